@@ -1,0 +1,54 @@
+package lungwort.cli;
+
+import java.io.PrintWriter;
+import java.util.Locale;
+import lungwort.BadInput;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.HelpCommand;
+
+/** The command line: exit 0 done, 1 bad input, 2 bad usage. */
+@Command(
+        name = "lungwort",
+        mixinStandardHelpOptions = true,
+        version = "lungwort 0.1.0",
+        description = "Listen to a chest: measured lung sounds, an honest suggestion, and what to do next.",
+        footer = {"", "Example: lungwort examine --demo"},
+        subcommands = {HelpCommand.class})
+public final class Main {
+    /** Exit code for input that cannot be used. */
+    public static final int EXIT_BAD_INPUT = 1;
+
+    /** Exit code for a command line that cannot be understood. */
+    public static final int EXIT_BAD_USAGE = 2;
+
+    private Main() {}
+
+    public static void main(String[] args) {
+        // Figures are read by people and by machines in every country: one decimal point everywhere.
+        Locale.setDefault(Locale.ROOT);
+        System.exit(commandLine().execute(args));
+    }
+
+    /** The whole command line, ready to execute; tests set its writers. */
+    public static CommandLine commandLine() {
+        return new CommandLine(new Main())
+                .setExitCodeExceptionMapper(e -> EXIT_BAD_INPUT)
+                .setExecutionExceptionHandler(Main::oneSentence);
+    }
+
+    private static int oneSentence(Exception e, CommandLine commandLine, CommandLine.ParseResult result) {
+        PrintWriter err = commandLine.getErr();
+        if (e instanceof BadInput) {
+            err.println("lungwort: " + e.getMessage());
+        } else {
+            err.println("lungwort: something went wrong inside Lungwort (" + e
+                    + "); nothing stored was changed. Set LUNGWORT_TRACE=1 to see where.");
+            if (System.getenv("LUNGWORT_TRACE") != null) {
+                e.printStackTrace(err);
+            }
+        }
+        err.flush();
+        return EXIT_BAD_INPUT;
+    }
+}

@@ -1,0 +1,5 @@
+/** Commands. */
+@NullMarked
+package lungwort.cli;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,24 @@
+package lungwort;
+
+/**
+ * Input that cannot be used: a wrong file, a cut file, a value out of range, a missing folder.
+ *
+ * <p>The message is one sentence (or a short chain of them) made for the person who gave the input: what is wrong, where (file, byte, second, field), the value met and
+ * the range allowed, and how to mend it. Commands print it as it is and exit with 1; the page shows it. It is never used for faults of our own.
+ */
+public final class BadInput extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+
+    /** @param sentence what is wrong, where, and how to mend it */
+    public BadInput(String sentence) {
+        super(sentence);
+    }
+
+    /**
+     * @param sentence what is wrong, where, and how to mend it
+     * @param cause the lower fault, kept for debugging and never shown
+     */
+    public BadInput(String sentence, Throwable cause) {
+        super(sentence, cause);
+    }
+}

@@ -1,0 +1,116 @@
+package lungwort.audio;
+
+import java.util.Objects;
+import lungwort.BadInput;
+
+/** A mono recording: immutable samples, nominally in [-1, 1], their rate in Hz, and where they came from. */
+public final class Recording {
+    /** Lowest sample rate that is accepted, in Hz: the narrowest stethoscope in public databases gives 4000. */
+    public static final int MIN_RATE_HZ = 1_000;
+
+    /** Highest sample rate that is accepted, in Hz. */
+    public static final int MAX_RATE_HZ = 384_000;
+
+    private final double[] samples;
+    private final int sampleRateHz;
+    private final String origin;
+    private final SourceFormat source;
+
+    /**
+     * @param samples mono samples, copied; every one must be finite
+     * @param sampleRateHz in [{@value #MIN_RATE_HZ}, {@value #MAX_RATE_HZ}]
+     * @param origin name for people: a file name or what made it
+     * @param source how it was stored
+     * @throws BadInput if the rate is out of range or a sample is not a finite number
+     */
+    public Recording(double[] samples, int sampleRateHz, String origin, SourceFormat source) {
+        this(samples.clone(), sampleRateHz, origin, source, true);
+    }
+
+    /** Samples made in memory. */
+    public Recording(double[] samples, int sampleRateHz, String origin) {
+        this(samples, sampleRateHz, origin, SourceFormat.memory(sampleRateHz));
+    }
+
+    private Recording(double[] owned, int sampleRateHz, String origin, SourceFormat source, boolean check) {
+        if (sampleRateHz < MIN_RATE_HZ || sampleRateHz > MAX_RATE_HZ) {
+            throw new BadInput("%s: its sample rate of %d Hz is outside %d to %d Hz; record at 4000 Hz or more."
+                    .formatted(origin, sampleRateHz, MIN_RATE_HZ, MAX_RATE_HZ));
+        }
+        if (check) {
+            requireFinite(owned, sampleRateHz, origin);
+        }
+        this.samples = owned;
+        this.sampleRateHz = sampleRateHz;
+        this.origin = Objects.requireNonNull(origin);
+        this.source = Objects.requireNonNull(source);
+    }
+
+    private static void requireFinite(double[] samples, int rateHz, String origin) {
+        for (int i = 0; i < samples.length; i++) {
+            if (!Double.isFinite(samples[i])) {
+                throw new BadInput("%s: the sample at %.3f s is not a number; the file is damaged, record again."
+                        .formatted(origin, (double) i / rateHz));
+            }
+        }
+    }
+
+    /** A copy of the samples, length {@link #length()}. */
+    public double[] samples() {
+        return samples.clone();
+    }
+
+    /** The sample at an index in [0, {@link #length()}). */
+    public double sample(int index) {
+        return samples[index];
+    }
+
+    /** Number of samples. */
+    public int length() {
+        return samples.length;
+    }
+
+    /** Samples a second, in Hz. */
+    public int sampleRateHz() {
+        return sampleRateHz;
+    }
+
+    /** Length in seconds. */
+    public double durationSeconds() {
+        return (double) samples.length / sampleRateHz;
+    }
+
+    /** Name for people. */
+    public String origin() {
+        return origin;
+    }
+
+    /** How it was stored. */
+    public SourceFormat source() {
+        return source;
+    }
+
+    /** The same origin and source with other samples at another rate, as filters and resamplers make them. */
+    public Recording with(double[] newSamples, int newRateHz) {
+        return new Recording(newSamples, newRateHz, origin, source);
+    }
+
+    /**
+     * The part from {@code startSeconds} (inclusive) to {@code endSeconds} (exclusive), both clamped to the recording.
+     *
+     * @throws IllegalArgumentException if the end lies before the start
+     */
+    public Recording slice(double startSeconds, double endSeconds) {
+        if (endSeconds < startSeconds) {
+            throw new IllegalArgumentException(
+                    "slice ends before it starts: %s to %s s".formatted(startSeconds, endSeconds));
+        }
+        int from = clampIndex(startSeconds);
+        int to = clampIndex(endSeconds);
+        return new Recording(java.util.Arrays.copyOfRange(samples, from, to), sampleRateHz, origin, source, false);
+    }
+
+    private int clampIndex(double seconds) {
+        return (int) Math.max(0, Math.min(samples.length, Math.round(seconds * sampleRateHz)));
+    }
+}

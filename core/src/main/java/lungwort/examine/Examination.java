@@ -1,0 +1,51 @@
+package lungwort.examine;
+
+import java.util.List;
+import lungwort.audio.SourceFormat;
+import lungwort.breath.Breathing;
+import lungwort.quality.Quality;
+
+/**
+ * What the pipeline returns for one recording.
+ *
+ * @param origin name of the recording for people
+ * @param durationSeconds its length in seconds
+ * @param source how it was stored
+ * @param suggestion the verdict
+ * @param probabilities calibrated probabilities
+ * @param quality whether it could be judged
+ * @param breathing breaths and respiratory rate
+ * @param evidence measured sounds in order of time
+ * @param reasons in plain words, the measured facts that moved the suggestion most, strongest first
+ * @param model name and version of the model
+ */
+public record Examination(
+        String origin,
+        double durationSeconds,
+        SourceFormat source,
+        Suggestion suggestion,
+        Probabilities probabilities,
+        Quality quality,
+        Breathing breathing,
+        List<Evidence> evidence,
+        List<String> reasons,
+        String model) {
+    /** Said with every examination, on every screen, print and report. */
+    public static final String CAUTION =
+            "Lungwort suggests, it does not diagnose. The sound is one sign among several: a chest with no extra sound can still be a very ill one."
+                    + " Danger signs, the person's own care plan, local guidance and licensed clinicians decide.";
+
+    public Examination {
+        evidence = List.copyOf(evidence);
+        reasons = List.copyOf(reasons);
+    }
+
+    /**
+     * Calibrated probabilities, each in [0, 1].
+     *
+     * @param continuous that the recording holds a continuous extra sound
+     * @param discontinuous that it holds a discontinuous one
+     * @param poorQuality that a listener would call it too poor to judge
+     */
+    public record Probabilities(double continuous, double discontinuous, double poorQuality) {}
+}

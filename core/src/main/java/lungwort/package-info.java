@@ -1,0 +1,5 @@
+/** What every package stands on: the one exception for bad input. */
+@NullMarked
+package lungwort;
+
+import org.jspecify.annotations.NullMarked;
