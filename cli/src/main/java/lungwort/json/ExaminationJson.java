@@ -1,0 +1,313 @@
+package lungwort.json;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import lungwort.BadInput;
+import lungwort.audio.SourceFormat;
+import lungwort.breath.Breath;
+import lungwort.breath.BreathPhase;
+import lungwort.breath.Breathing;
+import lungwort.breath.PhaseSpan;
+import lungwort.examine.Evidence;
+import lungwort.examine.Examination;
+import lungwort.examine.Examination.Probabilities;
+import lungwort.examine.Suggestion;
+import lungwort.quality.Quality;
+import lungwort.quality.QualityIssue;
+import lungwort.sound.ContinuousSound;
+import lungwort.sound.ContinuousSound.TrackPoint;
+import lungwort.sound.Crackle;
+import lungwort.sound.MeasuredSound;
+import lungwort.sound.SoundKind;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * An examination as a JSON object and back, without loss: {@code fromJson(toJson(e)).equals(e)}, except that a number that is not finite
+ * comes back as NaN.
+ *
+ * <p>Keys: {@code file, suggestion, probabilities{continuous, discontinuous, poorQuality}, quality{usable, issues[id], findings[..]}, breaths[..],
+ * respiratoryRatePerMinute, respiratoryRate{low, high, confidence}, evidence[{kind, startSeconds, endSeconds, phase, ..}], durationSeconds, source, reasons,
+ * model, caution}. Times are seconds within the recording, frequencies Hz, widths ms, levels dB, probabilities 0 to 1; null stands for "not measured".
+ */
+public final class ExaminationJson {
+    private ExaminationJson() {}
+
+    /** One examination as an object. */
+    public static ObjectNode toJson(Examination e) {
+        ObjectNode node = Json.object();
+        node.put("file", e.origin());
+        node.put("suggestion", e.suggestion().id());
+        node.set("probabilities", probabilities(e.probabilities()));
+        node.set("quality", quality(e.quality()));
+        node.set("breaths", breaths(e.breathing()));
+        rate(node, e.breathing().rate());
+        node.set("evidence", evidence(e.evidence()));
+        ArrayNode reasons = node.putArray("reasons");
+        e.reasons().forEach(reasons::add);
+        Json.put(node, "durationSeconds", e.durationSeconds());
+        node.set("source", source(e.source()));
+        node.put("model", e.model());
+        node.put("caution", Examination.CAUTION);
+        return node;
+    }
+
+    /** Several examinations as an array, as {@code examine --json} prints them. */
+    public static ArrayNode toJson(List<Examination> examinations) {
+        ArrayNode array = Json.array();
+        examinations.forEach(e -> array.add(toJson(e)));
+        return array;
+    }
+
+    /**
+     * Reads what {@link #toJson(Examination)} wrote; keys it does not know are passed over.
+     *
+     * @throws BadInput if a field is missing, of the wrong type, or names something this version does not know
+     */
+    public static Examination fromJson(JsonNode node) {
+        try {
+            return new Examination(
+                    Json.text(node, "file"),
+                    Json.number(node, "durationSeconds"),
+                    source(Json.need(node, "source")),
+                    suggestion(Json.text(node, "suggestion")),
+                    probabilities(Json.need(node, "probabilities")),
+                    quality(Json.need(node, "quality")),
+                    breathing(node),
+                    evidence(Json.list(node, "evidence")),
+                    texts(Json.list(node, "reasons")),
+                    Json.text(node, "model"));
+        } catch (IllegalArgumentException e) {
+            throw new BadInput(
+                    "this examination holds a value that is not possible (%s); examine the recording again."
+                            .formatted(e.getMessage()),
+                    e);
+        }
+    }
+
+    private static ObjectNode probabilities(Probabilities p) {
+        ObjectNode node = Json.object();
+        Json.put(node, "continuous", p.continuous());
+        Json.put(node, "discontinuous", p.discontinuous());
+        Json.put(node, "poorQuality", p.poorQuality());
+        return node;
+    }
+
+    private static Probabilities probabilities(JsonNode node) {
+        return new Probabilities(
+                Json.number(node, "continuous"), Json.number(node, "discontinuous"), Json.number(node, "poorQuality"));
+    }
+
+    private static ObjectNode quality(Quality quality) {
+        ObjectNode node = Json.object();
+        node.put("usable", quality.usable());
+        ArrayNode issues = node.putArray("issues");
+        ArrayNode findings = node.putArray("findings");
+        for (Quality.Finding finding : quality.findings()) {
+            issues.add(finding.issue().id());
+            findings.addObject()
+                    .put("issue", finding.issue().id())
+                    .put("grave", finding.grave())
+                    .put("detail", finding.detail())
+                    .put("reason", finding.issue().reason())
+                    .put("remedy", finding.issue().remedy());
+        }
+        return node;
+    }
+
+    private static Quality quality(JsonNode node) {
+        List<Quality.Finding> findings = new ArrayList<>();
+        for (JsonNode f : Json.list(node, "findings")) {
+            findings.add(
+                    new Quality.Finding(issue(Json.text(f, "issue")), Json.bool(f, "grave"), Json.text(f, "detail")));
+        }
+        return new Quality(Json.bool(node, "usable"), findings);
+    }
+
+    private static ArrayNode breaths(Breathing breathing) {
+        ArrayNode array = Json.array();
+        for (Breath breath : breathing.breaths()) {
+            ObjectNode node = array.addObject();
+            span(node, breath.startSeconds(), breath.endSeconds());
+            Json.put(node, "confidence", breath.confidence());
+            ArrayNode phases = node.putArray("phases");
+            for (PhaseSpan phase : breath.phases()) {
+                ObjectNode p = phases.addObject().put("phase", id(phase.phase()));
+                span(p, phase.startSeconds(), phase.endSeconds());
+                Json.put(p, "confidence", phase.confidence());
+            }
+        }
+        return array;
+    }
+
+    private static void rate(ObjectNode node, Breathing.@Nullable Rate rate) {
+        if (rate == null) {
+            node.putNull("respiratoryRatePerMinute").putNull("respiratoryRate");
+            return;
+        }
+        Json.put(node, "respiratoryRatePerMinute", rate.perMinute());
+        ObjectNode interval = node.putObject("respiratoryRate");
+        Json.put(interval, "low", rate.low());
+        Json.put(interval, "high", rate.high());
+        Json.put(interval, "confidence", rate.confidence());
+    }
+
+    private static Breathing breathing(JsonNode node) {
+        List<Breath> breaths = new ArrayList<>();
+        for (JsonNode b : Json.list(node, "breaths")) {
+            List<PhaseSpan> phases = new ArrayList<>();
+            for (JsonNode p : Json.list(b, "phases")) {
+                phases.add(new PhaseSpan(
+                        Json.number(p, "startSeconds"),
+                        Json.number(p, "endSeconds"),
+                        phase(Json.text(p, "phase")),
+                        Json.number(p, "confidence")));
+            }
+            breaths.add(new Breath(
+                    Json.number(b, "startSeconds"),
+                    Json.number(b, "endSeconds"),
+                    phases,
+                    Json.number(b, "confidence")));
+        }
+        return new Breathing(breaths, rate(node));
+    }
+
+    private static Breathing.@Nullable Rate rate(JsonNode node) {
+        JsonNode interval = node.get("respiratoryRate");
+        return interval == null || interval.isNull()
+                ? null
+                : new Breathing.Rate(
+                        Json.number(node, "respiratoryRatePerMinute"),
+                        Json.number(interval, "low"),
+                        Json.number(interval, "high"),
+                        Json.number(interval, "confidence"));
+    }
+
+    private static ArrayNode evidence(List<Evidence> evidence) {
+        ArrayNode array = Json.array();
+        for (Evidence e : evidence) {
+            ObjectNode node = array.addObject().put("kind", e.sound().kind().id());
+            span(node, e.sound().startSeconds(), e.sound().endSeconds());
+            node.put("phase", id(e.phase()));
+            Json.put(node, "positionInPhase", e.position());
+            Json.put(node, "prominenceDb", e.sound().prominenceDb());
+            if (e.sound() instanceof ContinuousSound sound) {
+                continuous(node, sound);
+            } else if (e.sound() instanceof Crackle crackle) {
+                Json.put(node, "initialDeflectionWidthMs", crackle.initialDeflectionWidthMs());
+                Json.put(node, "twoCycleDurationMs", crackle.twoCycleDurationMs());
+                Json.put(node, "largestDeflectionWidthMs", crackle.largestDeflectionWidthMs());
+            }
+        }
+        return array;
+    }
+
+    private static void continuous(ObjectNode node, ContinuousSound sound) {
+        Json.put(node, "dominantHz", sound.dominantHz());
+        node.put("harmonics", sound.harmonics());
+        node.put("polyphonic", sound.polyphonic());
+        Json.put(node, "continuity", sound.continuity());
+        ArrayNode track = node.putArray("track");
+        for (TrackPoint point : sound.track()) {
+            ObjectNode p = track.addObject();
+            Json.put(p, "seconds", point.seconds());
+            Json.put(p, "hz", point.hz());
+        }
+    }
+
+    private static List<Evidence> evidence(JsonNode array) {
+        List<Evidence> evidence = new ArrayList<>();
+        for (JsonNode node : array) {
+            SoundKind kind = SoundKind.ofId(Json.text(node, "kind"));
+            MeasuredSound sound = kind.continuous() ? continuous(kind, node) : crackle(kind, node);
+            evidence.add(new Evidence(sound, phase(Json.text(node, "phase")), Json.number(node, "positionInPhase")));
+        }
+        return evidence;
+    }
+
+    private static ContinuousSound continuous(SoundKind kind, JsonNode node) {
+        List<TrackPoint> track = new ArrayList<>();
+        for (JsonNode p : Json.list(node, "track")) {
+            track.add(new TrackPoint(Json.number(p, "seconds"), Json.number(p, "hz")));
+        }
+        return new ContinuousSound(
+                kind,
+                Json.number(node, "startSeconds"),
+                Json.number(node, "endSeconds"),
+                track,
+                Json.number(node, "dominantHz"),
+                Json.integer(node, "harmonics"),
+                Json.bool(node, "polyphonic"),
+                Json.number(node, "continuity"),
+                Json.number(node, "prominenceDb"));
+    }
+
+    private static Crackle crackle(SoundKind kind, JsonNode node) {
+        return new Crackle(
+                kind,
+                Json.number(node, "startSeconds"),
+                Json.number(node, "endSeconds"),
+                Json.number(node, "initialDeflectionWidthMs"),
+                Json.number(node, "twoCycleDurationMs"),
+                Json.number(node, "largestDeflectionWidthMs"),
+                Json.number(node, "prominenceDb"));
+    }
+
+    private static ObjectNode source(SourceFormat source) {
+        return Json.object()
+                .put("container", source.container())
+                .put("encoding", source.encoding())
+                .put("sampleRateHz", source.sampleRateHz())
+                .put("bitsPerSample", source.bitsPerSample())
+                .put("channels", source.channels());
+    }
+
+    private static SourceFormat source(JsonNode node) {
+        return new SourceFormat(
+                Json.text(node, "container"),
+                Json.text(node, "encoding"),
+                Json.integer(node, "sampleRateHz"),
+                Json.integer(node, "bitsPerSample"),
+                Json.integer(node, "channels"));
+    }
+
+    private static List<String> texts(JsonNode array) {
+        List<String> texts = new ArrayList<>();
+        array.forEach(text -> texts.add(text.asText()));
+        return texts;
+    }
+
+    private static void span(ObjectNode node, double startSeconds, double endSeconds) {
+        Json.put(node, "startSeconds", startSeconds);
+        Json.put(node, "endSeconds", endSeconds);
+    }
+
+    private static String id(BreathPhase phase) {
+        return phase.name().toLowerCase(Locale.ROOT);
+    }
+
+    private static BreathPhase phase(String id) {
+        return BreathPhase.valueOf(id.toUpperCase(Locale.ROOT));
+    }
+
+    private static Suggestion suggestion(String id) {
+        for (Suggestion suggestion : Suggestion.values()) {
+            if (suggestion.id().equals(id)) {
+                return suggestion;
+            }
+        }
+        throw new IllegalArgumentException("no suggestion is called " + id);
+    }
+
+    private static QualityIssue issue(String id) {
+        for (QualityIssue issue : QualityIssue.values()) {
+            if (issue.id().equals(id)) {
+                return issue;
+            }
+        }
+        throw new IllegalArgumentException("no quality issue is called " + id);
+    }
+}

@@ -1,0 +1,148 @@
+package lungwort.json;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
+import lungwort.BadInput;
+import lungwort.audio.SourceFormat;
+import lungwort.breath.Breath;
+import lungwort.breath.BreathPhase;
+import lungwort.breath.Breathing;
+import lungwort.breath.PhaseSpan;
+import lungwort.examine.Evidence;
+import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
+import lungwort.quality.Quality;
+import lungwort.quality.QualityIssue;
+import lungwort.sound.ContinuousSound;
+import lungwort.sound.ContinuousSound.TrackPoint;
+import lungwort.sound.Crackle;
+import lungwort.sound.SoundKind;
+import org.junit.jupiter.api.Test;
+
+class ExaminationJsonTest {
+    private static final Examination WHEEZE_AND_CRACKLE = new Examination(
+            "left back.wav",
+            14.900000000000002,
+            new SourceFormat("WAV", "PCM", 44_100, 24, 2),
+            Suggestion.BOTH,
+            new Examination.Probabilities(0.9, 1.0 / 3, 0.05),
+            new Quality(true, List.of(new Quality.Finding(QualityIssue.TOO_QUIET, false, "-52 dB of full scale"))),
+            new Breathing(
+                    List.of(new Breath(
+                            0.5,
+                            3.25,
+                            List.of(
+                                    new PhaseSpan(0.5, 1.5, BreathPhase.INSPIRATION, 0.8),
+                                    new PhaseSpan(1.5, 3.0, BreathPhase.EXPIRATION, 0.7)),
+                            0.9)),
+                    new Breathing.Rate(21.8, 20, 24, 0.75)),
+            List.of(
+                    new Evidence(
+                            new ContinuousSound(
+                                    SoundKind.WHEEZE,
+                                    1.6,
+                                    2.1,
+                                    List.of(new TrackPoint(1.6, 410), new TrackPoint(1.7, 402.5)),
+                                    406.25,
+                                    2,
+                                    false,
+                                    0.95,
+                                    14.5),
+                            BreathPhase.EXPIRATION,
+                            0.25),
+                    new Evidence(
+                            new Crackle(SoundKind.FINE_CRACKLE, 3.1, 3.106, 0.7, 5.5, 0.9, 12),
+                            BreathPhase.UNKNOWN,
+                            Double.NaN)),
+            List.of("a wheeze of 0.5 s at 406 Hz", "one fine crackle"),
+            "model-1");
+
+    @Test
+    void everythingComesBackAsItWas() {
+        String text = Json.pretty(ExaminationJson.toJson(WHEEZE_AND_CRACKLE));
+
+        assertThat(ExaminationJson.fromJson(Json.parse(text, "text"))).isEqualTo(WHEEZE_AND_CRACKLE);
+    }
+
+    @Test
+    void anExaminationWithNothingMeasuredComesBackToo() {
+        Examination nothing = new Examination(
+                "silence",
+                0,
+                SourceFormat.memory(4000),
+                Suggestion.CANNOT_TELL,
+                new Examination.Probabilities(0, 0, 1),
+                new Quality(false, List.of(new Quality.Finding(QualityIssue.SILENT, true, "all samples are zero"))),
+                Breathing.NONE,
+                List.of(),
+                List.of(),
+                "model-1");
+
+        JsonNode json = Json.parse(Json.compact(ExaminationJson.toJson(nothing)), "text");
+
+        assertThat(json.get("respiratoryRatePerMinute").isNull()).isTrue();
+        assertThat(ExaminationJson.fromJson(json)).isEqualTo(nothing);
+    }
+
+    @Test
+    void theKeysThatOthersBuildOnAreThere() {
+        JsonNode json = ExaminationJson.toJson(List.of(WHEEZE_AND_CRACKLE)).get(0);
+
+        assertThat(json.get("file").asText()).isEqualTo("left back.wav");
+        assertThat(json.get("suggestion").asText()).isEqualTo("both");
+        assertThat(json.at("/probabilities/continuous").asDouble()).isEqualTo(0.9);
+        assertThat(json.at("/quality/usable").asBoolean()).isTrue();
+        assertThat(json.at("/quality/issues/0").asText()).isEqualTo("too-quiet");
+        assertThat(json.at("/breaths/0/endSeconds").asDouble()).isEqualTo(3.25);
+        assertThat(json.get("respiratoryRatePerMinute").asDouble()).isEqualTo(21.8);
+        assertThat(json.at("/evidence/0/kind").asText()).isEqualTo("wheeze");
+        assertThat(json.at("/evidence/1/startSeconds").asDouble()).isEqualTo(3.1);
+        assertThat(json.get("caution").asText()).isEqualTo(Examination.CAUTION);
+    }
+
+    @Test
+    void keysItDoesNotKnowArePassedOver() {
+        ObjectNode json = ExaminationJson.toJson(WHEEZE_AND_CRACKLE);
+        json.put("addedLater", true);
+
+        assertThat(ExaminationJson.fromJson(json)).isEqualTo(WHEEZE_AND_CRACKLE);
+    }
+
+    @Test
+    void aMissingFieldIsASentence() {
+        ObjectNode json = ExaminationJson.toJson(WHEEZE_AND_CRACKLE);
+        json.remove("model");
+
+        assertThatThrownBy(() -> ExaminationJson.fromJson(json))
+                .isInstanceOf(BadInput.class)
+                .hasMessage("the field \"model\" is missing.");
+    }
+
+    @Test
+    void anUnknownNameOrAnImpossibleValueIsASentence() {
+        ObjectNode named = ExaminationJson.toJson(WHEEZE_AND_CRACKLE);
+        named.put("suggestion", "healthy");
+        ObjectNode backwards = ExaminationJson.toJson(WHEEZE_AND_CRACKLE);
+        ((ObjectNode) backwards.at("/evidence/1")).put("endSeconds", 1);
+
+        assertThatThrownBy(() -> ExaminationJson.fromJson(named))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("no suggestion is called healthy");
+        assertThatThrownBy(() -> ExaminationJson.fromJson(backwards))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("not possible");
+    }
+
+    @Test
+    void brokenTextIsASentenceWithItsPlace() {
+        assertThatThrownBy(() -> Json.parse("{\n \"file\": }", "notes.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageStartingWith("notes.json is not readable JSON at line 2, column ");
+        assertThatThrownBy(() -> Json.parse("", "notes.json")).isInstanceOf(BadInput.class);
+        assertThatThrownBy(() -> Json.parse("[".repeat(10_000), "notes.json")).isInstanceOf(BadInput.class);
+    }
+}
