@@ -1,0 +1,87 @@
+package lungwort.dataset;
+
+import java.nio.file.Path;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import lungwort.BadInput;
+
+/**
+ * A public database as it was found in a folder.
+ *
+ * @param kind which one
+ * @param folder the folder that was read
+ * @param recordings all its recordings, sorted by split and id
+ * @param warnings what is odd about it but does not stop the work, one sentence each
+ */
+public record Database(DatabaseKind kind, Path folder, List<AnnotatedRecording> recordings, List<String> warnings) {
+    public Database {
+        recordings = List.copyOf(recordings);
+        warnings = List.copyOf(warnings);
+    }
+
+    /** The recordings of some splits, in order. */
+    public List<AnnotatedRecording> recordings(Set<Split> splits) {
+        return recordings.stream().filter(r -> splits.contains(r.split())).toList();
+    }
+
+    /**
+     * The recordings that a split name asks for, with and without audio.
+     *
+     * @param splitName one of {@link DatabaseKind#splitNames()}, or {@code train}
+     * @throws BadInput if this database has no such split or the folder holds none of it
+     */
+    public List<AnnotatedRecording> recordings(String splitName) {
+        List<AnnotatedRecording> found = recordings(splits(splitName));
+        if (found.isEmpty()) {
+            throw new BadInput("%s: there is no recording of the %s split '%s'; unpack that part of the download there."
+                    .formatted(folder, kind.title(), splitName));
+        }
+        return found;
+    }
+
+    private Set<Split> splits(String splitName) {
+        return switch (splitName) {
+            case "train", "train-cv" -> EnumSet.of(Split.TRAIN);
+            case "inter" -> only(Split.INTER, DatabaseKind.SPRSOUND, splitName);
+            case "intra" -> only(Split.INTRA, DatabaseKind.SPRSOUND, splitName);
+            case "test" -> only(Split.TEST, DatabaseKind.ICBHI, splitName);
+            case "all" -> EnumSet.allOf(Split.class);
+            default -> throw noSuchSplit(splitName);
+        };
+    }
+
+    private Set<Split> only(Split split, DatabaseKind owner, String splitName) {
+        if (kind != owner) {
+            throw noSuchSplit(splitName);
+        }
+        return EnumSet.of(split);
+    }
+
+    private BadInput noSuchSplit(String splitName) {
+        return new BadInput("%s has no split '%s'; use one of %s."
+                .formatted(kind.title(), splitName, String.join(", ", kind.splitNames())));
+    }
+
+    /**
+     * SHA-256 over names, sizes and annotations, independent of where the folder lies; for model manifests.
+     *
+     * @param used the recordings to cover, for example {@code recordings("train")}
+     */
+    public static String digest(List<AnnotatedRecording> used) {
+        return DatabaseDigest.of(used);
+    }
+
+    /** The patients of some recordings, sorted. */
+    public static Set<String> patients(List<AnnotatedRecording> recordings) {
+        Set<String> patients = new TreeSet<>();
+        recordings.forEach(r -> patients.add(r.patient()));
+        return patients;
+    }
+
+    /** Number of annotated events in some recordings. */
+    public static int events(List<AnnotatedRecording> recordings) {
+        return recordings.stream().mapToInt(r -> r.events().size()).sum();
+    }
+}
