@@ -1,0 +1,76 @@
+package lungwort.guidance;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/** What to do now, in plain words and in order. Common practice; treatment is left to the care plan and the clinicians. */
+final class Actions {
+    private Actions() {}
+
+    static List<String> of(Outcome outcome, Situation situation, List<Missing> missing) {
+        List<String> actions = new ArrayList<>();
+        switch (outcome) {
+            case EMERGENCY_NOW -> {
+                actions.add(
+                        "Call " + number(situation)
+                                + " now. Say that the person is having trouble breathing or shows a danger sign, and how old they are.");
+                actions.add(
+                        "Stay with the person. Let them sit in the position in which they breathe most easily; keep a baby upright against you.");
+                actions.add("If a care plan says what to do in an attack, do it while help is on its way.");
+                actions.add("Do not wait for a recording, another measurement or a reply from Lungwort.");
+            }
+            case BE_SEEN_TODAY -> {
+                actions.add(
+                        "Call the person's clinician, or the advice line where you live, and arrange that they are seen or assessed today.");
+                actions.add(
+                        "Tell them the reasons listed here, and when it began. Show the recordings and the report.");
+                actions.add("If a care plan covers this, follow it while you wait.");
+                actions.add("If a danger sign appears or it gets worse, call " + number(situation) + ".");
+            }
+            case NEXT_TAKE -> {
+                missing.stream().filter(Missing::needed).forEach(m -> actions.add(m.text()));
+                takes(actions, situation);
+                actions.add(
+                        "Then look at the next step again. If a danger sign appears, call " + number(situation) + ".");
+            }
+            case KEEP_WATCHING -> {
+                actions.add(
+                        "Stay near and look again: danger signs first, then count the breaths, then listen. Before the night, and again whenever something changes.");
+                actions.add("Follow the care plan, and keep the appointments that are made.");
+                actions.add("If a danger sign appears, call " + number(situation) + ".");
+            }
+        }
+        return actions;
+    }
+
+    private static String number(Situation situation) {
+        @Nullable EmergencyNumber number = situation.emergencyNumber();
+        return number == null ? "your local emergency number" : number.digits();
+    }
+
+    private static void takes(List<String> actions, Situation situation) {
+        for (SoundFinding sound : situation.sounds()) {
+            TakeReason next = sound.nextTake();
+            if (next == null) {
+                continue;
+            }
+            String where = sound.site() == null
+                    ? "At the same spot"
+                    : "At " + sound.site().words();
+            actions.add(
+                    next == TakeReason.FIRST
+                            ? where
+                                    + ": the recording could not be judged. Quieten the room, hold the stethoscope still on bare skin, and record again."
+                            : where + ": an extra sound was heard. " + next.instruction());
+        }
+        if (situation.sounds().stream().anyMatch(Actions::breathNotHeard)) {
+            actions.add(
+                    "Where hardly any breath was heard: press the stethoscope flat on bare skin, listen on the other side at the same height, then listen again.");
+        }
+    }
+
+    private static boolean breathNotHeard(SoundFinding sound) {
+        return java.util.Objects.equals(sound.breathHeard(), false);
+    }
+}

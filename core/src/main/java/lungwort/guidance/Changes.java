@@ -1,0 +1,85 @@
+package lungwort.guidance;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** Says what would make the next step graver: the nearest limits for this age and person. */
+final class Changes {
+    private static final List<Vital> TOLD = List.of(Vital.SPO2, Vital.RESPIRATORY_RATE, Vital.PULSE, Vital.TEMPERATURE);
+
+    private final RuleBook book;
+    private final Situation situation;
+    private final Set<Fact> facts;
+
+    Changes(RuleBook book, Situation situation, Set<Fact> facts) {
+        this.book = book;
+        this.situation = situation;
+        this.facts = facts;
+    }
+
+    List<String> list(Outcome now) {
+        List<String> changes = new ArrayList<>();
+        if (now == Outcome.EMERGENCY_NOW) {
+            return changes;
+        }
+        changes.add("Any danger sign: emergency.");
+        for (Outcome graver : List.of(Outcome.EMERGENCY_NOW, Outcome.BE_SEEN_TODAY)) {
+            if (graver.compareTo(now) < 0) {
+                TOLD.forEach(vital -> limits(changes, vital, graver));
+            }
+        }
+        if (Outcome.BE_SEEN_TODAY.compareTo(now) < 0) {
+            changes.add(
+                    "Shortness of breath at rest, chest pain, or an extra sound with fever or signs of a chest infection: be seen today.");
+            changes.add("An extra sound that stays after moving, deep breaths and a cough: be seen today.");
+        }
+        changes.add("It gets worse, or you are worried: get help, whatever the numbers say.");
+        return changes;
+    }
+
+    private void limits(List<String> changes, Vital vital, Outcome outcome) {
+        for (boolean low : new boolean[] {true, false}) {
+            Rule.Limit limit = widest(vital, outcome, low);
+            if (limit != null) {
+                String words = limit.words();
+                changes.add(Character.toUpperCase(words.charAt(0))
+                        + words.substring(1)
+                        + (outcome == Outcome.EMERGENCY_NOW ? ": emergency." : ": be seen today."));
+            }
+        }
+    }
+
+    private Rule.@Nullable Limit widest(Vital vital, Outcome outcome, boolean low) {
+        Rule.Limit widest = clinician(vital, outcome, low);
+        for (Rule rule : book.rules()) {
+            Rule.Limit limit = rule.limit();
+            if (limit != null
+                    && limit.vital() == vital
+                    && limit.is().low() == low
+                    && rule.outcome() == outcome
+                    && rule.applies(situation.age(), facts)
+                    && !Reasons.replaced(situation.limits(), limit)
+                    && (widest == null || limit.widerThan(widest))) {
+                widest = limit;
+            }
+        }
+        return widest;
+    }
+
+    private Rule.@Nullable Limit clinician(Vital vital, Outcome outcome, boolean low) {
+        ClinicianLimits limits = situation.limits();
+        ClinicianLimits.Limit set = switch (vital) {
+            case SPO2 -> low ? limits.spo2Below() : null;
+            case RESPIRATORY_RATE -> low ? null : limits.respiratoryRateAbove();
+            case PULSE -> low ? null : limits.pulseAbove();
+            default -> null;
+        };
+        if (set == null) {
+            return null;
+        }
+        int value = outcome == Outcome.EMERGENCY_NOW ? set.emergency() : set.seenToday();
+        return new Rule.Limit(vital, low ? Rule.Comparison.AT_MOST : Rule.Comparison.AT_LEAST, value);
+    }
+}

@@ -1,0 +1,62 @@
+package lungwort.guidance;
+
+import lungwort.BadInput;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Limits that a clinician set for this person; they replace the general ones for the same vital sign. Danger signs cannot be replaced.
+ *
+ * @param spo2Below at or below which SpO2 (in %) the person is to be seen today, and is an emergency; null keeps the general limits
+ * @param respiratoryRateAbove at or above which breathing rate (a minute); null keeps the general limits
+ * @param pulseAbove at or above which pulse (a minute); null keeps the general limits
+ * @param spo2Scale2 true only where a clinician said that SpO2 scale 2 (target 88-92 %) applies: risk of hypercapnic respiratory failure
+ * @param bestPeakFlowLitresPerMinute this person's best peak flow; null where unknown
+ * @param setBy who set them, for the record
+ * @param setOn when, as written (for example 2026-03-14)
+ */
+public record ClinicianLimits(
+        @Nullable Limit spo2Below,
+        @Nullable Limit respiratoryRateAbove,
+        @Nullable Limit pulseAbove,
+        boolean spo2Scale2,
+        @Nullable Integer bestPeakFlowLitresPerMinute,
+        String setBy,
+        String setOn) {
+    /** The general limits apply. */
+    public static final ClinicianLimits NONE = new ClinicianLimits(null, null, null, false, null, "", "");
+
+    /**
+     * A pair of limits: both are needed, so that no gap is left where nothing would be said.
+     *
+     * @param seenToday reached: be seen today
+     * @param emergency reached: emergency
+     */
+    public record Limit(int seenToday, int emergency) {}
+
+    /** @throws BadInput if a limit is out of range, in the wrong order, or nobody is named who set it */
+    public ClinicianLimits {
+        check(Vital.SPO2, spo2Below, true);
+        check(Vital.RESPIRATORY_RATE, respiratoryRateAbove, false);
+        check(Vital.PULSE, pulseAbove, false);
+        Vital.PEAK_FLOW.check(bestPeakFlowLitresPerMinute);
+        boolean any = spo2Below != null || respiratoryRateAbove != null || pulseAbove != null || spo2Scale2;
+        if (any && setBy.isBlank()) {
+            throw new BadInput(
+                    "limits of a clinician: the name of who set them is missing; only limits set by a clinician may replace the general ones.");
+        }
+    }
+
+    private static void check(Vital vital, @Nullable Limit limit, boolean lowIsBad) {
+        if (limit == null) {
+            return;
+        }
+        vital.check(limit.seenToday());
+        vital.check(limit.emergency());
+        boolean ordered = lowIsBad ? limit.emergency() <= limit.seenToday() : limit.emergency() >= limit.seenToday();
+        if (!ordered) {
+            throw new BadInput(
+                    "limits of a clinician, %s: the emergency limit %d must not be milder than the be-seen-today limit %d; swap them."
+                            .formatted(vital.words(), limit.emergency(), limit.seenToday()));
+        }
+    }
+}

@@ -1,0 +1,49 @@
+package lungwort.guidance;
+
+import java.util.Collection;
+import java.util.Collections;
+import java.util.Set;
+import java.util.TreeSet;
+import lungwort.BadInput;
+
+/**
+ * Answers to the danger-sign questions. What is in neither set was not asked, or nobody is sure: it is missing, not absent.
+ *
+ * @param yes ids of the signs that are there
+ * @param no ids of the signs that were looked for and are not there
+ */
+public record DangerAnswers(Set<String> yes, Set<String> no) {
+    /** Nothing was asked yet. */
+    public static final DangerAnswers NOT_ASKED = new DangerAnswers(Set.of(), Set.of());
+
+    /** @throws BadInput if a sign is answered both ways, or is not known */
+    public DangerAnswers {
+        yes = Collections.unmodifiableSet(new TreeSet<>(yes));
+        no = Collections.unmodifiableSet(new TreeSet<>(no));
+        for (String id : yes) {
+            if (no.contains(id)) {
+                throw new BadInput("danger sign %s: it is answered with yes and with no; keep one.".formatted(id));
+            }
+        }
+        yes.forEach(Guidance::dangerSign);
+        no.forEach(Guidance::dangerSign);
+    }
+
+    /** Those given are there, and no other was asked. */
+    public static DangerAnswers yes(String... ids) {
+        return new DangerAnswers(Set.of(ids), Set.of());
+    }
+
+    /** Every sign asked at that age was looked for and is not there. */
+    public static DangerAnswers noneOf(Age age) {
+        return noneOf(age, Set.of());
+    }
+
+    /** Every sign asked at that age was looked for; only those given are there. */
+    public static DangerAnswers noneOf(Age age, Collection<String> but) {
+        Set<String> no = new TreeSet<>();
+        Guidance.dangerSigns(age).forEach(s -> no.add(s.id()));
+        no.removeAll(but);
+        return new DangerAnswers(new TreeSet<>(but), no);
+    }
+}

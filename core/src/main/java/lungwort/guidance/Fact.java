@@ -1,0 +1,50 @@
+package lungwort.guidance;
+
+import java.util.Arrays;
+import java.util.Locale;
+
+/** A yes/no statement about a situation, on which a rule may depend. In the rules file: lower case, with hyphens. */
+enum Fact {
+    ASTHMA,
+    COPD,
+    HEART_FAILURE,
+    PREGNANCY,
+    SCALE_1,
+    SCALE_2,
+    ON_OXYGEN,
+    SPO2_GIVEN,
+    ASLEEP,
+    RATE_HEARD,
+    TARGET_MAY_DIFFER,
+    SCALE_2_SET_FOR_A_CHILD,
+    CLINICIAN_LIMITS,
+    FEVER,
+    BREATHLESS,
+    BREATHLESS_AT_REST,
+    CANNOT_FINISH_SENTENCES,
+    CHEST_PAIN,
+    CHEST_INFECTION,
+    NOT_ALERT,
+    CONFUSED,
+    EXTRA_SOUND,
+    CONTINUOUS,
+    DISCONTINUOUS,
+    EXTRA_SOUND_NOT_SETTLED,
+    EXTRA_SOUND_PERSISTS,
+    CANNOT_TELL,
+    NONE_HEARD,
+    BREATH_NOT_HEARD,
+    /** A rule on breathing rate or SpO2 already applies. Known only in the second pass. */
+    BREATHING_OUT_OF_LIMITS;
+
+    String id() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    static Fact ofId(String id) {
+        return Arrays.stream(values())
+                .filter(f -> f.id().equals(id))
+                .findFirst()
+                .orElseThrow(() -> new IllegalStateException("rules: no fact is called " + id));
+    }
+}

@@ -1,0 +1,90 @@
+package lungwort.guidance;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Set;
+import lungwort.BadInput;
+
+/**
+ * Decides what to do next: danger signs first, then vital signs against limits of the age, then sounds with symptoms. The outcome is the gravest that any rule leads to,
+ * so that nothing - least of all a chest in which nothing was heard - can take back what something else says. Sources: the rules file, {@code rules.json}.
+ */
+public final class Guidance {
+    private static final RuleBook BOOK = RuleBook.shipped();
+
+    private Guidance() {}
+
+    /** The danger-sign questions for an age, in the order in which they are asked. */
+    public static List<DangerSign> dangerSigns(Age age) {
+        return BOOK.dangerSigns().stream().filter(s -> s.asked(age)).toList();
+    }
+
+    /** Every danger sign there is. */
+    public static List<DangerSign> allDangerSigns() {
+        return BOOK.dangerSigns();
+    }
+
+    /**
+     * The danger sign of an id.
+     *
+     * @throws BadInput if there is none
+     */
+    public static DangerSign dangerSign(String id) {
+        return BOOK.dangerSigns().stream()
+                .filter(s -> s.id().equals(id))
+                .findFirst()
+                .orElseThrow(() -> new BadInput("danger sign: \"%s\" is not known; use one of %s."
+                        .formatted(
+                                id,
+                                BOOK.dangerSigns().stream()
+                                        .map(DangerSign::id)
+                                        .collect(java.util.stream.Collectors.joining(", ")))));
+    }
+
+    /** What to do next. Pure: the same situation always gives the same step. */
+    public static NextStep decide(Situation situation) {
+        return decide(situation, BOOK);
+    }
+
+    static RuleBook book() {
+        return BOOK;
+    }
+
+    private static NextStep decide(Situation situation, RuleBook book) {
+        Set<Fact> facts = Facts.of(situation);
+        News2 news2 = book.news2().score(situation);
+        List<Reason> reasons = new Reasons(book, situation, news2).collect(facts);
+        List<Missing> missing = new Gaps(book, situation, news2).list();
+        Outcome outcome = missing.stream().anyMatch(Missing::needed) ? Outcome.NEXT_TAKE : Outcome.KEEP_WATCHING;
+        for (Reason reason : reasons) {
+            outcome = outcome.orGraver(reason.outcome());
+        }
+        reasons.sort(Comparator.comparing(Reason::outcome));
+        return new NextStep(
+                outcome,
+                reasons,
+                Actions.of(outcome, situation, missing),
+                missing,
+                new Changes(book, situation, facts).list(outcome),
+                cautions(book, facts),
+                news2);
+    }
+
+    private static List<String> cautions(RuleBook book, Set<Fact> facts) {
+        List<String> cautions = new ArrayList<>();
+        for (RuleBook.Caution caution : book.cautions()) {
+            if (facts.containsAll(caution.when())) {
+                cautions.add(
+                        caution.sources().isEmpty()
+                                ? caution.text()
+                                : caution.text() + " Source: " + join(caution.sources()) + ".");
+            }
+        }
+        return cautions;
+    }
+
+    private static String join(List<Citation> sources) {
+        return sources.stream().map(Citation::toString).collect(java.util.stream.Collectors.joining("; "));
+    }
+}

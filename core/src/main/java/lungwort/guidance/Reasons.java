@@ -1,0 +1,182 @@
+package lungwort.guidance;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** Finds every rule that applies to a situation. */
+final class Reasons {
+    private final RuleBook book;
+    private final Situation situation;
+    private final @Nullable News2 news2;
+
+    Reasons(RuleBook book, Situation situation, @Nullable News2 news2) {
+        this.book = book;
+        this.situation = situation;
+        this.news2 = news2;
+    }
+
+    List<Reason> collect(Set<Fact> facts) {
+        List<Reason> reasons = new ArrayList<>();
+        dangerSigns(reasons);
+        reasons.addAll(clinicianLimits());
+        List<Rule> crossed = applying(facts);
+        Set<Fact> all = EnumSet.copyOf(facts);
+        if (breathingOutOfLimits(crossed, reasons)) {
+            all.add(Fact.BREATHING_OUT_OF_LIMITS);
+        }
+        for (Rule rule : strongest(applying(all))) {
+            reasons.add(reason(rule));
+        }
+        total(reasons);
+        return reasons;
+    }
+
+    /** A sign that is there counts at any age, whether it would have been asked or not. */
+    private void dangerSigns(List<Reason> reasons) {
+        for (DangerSign sign : book.dangerSigns()) {
+            if (situation.dangerSigns().yes().contains(sign.id())) {
+                reasons.add(new Reason(
+                        sign.id(), sign.outcome(), "Danger sign. " + sign.question() + " Yes.", "", sign.sources()));
+            }
+        }
+    }
+
+    private static boolean breathingOutOfLimits(List<Rule> crossed, List<Reason> clinician) {
+        return !clinician.stream()
+                        .filter(r -> r.rule().startsWith("clinician-spo2")
+                                || r.rule().startsWith("clinician-respiratory"))
+                        .toList()
+                        .isEmpty()
+                || crossed.stream()
+                        .map(Rule::limit)
+                        .anyMatch(l -> l != null && (l.vital() == Vital.SPO2 || l.vital() == Vital.RESPIRATORY_RATE));
+    }
+
+    private List<Rule> applying(Set<Fact> facts) {
+        List<Rule> applying = new ArrayList<>();
+        for (Rule rule : book.rules()) {
+            if (rule.applies(situation.age(), facts) && crossed(rule.limit())) {
+                applying.add(rule);
+            }
+        }
+        return applying;
+    }
+
+    private boolean crossed(Rule.@Nullable Limit limit) {
+        if (limit == null) {
+            return true;
+        }
+        Double value = value(situation, limit.vital());
+        return value != null && !replaced(situation.limits(), limit) && limit.crossed(value);
+    }
+
+    /** The value of a vital sign, worked out where it is not measured itself; null where it is not known. */
+    static @Nullable Double value(Situation situation, Vital vital) {
+        if (vital != Vital.PEAK_FLOW_SHARE) {
+            return situation.vitals().value(vital);
+        }
+        Double flow = situation.vitals().value(Vital.PEAK_FLOW);
+        Integer best = situation.limits().bestPeakFlowLitresPerMinute();
+        return flow == null || best == null ? null : Double.valueOf(100 * flow / best);
+    }
+
+    /** True if a clinician's own limit stands in the place of this one. Limits on the other side (breathing too slowly) stay. */
+    static boolean replaced(ClinicianLimits limits, Rule.Limit limit) {
+        boolean low = limit.is().low();
+        return switch (limit.vital()) {
+            case SPO2 -> low && limits.spo2Below() != null;
+            case RESPIRATORY_RATE -> !low && limits.respiratoryRateAbove() != null;
+            case PULSE -> !low && limits.pulseAbove() != null;
+            default -> false;
+        };
+    }
+
+    /** Without those that the same source says more gravely about the same value. */
+    private static List<Rule> strongest(List<Rule> rules) {
+        List<Rule> kept = new ArrayList<>();
+        for (Rule rule : rules) {
+            if (rules.stream().noneMatch(other -> outranks(other, rule))) {
+                kept.add(rule);
+            }
+        }
+        return kept;
+    }
+
+    private static boolean outranks(Rule other, Rule rule) {
+        Rule.Limit a = other.limit();
+        Rule.Limit b = rule.limit();
+        return a != null
+                && b != null
+                && a.vital() == b.vital()
+                && a.is().low() == b.is().low()
+                && other.sources().get(0).source().equals(rule.sources().get(0).source())
+                && (other.outcome().compareTo(rule.outcome()) < 0
+                        || (other.outcome() == rule.outcome() && other.id().compareTo(rule.id()) < 0 && a.equals(b)));
+    }
+
+    private Reason reason(Rule rule) {
+        Rule.Limit limit = rule.limit();
+        String text = rule.text();
+        if (limit != null) {
+            Double value = value(situation, limit.vital());
+            text = met(limit.vital(), value == null ? Double.NaN : value) + " " + text;
+        }
+        return new Reason(rule.id(), rule.outcome(), text, rule.limitWords(), rule.sources());
+    }
+
+    private static String met(Vital vital, double value) {
+        String words = vital.words();
+        String rounded = Vital.number(Math.rint(value * 10) / 10);
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1) + " " + rounded + " " + vital.unit() + ".";
+    }
+
+    private List<Reason> clinicianLimits() {
+        List<Reason> reasons = new ArrayList<>();
+        ClinicianLimits limits = situation.limits();
+        clinician(reasons, Vital.SPO2, limits.spo2Below(), Rule.Comparison.AT_MOST);
+        clinician(reasons, Vital.RESPIRATORY_RATE, limits.respiratoryRateAbove(), Rule.Comparison.AT_LEAST);
+        clinician(reasons, Vital.PULSE, limits.pulseAbove(), Rule.Comparison.AT_LEAST);
+        return reasons;
+    }
+
+    private void clinician(
+            List<Reason> reasons, Vital vital, ClinicianLimits.@Nullable Limit limit, Rule.Comparison is) {
+        Double value = situation.vitals().value(vital);
+        if (limit == null || value == null) {
+            return;
+        }
+        boolean emergency = is.crossed(value, limit.emergency());
+        if (emergency || is.crossed(value, limit.seenToday())) {
+            Rule.Limit crossed = new Rule.Limit(vital, is, emergency ? limit.emergency() : limit.seenToday());
+            ClinicianLimits set = situation.limits();
+            String who = set.setOn().isBlank() ? set.setBy() : set.setBy() + ", " + set.setOn();
+            reasons.add(new Reason(
+                    "clinician-" + vital.id(),
+                    emergency ? Outcome.EMERGENCY_NOW : Outcome.BE_SEEN_TODAY,
+                    met(vital, value) + " This crosses the limit that a clinician set for this person.",
+                    crossed.words(),
+                    List.of(new Citation("set for this person by " + who, "clinician"))));
+        }
+    }
+
+    private void total(List<Reason> reasons) {
+        if (news2 == null || news2.total() < book.news2().urgentTotal()) {
+            return;
+        }
+        boolean emergency = news2.total() >= book.news2().emergencyTotal();
+        String text = "The early-warning score NEWS2 is %d%s."
+                .formatted(
+                        news2.total(),
+                        news2.complete() ? "" : " or more (not known: " + String.join(", ", news2.missing()) + ")");
+        int limit = emergency ? book.news2().emergencyTotal() : book.news2().urgentTotal();
+        reasons.add(new Reason(
+                emergency ? "news2-emergency" : "news2-urgent",
+                emergency ? Outcome.EMERGENCY_NOW : Outcome.BE_SEEN_TODAY,
+                text,
+                "NEWS2 total %d or more, from 16 years".formatted(limit),
+                List.of(book.news2().levelsSource())));
+    }
+}

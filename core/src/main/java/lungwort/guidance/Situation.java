@@ -1,0 +1,79 @@
+package lungwort.guidance;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * All that is known when a next step is asked for.
+ *
+ * @param age of the person
+ * @param conditions known ones
+ * @param limits set by a clinician for this person
+ * @param dangerSigns answers to the danger-sign questions
+ * @param vitals what was measured
+ * @param symptoms what was asked
+ * @param sounds what was found, one entry a site; empty without recordings
+ * @param emergencyNumber to call; null where it was not asked yet
+ */
+public record Situation(
+        Age age,
+        Conditions conditions,
+        ClinicianLimits limits,
+        DangerAnswers dangerSigns,
+        Vitals vitals,
+        Symptoms symptoms,
+        List<SoundFinding> sounds,
+        @Nullable EmergencyNumber emergencyNumber) {
+    public Situation {
+        sounds = List.copyOf(sounds);
+    }
+
+    /** Nothing but the age is known. */
+    public static Situation of(Age age) {
+        return new Situation(
+                age,
+                Conditions.NONE,
+                ClinicianLimits.NONE,
+                DangerAnswers.NOT_ASKED,
+                Vitals.NONE,
+                Symptoms.NOT_ASKED,
+                List.of(),
+                null);
+    }
+
+    public Situation with(Conditions value) {
+        return new Situation(age, value, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber);
+    }
+
+    public Situation with(ClinicianLimits value) {
+        return new Situation(age, conditions, value, dangerSigns, vitals, symptoms, sounds, emergencyNumber);
+    }
+
+    public Situation with(DangerAnswers value) {
+        return new Situation(age, conditions, limits, value, vitals, symptoms, sounds, emergencyNumber);
+    }
+
+    public Situation with(Vitals value) {
+        return new Situation(age, conditions, limits, dangerSigns, value, symptoms, sounds, emergencyNumber);
+    }
+
+    public Situation with(Symptoms value) {
+        return new Situation(age, conditions, limits, dangerSigns, vitals, value, sounds, emergencyNumber);
+    }
+
+    public Situation with(List<SoundFinding> value) {
+        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, value, emergencyNumber);
+    }
+
+    public Situation with(@Nullable EmergencyNumber value) {
+        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, sounds, value);
+    }
+
+    /** The same with one more site. */
+    public Situation plus(SoundFinding finding) {
+        List<SoundFinding> more = new ArrayList<>(sounds);
+        more.add(finding);
+        return with(more);
+    }
+}

@@ -1,0 +1,132 @@
+package lungwort.guidance;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import lungwort.BadInput;
+import lungwort.examine.Suggestion;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What was found at one site: the suggestion of each take there.
+ *
+ * @param site where; null where nobody said
+ * @param takes the takes in the order in which they were made, at least one
+ * @param breathHeard true if breath sounds were clearly heard, false if hardly any breath could be heard though the recording is good, null where nobody can say
+ * @param knownToClinician true if a clinician has heard this sound, calls it usual for this person, and said what to do
+ */
+public record SoundFinding(
+        @Nullable Site site, List<Take> takes, @Nullable Boolean breathHeard, boolean knownToClinician) {
+    /**
+     * One take and its suggestion.
+     *
+     * @param reason why it was made
+     * @param suggestion what the examination suggests
+     */
+    public record Take(TakeReason reason, Suggestion suggestion) {}
+
+    /** Whether an extra sound went away when the trade's next takes were made. */
+    public enum Clearing {
+        /** No take suggests an extra sound. */
+        NO_EXTRA_SOUND,
+        /** Heard, and some of the next takes are still to be made. */
+        NOT_SETTLED,
+        /** Heard first, and not heard in the last take. It does not take back what was heard. */
+        CLEARED,
+        /** Still heard in the last take, after all of the next takes. */
+        PERSISTS
+    }
+
+    /** @throws BadInput if there is no take */
+    public SoundFinding {
+        if (takes.isEmpty()) {
+            throw new BadInput("sound finding: at least one take is needed.");
+        }
+        takes = List.copyOf(takes);
+    }
+
+    /** One first take. */
+    public static SoundFinding first(@Nullable Site site, Suggestion suggestion) {
+        return new SoundFinding(site, List.of(new Take(TakeReason.FIRST, suggestion)), null, false);
+    }
+
+    /** The same with one more take. */
+    public SoundFinding then(TakeReason reason, Suggestion suggestion) {
+        List<Take> more = new java.util.ArrayList<>(takes);
+        more.add(new Take(reason, suggestion));
+        return new SoundFinding(site, more, breathHeard, knownToClinician);
+    }
+
+    public SoundFinding withBreathHeard(@Nullable Boolean heard) {
+        return new SoundFinding(site, takes, heard, knownToClinician);
+    }
+
+    public SoundFinding withKnownToClinician(boolean known) {
+        return new SoundFinding(site, takes, breathHeard, known);
+    }
+
+    /** True if any take suggests a continuous sound. */
+    public boolean continuousHeard() {
+        return takes.stream()
+                .anyMatch(t -> t.suggestion() == Suggestion.CONTINUOUS || t.suggestion() == Suggestion.BOTH);
+    }
+
+    /** True if any take suggests crackles. */
+    public boolean discontinuousHeard() {
+        return takes.stream()
+                .anyMatch(t -> t.suggestion() == Suggestion.DISCONTINUOUS || t.suggestion() == Suggestion.BOTH);
+    }
+
+    /** True if any take suggests an extra sound. */
+    public boolean extraSoundHeard() {
+        return continuousHeard() || discontinuousHeard();
+    }
+
+    /** True if no take could be judged. */
+    public boolean nothingToJudge() {
+        return takes.stream().allMatch(t -> t.suggestion() == Suggestion.CANNOT_TELL);
+    }
+
+    /** True if some take was judged and none suggests an extra sound. */
+    public boolean noneHeard() {
+        return !extraSoundHeard() && !nothingToJudge();
+    }
+
+    /** Whether an extra sound cleared. Takes that could not be judged settle nothing. */
+    public Clearing clearing() {
+        if (!extraSoundHeard()) {
+            return Clearing.NO_EXTRA_SOUND;
+        }
+        Suggestion last = lastJudged();
+        if (last == Suggestion.NONE_HEARD) {
+            return Clearing.CLEARED;
+        }
+        return nextTake() == null ? Clearing.PERSISTS : Clearing.NOT_SETTLED;
+    }
+
+    private Suggestion lastJudged() {
+        Suggestion last = Suggestion.CANNOT_TELL;
+        for (Take take : takes) {
+            last = take.suggestion() == Suggestion.CANNOT_TELL ? last : take.suggestion();
+        }
+        return last;
+    }
+
+    /** The take that the trade asks for next at this site: null where there is none. */
+    public @Nullable TakeReason nextTake() {
+        if (nothingToJudge()) {
+            return TakeReason.FIRST;
+        }
+        if (!extraSoundHeard() || lastJudged() == Suggestion.NONE_HEARD) {
+            return null;
+        }
+        Map<TakeReason, Boolean> judged = new EnumMap<>(TakeReason.class);
+        takes.forEach(t -> judged.merge(t.reason(), t.suggestion() != Suggestion.CANNOT_TELL, Boolean::logicalOr));
+        for (TakeReason reason : List.of(TakeReason.MOVED, TakeReason.AFTER_DEEP_BREATHS, TakeReason.AFTER_COUGH)) {
+            if (!judged.getOrDefault(reason, false)) {
+                return reason;
+            }
+        }
+        return null;
+    }
+}

@@ -1,0 +1,68 @@
+package lungwort.guidance;
+
+import lungwort.BadInput;
+import org.jspecify.annotations.Nullable;
+
+/** A measured value that has limits, with its name for people, its unit and the range a reading can have at all. */
+public enum Vital {
+    SPO2("spo2", "SpO2", "%", 30, 100),
+    RESPIRATORY_RATE("respiratory-rate", "breathing rate", "breaths a minute", 0, 150),
+    PULSE("pulse", "pulse", "beats a minute", 20, 300),
+    TEMPERATURE("temperature", "temperature", "°C", 25, 45),
+    SYSTOLIC("systolic", "systolic (upper) blood pressure", "mmHg", 40, 300),
+    PEAK_FLOW("peak-flow", "peak flow", "litres a minute", 20, 900),
+    /** Peak flow as a share of the person's best; worked out, never entered. */
+    PEAK_FLOW_SHARE("peak-flow-share", "peak flow", "% of this person's best", 0, 500);
+
+    private final String id;
+    private final String words;
+    private final String unit;
+    private final double lowest;
+    private final double highest;
+
+    Vital(String id, String words, String unit, double lowest, double highest) {
+        this.id = id;
+        this.words = words;
+        this.unit = unit;
+        this.lowest = lowest;
+        this.highest = highest;
+    }
+
+    /** Name in files and on the command line, for example {@code respiratory-rate}. */
+    public String id() {
+        return id;
+    }
+
+    /** Name for people. */
+    public String words() {
+        return words;
+    }
+
+    /** Unit for people. */
+    public String unit() {
+        return unit;
+    }
+
+    /** Lowest reading that is accepted. */
+    public double lowest() {
+        return lowest;
+    }
+
+    /** Highest reading that is accepted. */
+    public double highest() {
+        return highest;
+    }
+
+    /** @throws BadInput if a value is given and lies outside the range */
+    void check(@Nullable Number value) {
+        if (value != null && !(value.doubleValue() >= lowest && value.doubleValue() <= highest)) {
+            throw new BadInput("%s: %s is outside %s to %s %s; measure again, or leave it out."
+                    .formatted(words, value, number(lowest), number(highest), unit));
+        }
+    }
+
+    /** A value without needless decimals: {@code 38.4}, {@code 92}. */
+    static String number(double value) {
+        return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
+    }
+}

@@ -1,0 +1,190 @@
+package lungwort.guidance;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What was measured. Every part may be null: not measured, which is never taken as normal. Ranges are those of {@link Vital}; a value outside is refused with a sentence.
+ *
+ * @param spo2Percent oxygen saturation by pulse oximeter, in %
+ * @param onOxygen true while the person breathes extra oxygen, false on room air
+ * @param respiratoryRatePerMinute breaths a minute, counted over a full calm minute or heard
+ * @param rateSource where the rate comes from; null is read as counted
+ * @param asleep true if the rate was taken asleep (slower than awake)
+ * @param pulsePerMinute heart beats a minute
+ * @param temperatureCelsius body temperature, in °C
+ * @param systolicMmHg upper blood pressure, in mmHg
+ * @param consciousness how awake and clear
+ * @param peakFlowLitresPerMinute best of three blows, in litres a minute
+ */
+public record Vitals(
+        @Nullable Integer spo2Percent,
+        @Nullable Boolean onOxygen,
+        @Nullable Integer respiratoryRatePerMinute,
+        @Nullable RateSource rateSource,
+        @Nullable Boolean asleep,
+        @Nullable Integer pulsePerMinute,
+        @Nullable Double temperatureCelsius,
+        @Nullable Integer systolicMmHg,
+        @Nullable Consciousness consciousness,
+        @Nullable Integer peakFlowLitresPerMinute) {
+    /** Nothing was measured. */
+    public static final Vitals NONE = new Vitals(null, null, null, null, null, null, null, null, null, null);
+
+    /** @throws lungwort.BadInput if a value lies outside its range */
+    public Vitals {
+        Vital.SPO2.check(spo2Percent);
+        Vital.RESPIRATORY_RATE.check(respiratoryRatePerMinute);
+        Vital.PULSE.check(pulsePerMinute);
+        Vital.TEMPERATURE.check(temperatureCelsius);
+        Vital.SYSTOLIC.check(systolicMmHg);
+        Vital.PEAK_FLOW.check(peakFlowLitresPerMinute);
+    }
+
+    /** The measured value in the unit of the vital sign, or null where it was not measured or is worked out elsewhere. */
+    public @Nullable Double value(Vital vital) {
+        return switch (vital) {
+            case SPO2 -> number(spo2Percent);
+            case RESPIRATORY_RATE -> number(respiratoryRatePerMinute);
+            case PULSE -> number(pulsePerMinute);
+            case TEMPERATURE -> temperatureCelsius;
+            case SYSTOLIC -> number(systolicMmHg);
+            case PEAK_FLOW -> number(peakFlowLitresPerMinute);
+            case PEAK_FLOW_SHARE -> null;
+        };
+    }
+
+    private static @Nullable Double number(@Nullable Integer value) {
+        return value == null ? null : Double.valueOf(value);
+    }
+
+    public Vitals withSpo2(@Nullable Integer percent) {
+        return new Vitals(
+                percent,
+                onOxygen,
+                respiratoryRatePerMinute,
+                rateSource,
+                asleep,
+                pulsePerMinute,
+                temperatureCelsius,
+                systolicMmHg,
+                consciousness,
+                peakFlowLitresPerMinute);
+    }
+
+    public Vitals withOnOxygen(@Nullable Boolean oxygen) {
+        return new Vitals(
+                spo2Percent,
+                oxygen,
+                respiratoryRatePerMinute,
+                rateSource,
+                asleep,
+                pulsePerMinute,
+                temperatureCelsius,
+                systolicMmHg,
+                consciousness,
+                peakFlowLitresPerMinute);
+    }
+
+    /** A counted rate. */
+    public Vitals withRespiratoryRate(@Nullable Integer perMinute) {
+        return withRespiratoryRate(perMinute, perMinute == null ? null : RateSource.COUNTED);
+    }
+
+    public Vitals withRespiratoryRate(@Nullable Integer perMinute, @Nullable RateSource from) {
+        return new Vitals(
+                spo2Percent,
+                onOxygen,
+                perMinute,
+                from,
+                asleep,
+                pulsePerMinute,
+                temperatureCelsius,
+                systolicMmHg,
+                consciousness,
+                peakFlowLitresPerMinute);
+    }
+
+    public Vitals withAsleep(@Nullable Boolean sleeping) {
+        return new Vitals(
+                spo2Percent,
+                onOxygen,
+                respiratoryRatePerMinute,
+                rateSource,
+                sleeping,
+                pulsePerMinute,
+                temperatureCelsius,
+                systolicMmHg,
+                consciousness,
+                peakFlowLitresPerMinute);
+    }
+
+    public Vitals withPulse(@Nullable Integer perMinute) {
+        return new Vitals(
+                spo2Percent,
+                onOxygen,
+                respiratoryRatePerMinute,
+                rateSource,
+                asleep,
+                perMinute,
+                temperatureCelsius,
+                systolicMmHg,
+                consciousness,
+                peakFlowLitresPerMinute);
+    }
+
+    public Vitals withTemperature(@Nullable Double celsius) {
+        return new Vitals(
+                spo2Percent,
+                onOxygen,
+                respiratoryRatePerMinute,
+                rateSource,
+                asleep,
+                pulsePerMinute,
+                celsius,
+                systolicMmHg,
+                consciousness,
+                peakFlowLitresPerMinute);
+    }
+
+    public Vitals withSystolic(@Nullable Integer mmHg) {
+        return new Vitals(
+                spo2Percent,
+                onOxygen,
+                respiratoryRatePerMinute,
+                rateSource,
+                asleep,
+                pulsePerMinute,
+                temperatureCelsius,
+                mmHg,
+                consciousness,
+                peakFlowLitresPerMinute);
+    }
+
+    public Vitals withConsciousness(@Nullable Consciousness level) {
+        return new Vitals(
+                spo2Percent,
+                onOxygen,
+                respiratoryRatePerMinute,
+                rateSource,
+                asleep,
+                pulsePerMinute,
+                temperatureCelsius,
+                systolicMmHg,
+                level,
+                peakFlowLitresPerMinute);
+    }
+
+    public Vitals withPeakFlow(@Nullable Integer litresPerMinute) {
+        return new Vitals(
+                spo2Percent,
+                onOxygen,
+                respiratoryRatePerMinute,
+                rateSource,
+                asleep,
+                pulsePerMinute,
+                temperatureCelsius,
+                systolicMmHg,
+                consciousness,
+                litresPerMinute);
+    }
+}
