@@ -40,14 +40,6 @@ public record Confusion(List<String> classes, List<List<Integer>> counts) {
         return new Confusion(classes, rows);
     }
 
-    /** From lists of an enum's values; classes are the enum's, named by the given ids in order. */
-    static <E extends Enum<E>> Confusion of(List<String> ids, List<E> truth, List<E> predicted) {
-        return of(
-                ids,
-                truth.stream().mapToInt(Enum::ordinal).toArray(),
-                predicted.stream().mapToInt(Enum::ordinal).toArray());
-    }
-
     /** Number of items. */
     public int total() {
         return counts.stream().flatMap(List::stream).mapToInt(Integer::intValue).sum();

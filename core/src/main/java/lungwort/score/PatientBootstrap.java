@@ -5,7 +5,9 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.TreeMap;
+import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 
 /**
@@ -50,18 +52,33 @@ public final class PatientBootstrap {
      * @return NaN ends if it was undefined in every resample
      */
     public Interval interval(ToDoubleFunction<int[]> figure) {
-        double[] values = IntStream.range(0, resamples)
+        return intervals(1, drawn -> new double[] {figure.applyAsDouble(drawn)}).get(0);
+    }
+
+    /**
+     * The 95 % intervals of figures that are computed together.
+     *
+     * @param count how many there are
+     * @param figures as in {@link #interval}, returning {@code count} values
+     */
+    public List<Interval> intervals(int count, Function<int[], double[]> figures) {
+        double[][] values = IntStream.range(0, resamples)
                 .parallel()
-                .mapToDouble(r -> figure.applyAsDouble(resample(r)))
-                .toArray();
-        double[] defined =
-                Arrays.stream(values).filter(v -> !Double.isNaN(v)).sorted().toArray();
+                .mapToObj(r -> figures.apply(resample(r)))
+                .toArray(double[][]::new);
+        return IntStream.range(0, count)
+                .mapToObj(f -> percentiles(Arrays.stream(values).mapToDouble(v -> v[f])))
+                .toList();
+    }
+
+    private static Interval percentiles(DoubleStream values) {
+        double[] defined = values.filter(v -> !Double.isNaN(v)).sorted().toArray();
         return new Interval(quantile(defined, TAIL), quantile(defined, 1 - TAIL), defined.length);
     }
 
     /** The items of one resample; each has a random stream of its own, so the threads' order does not matter. */
     private int[] resample(int number) {
-        SplittableRandom random = new SplittableRandom(new SplittableRandom(seed + number).nextLong());
+        SplittableRandom random = new SplittableRandom(new SplittableRandom(seed).nextLong() + number);
         int[][] drawn = new int[itemsOfPatient.length][];
         int length = 0;
         for (int i = 0; i < drawn.length; i++) {

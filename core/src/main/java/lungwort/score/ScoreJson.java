@@ -1,0 +1,146 @@
+package lungwort.score;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.Map;
+
+/** A {@link ScoreReport} as JSON: fractions 0..1, undefined figures null, the same bytes for the same report. */
+public final class ScoreJson {
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    private ScoreJson() {}
+
+    /** The report as a tree, keys in a fixed order. */
+    public static ObjectNode tree(ScoreReport report) {
+        ObjectNode root = JsonNodeFactory.instance.objectNode();
+        root.put("database", report.database().title());
+        root.put("split", report.split());
+        root.put("model", report.model());
+        root.put("recordings", report.recordings());
+        root.put("events", report.events());
+        root.put("patients", report.patients());
+        root.put("leftOutRecordings", report.leftOutRecordings());
+        root.set("tasks", tasks(report));
+        root.set("auc", auc(report));
+        root.set("ci95", intervals(report));
+        root.set("calibrationError", calibration(report));
+        root.set("confusion", confusions(report));
+        root.set("devices", devices(report));
+        return root;
+    }
+
+    /** The report as text, indented, with a newline at its end. */
+    public static String text(ScoreReport report) {
+        return text(tree(report));
+    }
+
+    /** Any tree in the same form. */
+    public static String text(JsonNode tree) {
+        try {
+            return JSON.writerWithDefaultPrettyPrinter().writeValueAsString(tree) + "\n";
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private static ObjectNode tasks(ScoreReport report) {
+        ObjectNode tasks = JsonNodeFactory.instance.objectNode();
+        report.tasks().forEach((name, figures) -> {
+            TaskScore score = figures.value();
+            ObjectNode task = tasks.putObject(name);
+            put(task, "SE", score.sensitivity());
+            put(task, "SP", score.specificity());
+            put(task, "AS", score.averageScore());
+            put(task, "HS", score.harmonicScore());
+            put(task, "score", ScoreReport.headline(name, score));
+        });
+        return tasks;
+    }
+
+    private static ObjectNode auc(ScoreReport report) {
+        ObjectNode auc = JsonNodeFactory.instance.objectNode();
+        ObjectNode event = auc.putObject("event");
+        report.eventAuc().forEach((name, figure) -> put(event, name, figure.value()));
+        ObjectNode recording = auc.putObject("recording");
+        report.recordingAuc().forEach((name, figure) -> put(recording, name, figure.value()));
+        return auc;
+    }
+
+    private static ObjectNode intervals(ScoreReport report) {
+        ObjectNode ci95 = JsonNodeFactory.instance.objectNode();
+        ci95.put("method", "percentile, patients resampled with replacement");
+        ci95.put("resamples", report.resamples());
+        ci95.put("seed", report.seed());
+        ObjectNode tasks = ci95.putObject("tasks");
+        report.tasks().forEach((name, figures) -> {
+            ObjectNode task = tasks.putObject(name);
+            put(task, "SE", figures.se());
+            put(task, "SP", figures.sp());
+            put(task, "AS", figures.as());
+            put(task, "HS", figures.hs());
+            put(task, "score", ScoreReport.headline(name, figures));
+        });
+        ObjectNode auc = ci95.putObject("auc");
+        putAll(auc.putObject("event"), report.eventAuc());
+        putAll(auc.putObject("recording"), report.recordingAuc());
+        return ci95;
+    }
+
+    private static ObjectNode calibration(ScoreReport report) {
+        ObjectNode errors = JsonNodeFactory.instance.objectNode();
+        report.calibration().forEach((name, error) -> put(errors, name, error));
+        return errors;
+    }
+
+    private static ObjectNode confusions(ScoreReport report) {
+        ObjectNode all = JsonNodeFactory.instance.objectNode();
+        report.confusions().forEach((name, confusion) -> {
+            ObjectNode one = all.putObject(name);
+            one.set("classes", JSON.valueToTree(confusion.classes()));
+            one.set("counts", JSON.valueToTree(confusion.counts()));
+        });
+        return all;
+    }
+
+    private static ArrayNode devices(ScoreReport report) {
+        ArrayNode devices = JsonNodeFactory.instance.arrayNode();
+        for (ScoreReport.DeviceFigures figures : report.devices()) {
+            ObjectNode device = devices.addObject();
+            device.put("device", figures.device());
+            device.put("recordings", figures.recordings());
+            device.put("events", figures.events());
+            ObjectNode auc = device.putObject("auc");
+            put(auc, "continuous", figures.continuous().value());
+            put(auc, "discontinuous", figures.discontinuous().value());
+            ObjectNode ci95 = device.putObject("ci95");
+            put(ci95, "continuous", figures.continuous().ci95());
+            put(ci95, "discontinuous", figures.discontinuous().ci95());
+        }
+        return devices;
+    }
+
+    private static void putAll(ObjectNode node, Map<String, Figure> figures) {
+        figures.forEach((name, figure) -> put(node, name, figure.ci95()));
+    }
+
+    private static void put(ObjectNode node, String name, double value) {
+        if (Double.isFinite(value)) {
+            node.put(name, value);
+        } else {
+            node.putNull(name);
+        }
+    }
+
+    private static void put(ObjectNode node, String name, Interval interval) {
+        if (Double.isFinite(interval.low())) {
+            node.putArray(name).add(interval.low()).add(interval.high());
+        } else {
+            node.putNull(name);
+        }
+    }
+}
