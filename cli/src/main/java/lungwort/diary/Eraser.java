@@ -1,0 +1,92 @@
+package lungwort.diary;
+
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.util.HashSet;
+import java.util.Set;
+import java.util.UUID;
+
+/**
+ * Deletes persons, rounds and takes for good: their rows are overwritten with zeros (SQLite's secure_delete), the file is rebuilt without them,
+ * and recordings that nobody else's take names are deleted.
+ *
+ * <p>Out of reach are copies made elsewhere (archives, backups) and what a disk keeps of blocks it has freed; commands say so.
+ */
+public final class Eraser {
+    /** Set while an erasure has begun and not ended, so that the next start ends it. */
+    static final String BEGUN = "erasure-begun";
+
+    private final Database database;
+    private final RecordingStore recordings;
+
+    Eraser(Database database, RecordingStore recordings) {
+        this.database = database;
+        this.recordings = recordings;
+    }
+
+    /**
+     * What was deleted.
+     *
+     * @param rounds number of rounds
+     * @param takes number of takes
+     * @param recordings number of recording files
+     */
+    public record Erased(int rounds, int takes, int recordings) {}
+
+    /** Erases a person with all rounds, takes, examinations, recordings, notes and earlier versions. */
+    public Erased person(UUID personId) {
+        return erase("person", personId, "person_id = ?");
+    }
+
+    /** Erases one round with its takes and recordings. */
+    public Erased round(UUID roundId) {
+        return erase("round", roundId, "id = ?");
+    }
+
+    /** Erases one take with its recording. */
+    public Erased take(UUID takeId) {
+        return erase("take", takeId, "id in (select round_id from take where id = ?) and false");
+    }
+
+    private Erased erase(String table, UUID id, String roundsWhere) {
+        int[] counts = database.write(c -> {
+            begin(c);
+            int rounds = (int) Sql.number(c, "select count(*) from round where " + roundsWhere, id);
+            int takes = (int) Sql.number(c, "select count(*) from take");
+            Sql.update(c, "delete from %s where id = ?".formatted(table), id);
+            Sql.update(
+                    c,
+                    "delete from earlier where (table_name = 'round' and row_id not in (select id from round))"
+                            + " or (table_name = 'take' and row_id not in (select id from take))"
+                            + " or (table_name = 'note' and row_id not in (select id from note))");
+            return new int[] {rounds, takes - (int) Sql.number(c, "select count(*) from take")};
+        });
+        return new Erased(counts[0], counts[1], finish());
+    }
+
+    /** Ends an erasure that a process stopped by force had begun. */
+    void finishWhatWasBegun() {
+        boolean begun = database.read(c -> Sql.number(c, "select count(*) from setting where name = ?", BEGUN)) > 0;
+        if (begun) {
+            finish();
+        }
+    }
+
+    private int finish() {
+        int deleted = database.write(c -> {
+            Set<String> named =
+                    new HashSet<>(Sql.list(c, row -> row.getString(1), "select distinct recording_sha256 from take"));
+            return recordings.sweep(named::contains);
+        });
+        database.compact();
+        database.write(c -> Sql.update(c, "delete from setting where name = ?", BEGUN));
+        return deleted;
+    }
+
+    private static void begin(Connection c) throws SQLException {
+        Sql.update(
+                c,
+                "insert into setting (name, content, changed_at) values (?, '', 0) on conflict (name) do nothing",
+                BEGUN);
+    }
+}

@@ -1,0 +1,55 @@
+package lungwort.diary;
+
+import java.time.LocalDate;
+import java.time.YearMonth;
+import java.util.UUID;
+import lungwort.guidance.Age;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.Conditions;
+
+/**
+ * Someone whose chest is listened to.
+ *
+ * @param id its id
+ * @param nickname what the person is called here; unique in a diary without regard to case
+ * @param birthMonth month of birth: every limit depends on the age
+ * @param conditions known conditions that change which limits apply
+ * @param about anything else worth knowing, in free words
+ * @param limits what a clinician set for this person
+ */
+public record Person(
+        UUID id, String nickname, YearMonth birthMonth, Conditions conditions, String about, ClinicianLimits limits) {
+    /** Longest nickname, in characters. */
+    public static final int MAX_NICKNAME_LENGTH = 60;
+
+    /** @throws lungwort.BadInput if the nickname is empty or too long, or the words are too many */
+    public Person {
+        nickname = Words.check(nickname, "the nickname", 1, MAX_NICKNAME_LENGTH);
+        about = Words.free(about, "what is known about the person");
+    }
+
+    /** The age on a day. */
+    public Age age(LocalDate day) {
+        return Age.on(day, birthMonth);
+    }
+
+    public Person withNickname(String value) {
+        return new Person(id, value, birthMonth, conditions, about, limits);
+    }
+
+    public Person withBirthMonth(YearMonth value) {
+        return new Person(id, nickname, value, conditions, about, limits);
+    }
+
+    public Person withConditions(Conditions value) {
+        return new Person(id, nickname, birthMonth, value, about, limits);
+    }
+
+    public Person withAbout(String value) {
+        return new Person(id, nickname, birthMonth, conditions, value, limits);
+    }
+
+    public Person withLimits(ClinicianLimits value) {
+        return new Person(id, nickname, birthMonth, conditions, about, value);
+    }
+}

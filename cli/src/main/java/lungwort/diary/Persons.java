@@ -1,0 +1,132 @@
+package lungwort.diary;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.YearMonth;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import lungwort.BadInput;
+import lungwort.guidance.Age;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.Conditions;
+import lungwort.json.GuidanceJson;
+import lungwort.json.Json;
+
+/** The persons of a diary. */
+public final class Persons {
+    private final Database database;
+    private final Clock clock;
+
+    Persons(Database database, Clock clock) {
+        this.database = database;
+        this.clock = clock;
+    }
+
+    /**
+     * Adds a person.
+     *
+     * @throws BadInput if the nickname is taken, or the birth month lies in the future or over 120 years ago
+     */
+    public Person add(
+            String nickname, YearMonth birthMonth, Conditions conditions, String about, ClinicianLimits limits) {
+        Person person = new Person(UUID.randomUUID(), nickname, birthMonth, conditions, about, limits);
+        check(person);
+        database.write(c -> {
+            refuseTaken(person);
+            return Sql.update(
+                    c,
+                    "insert into person (nickname, birth_month, conditions_json, about, limits_json, changed_at, id) values (?, ?, ?, ?, ?, ?, ?)",
+                    columns(person, clock.instant()));
+        });
+        return person;
+    }
+
+    /**
+     * Stores what was changed about a person; what was known before is kept until the person is erased.
+     *
+     * @throws BadInput if there is no such person, or another has that nickname
+     */
+    public void change(Person person) {
+        check(person);
+        database.write(c -> {
+            refuseTaken(person);
+            get(person.id());
+            Instant now = clock.instant();
+            Rows.remember(c, "person", person.id(), person.id(), now);
+            return Sql.update(
+                    c,
+                    "update person set nickname = ?, birth_month = ?, conditions_json = ?, about = ?, limits_json = ?, changed_at = ? where id = ?",
+                    columns(person, now));
+        });
+    }
+
+    /** All persons by nickname. */
+    public List<Person> all() {
+        return database.read(
+                c -> Sql.list(c, Persons::person, "select * from person order by nickname collate nocase"));
+    }
+
+    /** The person with that nickname, without regard to case. */
+    public Optional<Person> find(String nickname) {
+        return database.read(c -> Sql.first(
+                c, Persons::person, "select * from person where nickname = ? collate nocase", nickname.strip()));
+    }
+
+    /** @throws BadInput if nobody has that nickname; names those there are */
+    public Person need(String nickname) {
+        return find(nickname).orElseThrow(() -> {
+            String known = all().stream().map(Person::nickname).collect(Collectors.joining(", "));
+            return new BadInput("Nobody in this diary is called \"%s\"; %s."
+                    .formatted(
+                            nickname,
+                            known.isEmpty()
+                                    ? "add the person first: lungwort diary person add NICKNAME --born YYYY-MM"
+                                    : "it knows " + known));
+        });
+    }
+
+    /** @throws BadInput if there is no person with that id */
+    public Person get(UUID id) {
+        return database.read(c -> Sql.first(c, Persons::person, "select * from person where id = ?", id))
+                .orElseThrow(() -> new BadInput("There is no person %s in this diary.".formatted(id)));
+    }
+
+    private void check(Person person) {
+        // Throws where the birth month is not possible.
+        Age unused = person.age(LocalDate.now(clock));
+    }
+
+    private void refuseTaken(Person person) {
+        find(person.nickname()).filter(other -> !other.id().equals(person.id())).ifPresent(other -> {
+            throw new BadInput("Someone in this diary is already called \"%s\"; choose another nickname."
+                    .formatted(other.nickname()));
+        });
+    }
+
+    private static Object[] columns(Person person, Instant now) {
+        return new Object[] {
+            person.nickname(),
+            person.birthMonth().toString(),
+            Json.compact(GuidanceJson.toJson(person.conditions())),
+            person.about(),
+            Json.compact(GuidanceJson.toJson(person.limits())),
+            now,
+            person.id()
+        };
+    }
+
+    private static Person person(ResultSet row) throws SQLException {
+        return new Person(
+                Sql.id(row, "id"),
+                row.getString("nickname"),
+                YearMonth.parse(row.getString("birth_month")),
+                GuidanceJson.conditions(Json.parse(row.getString("conditions_json"), "the stored conditions")),
+                row.getString("about"),
+                GuidanceJson.limits(Json.parse(row.getString("limits_json"), "the stored limits")));
+    }
+}

@@ -1,0 +1,294 @@
+package lungwort.diary;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.UUID;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import lungwort.BadInput;
+
+/**
+ * Recordings as the files they came in, named by the SHA-256 of their bytes: {@code recordings/ab/abcd...}. The same recording is kept once; a
+ * file name given by the user never becomes a path.
+ */
+public final class RecordingStore {
+    /** Longest recording file that is kept, in bytes: 200 MB, over half an hour of 44.1 kHz stereo. */
+    public static final long MAX_BYTES = 200_000_000;
+
+    private static final Pattern HASH = Pattern.compile("[0-9a-f]{64}");
+    private static final Pattern INCOMING = Pattern.compile("incoming-(\\d+)-[0-9a-f-]{36}");
+    private static final int BLOCK_BYTES = 1 << 16;
+
+    /** Opens the file that a recording is written to; tests put in one that fails. */
+    interface Opener {
+        FileChannel create(Path file) throws IOException;
+    }
+
+    private final Path folder;
+    private final Opener opener;
+
+    RecordingStore(Path folder) {
+        this(folder, OwnerOnly::create);
+    }
+
+    RecordingStore(Path folder, Opener opener) {
+        this.folder = folder;
+        this.opener = opener;
+    }
+
+    /**
+     * A recording that lies in the folder under a passing name, safe on the disk, and waits for the transaction that names it.
+     *
+     * @param hash SHA-256 of its bytes, 64 hexadecimal digits
+     * @param bytes its length
+     */
+    record Incoming(Path file, String hash, long bytes) {}
+
+    /**
+     * Copies a stream to the disk.
+     *
+     * @param label name for people, for the sentence
+     * @throws BadInput if it is empty, longer than {@link #MAX_BYTES}, cannot be read, or the disk is full; nothing is left behind
+     */
+    Incoming receive(InputStream in, String label) {
+        Path file = folder.resolve(
+                "incoming-%d-%s".formatted(ProcessHandle.current().pid(), UUID.randomUUID()));
+        boolean done = false;
+        try {
+            OwnerOnly.folder(folder);
+            Incoming incoming = copy(in, file, label);
+            done = true;
+            return incoming;
+        } catch (IOException e) {
+            throw new BadInput(
+                    "%s could not be stored in %s (%s); nothing stored was changed. Check the free space and permissions of that disk."
+                            .formatted(label, folder, e.getMessage()),
+                    e);
+        } finally {
+            if (!done) {
+                deleteQuietly(file);
+            }
+        }
+    }
+
+    private Incoming copy(InputStream in, Path file, String label) throws IOException {
+        MessageDigest digest = sha256();
+        long bytes = 0;
+        byte[] block = new byte[BLOCK_BYTES];
+        try (FileChannel out = opener.create(file)) {
+            for (int n = in.read(block); n >= 0; n = in.read(block)) {
+                bytes += n;
+                if (bytes > MAX_BYTES) {
+                    throw new BadInput("%s is longer than %d MB; cut it to the breaths that matter."
+                            .formatted(label, MAX_BYTES / 1_000_000));
+                }
+                digest.update(block, 0, n);
+                ByteBuffer buffer = ByteBuffer.wrap(block, 0, n);
+                while (buffer.hasRemaining()) {
+                    out.write(buffer);
+                }
+            }
+            out.force(true);
+        }
+        if (bytes == 0) {
+            throw new BadInput("%s is an empty file; record again.".formatted(label));
+        }
+        return new Incoming(file, HexFormat.of().formatHex(digest.digest()), bytes);
+    }
+
+    /** Gives a recording its lasting name; called inside the transaction that names it, so that {@link #sweep} never sees it unnamed. */
+    void keep(Incoming incoming) {
+        Path target = path(incoming.hash());
+        try {
+            Path shelf = folder.resolve(incoming.hash().substring(0, 2));
+            OwnerOnly.folder(shelf);
+            if (Files.exists(target) && isWhole(incoming.hash())) {
+                Files.delete(incoming.file());
+                return;
+            }
+            move(incoming.file(), target);
+            OwnerOnly.forceFolder(shelf);
+            OwnerOnly.forceFolder(folder);
+        } catch (IOException e) {
+            throw new BadInput(
+                    "A recording could not be stored as %s (%s); nothing stored was changed. Check the free space and permissions of that disk."
+                            .formatted(target, e.getMessage()),
+                    e);
+        }
+    }
+
+    private static void move(Path from, Path to) throws IOException {
+        try {
+            Files.move(from, to, StandardCopyOption.ATOMIC_MOVE);
+        } catch (AtomicMoveNotSupportedException e) {
+            Files.move(from, to, StandardCopyOption.REPLACE_EXISTING);
+        }
+    }
+
+    /** Forgets a recording that no transaction named. */
+    void drop(Incoming incoming) {
+        deleteQuietly(incoming.file());
+    }
+
+    /**
+     * Where a recording lies, whether or not it is there.
+     *
+     * @throws IllegalArgumentException if the hash is not 64 lower-case hexadecimal digits
+     */
+    public Path path(String hash) {
+        if (!HASH.matcher(hash).matches()) {
+            throw new IllegalArgumentException("not a SHA-256 in hexadecimal: " + hash);
+        }
+        return folder.resolve(hash.substring(0, 2)).resolve(hash);
+    }
+
+    /**
+     * The bytes of a recording, checked against its hash.
+     *
+     * @throws BadInput if the file is missing or was changed since it was stored
+     */
+    public byte[] read(String hash) {
+        try {
+            byte[] bytes = Files.readAllBytes(path(hash));
+            if (!HexFormat.of().formatHex(sha256().digest(bytes)).equals(hash)) {
+                throw new BadInput(
+                        "The stored recording %s was changed since it was stored; take it back from a copy (lungwort diary import)."
+                                .formatted(path(hash)));
+            }
+            return bytes;
+        } catch (NoSuchFileException e) {
+            throw new BadInput(
+                    "The stored recording %s is missing; take it back from a copy (lungwort diary import)."
+                            .formatted(path(hash)),
+                    e);
+        } catch (IOException e) {
+            throw new BadInput(
+                    "The stored recording %s cannot be read (%s); check the disk."
+                            .formatted(path(hash), e.getMessage()),
+                    e);
+        }
+    }
+
+    /** True if the recording is there and its bytes still have its hash. */
+    public boolean isWhole(String hash) {
+        try (InputStream in = Files.newInputStream(path(hash))) {
+            return hashOf(in).equals(hash);
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    /** SHA-256 of a stream to its end, in lower-case hexadecimal digits. */
+    static String hashOf(InputStream in) throws IOException {
+        MessageDigest digest = sha256();
+        byte[] block = new byte[BLOCK_BYTES];
+        for (int n = in.read(block); n >= 0; n = in.read(block)) {
+            digest.update(block, 0, n);
+        }
+        return HexFormat.of().formatHex(digest.digest());
+    }
+
+    /** The hashes of all recordings that are there. */
+    List<String> hashes() {
+        List<String> hashes = new ArrayList<>();
+        for (Path file : files()) {
+            String name = file.getFileName().toString();
+            if (HASH.matcher(name).matches()) {
+                hashes.add(name);
+            }
+        }
+        return hashes;
+    }
+
+    /**
+     * Deletes recordings that nothing names, and what processes that ended by force left half copied; called inside a write transaction.
+     *
+     * @param named tells whether a hash is named by a take
+     * @return how many recordings were deleted
+     */
+    int sweep(java.util.function.Predicate<String> named) {
+        int deleted = 0;
+        try {
+            for (String hash : hashes()) {
+                if (!named.test(hash)) {
+                    Files.deleteIfExists(path(hash));
+                    deleted++;
+                }
+            }
+            sweepIncoming();
+        } catch (IOException e) {
+            throw new BadInput(
+                    "A recording in %s could not be deleted (%s); check the permissions, then erase again."
+                            .formatted(folder, e.getMessage()),
+                    e);
+        }
+        OwnerOnly.forceFolder(folder);
+        return deleted;
+    }
+
+    /** Deletes half-copied recordings of processes that no longer run. */
+    void sweepIncoming() throws IOException {
+        if (!Files.isDirectory(folder)) {
+            return;
+        }
+        try (DirectoryStream<Path> entries = Files.newDirectoryStream(folder, "incoming-*")) {
+            for (Path entry : entries) {
+                var matcher = INCOMING.matcher(entry.getFileName().toString());
+                if (matcher.matches()
+                        && ProcessHandle.of(Long.parseLong(matcher.group(1))).isEmpty()) {
+                    Files.deleteIfExists(entry);
+                }
+            }
+        }
+    }
+
+    private List<Path> files() {
+        if (!Files.isDirectory(folder)) {
+            return List.of();
+        }
+        try (Stream<Path> walk = Files.walk(folder, 2)) {
+            return walk.filter(Files::isRegularFile).sorted().toList();
+        } catch (IOException e) {
+            throw new BadInput(
+                    "The recordings in %s cannot be listed (%s); check the permissions."
+                            .formatted(folder, e.getMessage()),
+                    e);
+        } catch (UncheckedIOException e) {
+            throw new BadInput(
+                    "The recordings in %s cannot be listed (%s); check the permissions."
+                            .formatted(folder, e.getMessage()),
+                    e);
+        }
+    }
+
+    private static void deleteQuietly(Path file) {
+        try {
+            Files.deleteIfExists(file);
+        } catch (IOException e) {
+            // It will be swept when the diary is next opened.
+            return;
+        }
+    }
+
+    static MessageDigest sha256() {
+        try {
+            return MessageDigest.getInstance("SHA-256");
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java has SHA-256", e);
+        }
+    }
+}

@@ -1,0 +1,83 @@
+package lungwort.diary;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.util.UUID;
+import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.NextStep;
+import lungwort.guidance.Symptoms;
+import lungwort.guidance.Vitals;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One pass over a person's chest on one occasion; its takes are asked for by its id.
+ *
+ * @param id its id
+ * @param personId whose chest
+ * @param startedAt when it began, in local time
+ * @param finishedAt when it was finished, or null while it is open
+ * @param dangerSigns answers to the danger-sign questions
+ * @param vitals what was measured
+ * @param symptoms what was asked
+ * @param symptomWords what else was seen or felt, in free words
+ * @param medicines what was taken, in free words
+ * @param nextStep what the guidance said when it was finished, or null
+ */
+public record Round(
+        UUID id,
+        UUID personId,
+        OffsetDateTime startedAt,
+        @Nullable Instant finishedAt,
+        DangerAnswers dangerSigns,
+        Vitals vitals,
+        Symptoms symptoms,
+        String symptomWords,
+        String medicines,
+        @Nullable NextStep nextStep) {
+    /** @throws lungwort.BadInput if free words are too many */
+    public Round {
+        symptomWords = Words.free(symptomWords, "what was seen or felt");
+        medicines = Words.free(medicines, "the medicines");
+    }
+
+    /** The day it began, in local time. */
+    public LocalDate day() {
+        return startedAt.toLocalDate();
+    }
+
+    /** True while takes may be added. */
+    public boolean open() {
+        return finishedAt == null;
+    }
+
+    public Round with(DangerAnswers value) {
+        return new Round(
+                id, personId, startedAt, finishedAt, value, vitals, symptoms, symptomWords, medicines, nextStep);
+    }
+
+    public Round with(Vitals value) {
+        return new Round(
+                id, personId, startedAt, finishedAt, dangerSigns, value, symptoms, symptomWords, medicines, nextStep);
+    }
+
+    public Round with(Symptoms value) {
+        return new Round(
+                id, personId, startedAt, finishedAt, dangerSigns, vitals, value, symptomWords, medicines, nextStep);
+    }
+
+    public Round withSymptomWords(String value) {
+        return new Round(
+                id, personId, startedAt, finishedAt, dangerSigns, vitals, symptoms, value, medicines, nextStep);
+    }
+
+    public Round withMedicines(String value) {
+        return new Round(
+                id, personId, startedAt, finishedAt, dangerSigns, vitals, symptoms, symptomWords, value, nextStep);
+    }
+
+    /** The same, finished; finishing again keeps the newer next step. */
+    public Round finished(Instant when, NextStep step) {
+        return new Round(id, personId, startedAt, when, dangerSigns, vitals, symptoms, symptomWords, medicines, step);
+    }
+}

@@ -1,0 +1,176 @@
+package lungwort.diary;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import lungwort.BadInput;
+import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.NextStep;
+import lungwort.guidance.Symptoms;
+import lungwort.guidance.Vitals;
+import lungwort.json.GuidanceJson;
+import lungwort.json.Json;
+import lungwort.json.NextStepJson;
+import org.jspecify.annotations.Nullable;
+
+/** The rounds of a diary. */
+public final class Rounds {
+    private static final String COLUMNS =
+            "person_id, started_at, started_offset, finished_at, danger_signs_json, vitals_json, symptoms_json, symptom_words, medicines, next_step_json, changed_at, id";
+
+    private final Database database;
+    private final Clock clock;
+
+    Rounds(Database database, Clock clock) {
+        this.database = database;
+        this.clock = clock;
+    }
+
+    /** Begins a round now, with nothing asked yet. */
+    public Round start(UUID personId) {
+        return start(personId, OffsetDateTime.now(clock));
+    }
+
+    /**
+     * Begins a round at another time, such as when files of yesterday are added.
+     *
+     * @throws BadInput if the time lies in the future
+     */
+    public Round start(UUID personId, OffsetDateTime startedAt) {
+        if (startedAt.toInstant().isAfter(clock.instant().plusSeconds(60))) {
+            throw new BadInput("A round cannot begin in the future (%s); check the date.".formatted(startedAt));
+        }
+        // Milliseconds are what is stored: the value returned equals the value read later.
+        OffsetDateTime stored = startedAt.truncatedTo(java.time.temporal.ChronoUnit.MILLIS);
+        Round round = new Round(
+                UUID.randomUUID(),
+                personId,
+                stored,
+                null,
+                DangerAnswers.NOT_ASKED,
+                Vitals.NONE,
+                Symptoms.NOT_ASKED,
+                "",
+                "",
+                null);
+        database.write(c -> Sql.update(
+                c,
+                "insert into round (%s) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)".formatted(COLUMNS),
+                columns(round, clock.instant())));
+        return round;
+    }
+
+    /** Stores what was changed about a round; what it held before is kept until it is erased. */
+    public void change(Round round) {
+        database.write(c -> {
+            get(round.id());
+            Instant now = clock.instant();
+            Rows.remember(c, "round", round.id(), round.personId(), now);
+            return Sql.update(
+                    c,
+                    "update round set (%s) = (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) where id = ?"
+                            .formatted(COLUMNS.replace(", id", "")),
+                    columns(round, now));
+        });
+    }
+
+    /** @throws BadInput if there is no round with that id */
+    public Round get(UUID id) {
+        return database.read(c -> Sql.first(c, Rounds::round, "select * from round where id = ?", id))
+                .orElseThrow(() -> new BadInput("There is no round %s in this diary.".formatted(id)));
+    }
+
+    /** All rounds of a person in order of time. */
+    public List<Round> ofPerson(UUID personId) {
+        return database.read(c -> Sql.list(
+                c, Rounds::round, "select * from round where person_id = ? order by started_at, id", personId));
+    }
+
+    /** The rounds of a person that began on these days of local time, both included, in order of time. */
+    public List<Round> ofPerson(UUID personId, LocalDate first, LocalDate last) {
+        return ofPerson(personId).stream()
+                .filter(r -> !r.day().isBefore(first) && !r.day().isAfter(last))
+                .toList();
+    }
+
+    /** The newest round of a person. */
+    public Optional<Round> newest(UUID personId) {
+        return database.read(c -> Sql.first(
+                c,
+                Rounds::round,
+                "select * from round where person_id = ? order by started_at desc, id limit 1",
+                personId));
+    }
+
+    /** The newest round of a person that is not finished. */
+    public Optional<Round> open(UUID personId) {
+        return database.read(c -> Sql.first(
+                c,
+                Rounds::round,
+                "select * from round where person_id = ? and finished_at is null order by started_at desc, id limit 1",
+                personId));
+    }
+
+    /**
+     * The round whose id begins with these characters, for a command line.
+     *
+     * @throws BadInput if none does, or several do
+     */
+    public Round byPrefix(String prefix) {
+        String wanted = prefix.strip().toLowerCase(java.util.Locale.ROOT);
+        if (!wanted.matches("[0-9a-f-]{4,36}")) {
+            throw new BadInput(
+                    "\"%s\" is not a round; give at least the first four characters of its id, as `lungwort diary show` prints it."
+                            .formatted(prefix));
+        }
+        List<Round> found = database.read(c ->
+                Sql.list(c, Rounds::round, "select * from round where id like ? order by id limit 2", wanted + "%"));
+        if (found.size() != 1) {
+            throw new BadInput(
+                    "%s round in this diary has an id that begins with %s; `lungwort diary show` prints them."
+                            .formatted(found.isEmpty() ? "No" : "More than one", wanted));
+        }
+        return found.get(0);
+    }
+
+    private static @Nullable Object[] columns(Round round, Instant now) {
+        NextStep step = round.nextStep();
+        return new @Nullable Object[] {
+            round.personId(),
+            round.startedAt().toInstant(),
+            round.startedAt().getOffset().getTotalSeconds(),
+            round.finishedAt(),
+            Json.compact(GuidanceJson.toJson(round.dangerSigns())),
+            Json.compact(GuidanceJson.toJson(round.vitals())),
+            Json.compact(GuidanceJson.toJson(round.symptoms())),
+            round.symptomWords(),
+            round.medicines(),
+            step == null ? null : Json.compact(NextStepJson.toJson(step)),
+            now,
+            round.id()
+        };
+    }
+
+    private static Round round(ResultSet row) throws SQLException {
+        long finished = row.getLong("finished_at");
+        boolean open = row.wasNull();
+        String step = row.getString("next_step_json");
+        return new Round(
+                Sql.id(row, "id"),
+                Sql.id(row, "person_id"),
+                Sql.time(row, "started"),
+                open ? null : Instant.ofEpochMilli(finished),
+                GuidanceJson.dangerAnswers(Json.parse(row.getString("danger_signs_json"), "the stored danger signs")),
+                GuidanceJson.vitals(Json.parse(row.getString("vitals_json"), "the stored vitals")),
+                GuidanceJson.symptoms(Json.parse(row.getString("symptoms_json"), "the stored symptoms")),
+                row.getString("symptom_words"),
+                row.getString("medicines"),
+                step == null ? null : NextStepJson.fromJson(Json.parse(step, "the stored next step")));
+    }
+}

@@ -1,0 +1,72 @@
+package lungwort.diary;
+
+import java.time.Clock;
+import java.util.Optional;
+import lungwort.guidance.EmergencyNumber;
+
+/** What holds for all persons of a diary. */
+public final class Settings {
+    /** Longest setting, in characters. */
+    private static final int MAX_LENGTH = 200;
+
+    private static final String EMERGENCY_NUMBER = "emergency-number";
+    private static final String TEMPERATURE_UNIT = "temperature-unit";
+
+    /** Units of temperature that can be shown; stored values are always degrees Celsius. */
+    public enum TemperatureUnit {
+        CELSIUS,
+        FAHRENHEIT
+    }
+
+    private final Database database;
+    private final Clock clock;
+
+    Settings(Database database, Clock clock) {
+        this.database = database;
+        this.clock = clock;
+    }
+
+    /** The number to call in an emergency; empty until the user has given it, for it is never assumed. */
+    public Optional<EmergencyNumber> emergencyNumber() {
+        return get(EMERGENCY_NUMBER).map(EmergencyNumber::new);
+    }
+
+    /** Keeps the number to call in an emergency. */
+    public void setEmergencyNumber(EmergencyNumber number) {
+        set(EMERGENCY_NUMBER, number.digits());
+    }
+
+    /** The unit temperatures are shown in. */
+    public TemperatureUnit temperatureUnit() {
+        return get(TEMPERATURE_UNIT).map(TemperatureUnit::valueOf).orElse(TemperatureUnit.CELSIUS);
+    }
+
+    /** Sets the unit temperatures are shown in. */
+    public void setTemperatureUnit(TemperatureUnit unit) {
+        set(TEMPERATURE_UNIT, unit.name());
+    }
+
+    /** Any setting, by its name; for what a part of the program keeps for itself, such as the result of an equipment check. */
+    public Optional<String> get(String name) {
+        return database.read(
+                c -> Sql.first(c, row -> row.getString(1), "select content from setting where name = ?", name));
+    }
+
+    /**
+     * Keeps any setting.
+     *
+     * @param name lower-case words joined by hyphens
+     * @param content up to {@value #MAX_LENGTH} characters
+     */
+    public void set(String name, String content) {
+        Words.check(name, "a setting's name", 1, 60);
+        Words.check(content, "the setting " + name, 0, MAX_LENGTH);
+        database.write(c -> Sql.update(
+                c,
+                "insert into setting (name, content, changed_at) values (?, ?, ?)"
+                        + " on conflict (name) do update set content = excluded.content, changed_at = excluded.changed_at",
+                name,
+                content,
+                clock.instant()));
+    }
+}

@@ -1,0 +1,293 @@
+package lungwort.diary;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.FileSystems;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.time.OffsetDateTime;
+import java.time.YearMonth;
+import java.util.Map;
+import java.util.UUID;
+import java.util.stream.Stream;
+import lungwort.BadInput;
+import lungwort.guidance.Age;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.Conditions;
+import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.EmergencyNumber;
+import lungwort.guidance.Guidance;
+import lungwort.guidance.Site;
+import lungwort.guidance.Sites;
+import lungwort.guidance.Situation;
+import lungwort.guidance.Symptoms;
+import lungwort.guidance.TakeReason;
+import lungwort.guidance.Vitals;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class DiaryTest {
+    private static final Site BASE = Sites.of("back-lower-left");
+
+    @TempDir
+    Path temp;
+
+    private Path folder;
+    private final Examples.MovingClock clock = new Examples.MovingClock();
+
+    @BeforeEach
+    void nameTheFolder() {
+        folder = temp.resolve("diary");
+    }
+
+    private Diary open() {
+        return Diary.open(folder, clock);
+    }
+
+    @Test
+    void whatIsWrittenIsReadAfterReopening() {
+        Person person;
+        Round round;
+        Take take;
+        Note note;
+        try (Diary diary = open()) {
+            person = Examples.person(diary, "Mia");
+            round = diary.rounds()
+                    .start(person.id())
+                    .with(DangerAnswers.noneOf(Age.ofYears(4)))
+                    .with(Vitals.NONE.withSpo2(95).withRespiratoryRate(28))
+                    .with(Symptoms.ABSENT)
+                    .withMedicines("two puffs at 7");
+            diary.rounds().change(round);
+            take = diary.takes()
+                    .add(new NewTake(round.id(), BASE, TakeReason.FIRST, "left.wav"), Examples.bytes("sound"));
+            diary.takes().examined(take.id(), Examples.examination(1, 2));
+            note = diary.notes().add(person.id(), round.id(), "slept badly");
+            diary.settings().setEmergencyNumber(new EmergencyNumber("000 000"));
+        }
+        try (Diary diary = open()) {
+            assertThat(diary.persons().need("mia")).isEqualTo(person);
+            assertThat(diary.rounds().ofPerson(person.id())).containsExactly(round);
+            Take read = diary.takes().ofRound(round.id()).get(0);
+            assertThat(read.fileName()).isEqualTo("left.wav");
+            assertThat(read.site()).isEqualTo(BASE);
+            assertThat(read.examination()).contains(Examples.examination(1, 2));
+            assertThat(diary.recordings().read(take.recordingSha256()))
+                    .isEqualTo("sound".getBytes(StandardCharsets.UTF_8));
+            assertThat(diary.notes().ofRound(round.id())).containsExactly(note);
+            assertThat(diary.settings().emergencyNumber()).contains(new EmergencyNumber("000 000"));
+        }
+    }
+
+    @Test
+    void theEmergencyNumberIsNeverAssumed() {
+        try (Diary diary = open()) {
+            assertThat(diary.settings().emergencyNumber()).isEmpty();
+        }
+    }
+
+    @Test
+    void aFinishedRoundKeepsWhatWasSaid() {
+        try (Diary diary = open()) {
+            Person person = Examples.person(diary, "Mia");
+            Round round = diary.rounds().start(person.id());
+            var step = Guidance.decide(Situation.of(person.age(round.day())));
+            diary.rounds().change(round.finished(clock.instant(), step));
+
+            assertThat(diary.rounds().get(round.id()).nextStep()).isEqualTo(step);
+            assertThat(diary.rounds().open(person.id())).isEmpty();
+        }
+    }
+
+    @Test
+    void theNewestExaminationCountsAndTheOldOnesStay() {
+        try (Diary diary = open()) {
+            Round round = diary.rounds().start(Examples.person(diary, "Mia").id());
+            Take take =
+                    diary.takes().add(new NewTake(round.id(), BASE, TakeReason.FIRST, "a"), Examples.bytes("sound"));
+            diary.takes().examined(take.id(), Examples.examination(0, 0));
+            diary.takes().examined(take.id(), Examples.examination(1, 0));
+
+            assertThat(diary.takes().get(take.id()).examination()).contains(Examples.examination(1, 0));
+            assertThat(diary.takes().examinations(take.id())).hasSize(2);
+        }
+    }
+
+    @Test
+    void takesKeepTheOrderInWhichTheyWereAdded() {
+        try (Diary diary = open()) {
+            Round round = diary.rounds().start(Examples.person(diary, "Mia").id());
+            for (int i = 0; i < 20; i++) {
+                diary.takes()
+                        .add(
+                                new NewTake(round.id(), BASE, TakeReason.FIRST, Integer.toString(i)),
+                                Examples.bytes("sound " + i));
+            }
+            assertThat(diary.takes().ofRound(round.id()))
+                    .extracting(Take::fileName)
+                    .containsExactlyElementsOf(Stream.iterate(0, i -> i + 1)
+                            .limit(20)
+                            .map(String::valueOf)
+                            .toList());
+        }
+    }
+
+    @Test
+    void theSameRecordingIsKeptOnce() {
+        try (Diary diary = open()) {
+            Round round = diary.rounds().start(Examples.person(diary, "Mia").id());
+            diary.takes().add(new NewTake(round.id(), BASE, TakeReason.FIRST, "a"), Examples.bytes("same"));
+            diary.takes().add(new NewTake(round.id(), BASE, TakeReason.MOVED, "b"), Examples.bytes("same"));
+
+            assertThat(diary.recordings().hashes()).hasSize(1);
+        }
+    }
+
+    @Test
+    void aFileNameIsALabelAndNeverAPath() {
+        try (Diary diary = open()) {
+            Round round = diary.rounds().start(Examples.person(diary, "Mia").id());
+            Take take = diary.takes()
+                    .add(
+                            new NewTake(round.id(), BASE, TakeReason.FIRST, "../../etc/pass\u0007wd"),
+                            Examples.bytes("sound"));
+
+            assertThat(take.fileName()).isEqualTo("pass wd");
+            assertThat(diary.recordings().path(take.recordingSha256()))
+                    .startsWith(folder.resolve("recordings"))
+                    .exists();
+        }
+    }
+
+    @Test
+    void folderAndFilesAreForTheirOwnerOnly() throws Exception {
+        Assumptions.assumeTrue(
+                FileSystems.getDefault().supportedFileAttributeViews().contains("posix"), () -> {
+                    System.out.println("SKIPPED: this system has no POSIX permissions");
+                    return "no POSIX permissions";
+                });
+        try (Diary diary = open()) {
+            Round round = diary.rounds().start(Examples.person(diary, "Mia").id());
+            diary.takes().add(new NewTake(round.id(), BASE, TakeReason.FIRST, "a"), Examples.bytes("sound"));
+            try (Stream<Path> all = Files.walk(folder)) {
+                for (Path path : all.toList()) {
+                    assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(path)))
+                            .as(path.toString())
+                            .isEqualTo(Files.isDirectory(path) ? "rwx------" : "rw-------");
+                }
+            }
+        }
+    }
+
+    @Test
+    void permissionsThatWereLoosenedAreTightenedAgain() throws Exception {
+        Assumptions.assumeTrue(
+                FileSystems.getDefault().supportedFileAttributeViews().contains("posix"), "no POSIX permissions");
+        open().close();
+        Files.setPosixFilePermissions(folder, PosixFilePermissions.fromString("rwxr-xr-x"));
+        Files.setPosixFilePermissions(folder.resolve(Diary.FILE_NAME), PosixFilePermissions.fromString("rw-r--r--"));
+
+        open().close();
+
+        assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(folder)))
+                .isEqualTo("rwx------");
+        assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(folder.resolve(Diary.FILE_NAME))))
+                .isEqualTo("rw-------");
+    }
+
+    @Test
+    void aFolderWithOtherFilesIsRefusedAndLeftAlone() throws Exception {
+        Files.createDirectories(folder);
+        Files.writeString(folder.resolve("letter.txt"), "dear");
+
+        assertThatThrownBy(this::open)
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("holds other files and no diary");
+        try (Stream<Path> all = Files.list(folder)) {
+            assertThat(all).hasSize(1);
+        }
+    }
+
+    @Test
+    void twoPersonsCannotShareANickname() {
+        try (Diary diary = open()) {
+            Examples.person(diary, "Mia");
+            assertThatThrownBy(() -> Examples.person(diary, "MIA"))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessageContaining("already called \"Mia\"");
+        }
+    }
+
+    @Test
+    void anUnknownNicknameNamesTheKnownOnes() {
+        try (Diary diary = open()) {
+            Examples.person(diary, "Mia");
+            assertThatThrownBy(() -> diary.persons().need("Tom"))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessage("Nobody in this diary is called \"Tom\"; it knows Mia.");
+        }
+    }
+
+    @Test
+    void aBirthMonthInTheFutureIsRefused() {
+        try (Diary diary = open()) {
+            assertThatThrownBy(() -> diary.persons()
+                            .add("Mia", YearMonth.of(2027, 1), Conditions.NONE, "", ClinicianLimits.NONE))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessageContaining("birth month");
+            assertThat(diary.persons().all()).isEmpty();
+        }
+    }
+
+    @Test
+    void aRoundInTheFutureAndATakeWithoutARoundAreRefused() {
+        try (Diary diary = open()) {
+            Person person = Examples.person(diary, "Mia");
+            assertThatThrownBy(() -> diary.rounds()
+                            .start(person.id(), OffsetDateTime.now(clock).plusDays(1)))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessageContaining("future");
+            assertThatThrownBy(() -> diary.takes()
+                            .add(new NewTake(UUID.randomUUID(), BASE, TakeReason.FIRST, "a"), Examples.bytes("sound")))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessageContaining("There is no round");
+            assertThat(diary.recordings().hashes()).isEmpty();
+            assertThat(folder.resolve("recordings")).isEmptyDirectory();
+        }
+    }
+
+    @Test
+    void severalChangesAreOneOrNone() {
+        try (Diary diary = open()) {
+            assertThatThrownBy(() -> diary.together(() -> {
+                        Examples.person(diary, "Mia");
+                        throw new BadInput("stop");
+                    }))
+                    .isInstanceOf(BadInput.class);
+            assertThat(diary.persons().all()).isEmpty();
+        }
+    }
+
+    @Test
+    void theUsualFolderIsTheOneOfTheSystem() {
+        assertThat(DiaryFolder.locate(null, Map.of(), "Linux", "/home/a")).hasToString("/home/a/.local/share/lungwort");
+        assertThat(DiaryFolder.locate(null, Map.of("XDG_DATA_HOME", "/data"), "Linux", "/home/a"))
+                .hasToString("/data/lungwort");
+        assertThat(DiaryFolder.locate(null, Map.of("XDG_DATA_HOME", "relative"), "Linux", "/home/a"))
+                .hasToString("/home/a/.local/share/lungwort");
+        assertThat(DiaryFolder.locate(null, Map.of(), "Mac OS X", "/Users/a"))
+                .hasToString("/Users/a/Library/Application Support/Lungwort");
+        assertThat(DiaryFolder.locate(null, Map.of("LUNGWORT_DIARY", "/elsewhere"), "Linux", "/home/a"))
+                .hasToString("/elsewhere");
+        assertThat(DiaryFolder.locate(Path.of("/named"), Map.of("LUNGWORT_DIARY", "/elsewhere"), "Linux", "/home/a"))
+                .hasToString("/named");
+        assertThatThrownBy(() -> DiaryFolder.locate(null, Map.of(), "Linux", ""))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("--diary");
+    }
+}

@@ -1,0 +1,110 @@
+package lungwort.diary;
+
+import java.io.ByteArrayInputStream;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.YearMonth;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.atomic.AtomicLong;
+import lungwort.audio.SourceFormat;
+import lungwort.breath.Breath;
+import lungwort.breath.BreathPhase;
+import lungwort.breath.Breathing;
+import lungwort.examine.Evidence;
+import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.Condition;
+import lungwort.guidance.Conditions;
+import lungwort.quality.Quality;
+import lungwort.sound.ContinuousSound;
+import lungwort.sound.Crackle;
+import lungwort.sound.SoundKind;
+
+/** Invented persons and examinations for tests. */
+final class Examples {
+    private Examples() {}
+
+    /** A clock that a test moves; it stands at 2026-03-01 08:00 in a zone one hour east of Greenwich. */
+    static final class MovingClock extends Clock {
+        private final AtomicLong nowMs =
+                new AtomicLong(Instant.parse("2026-03-01T07:00:00Z").toEpochMilli());
+
+        void set(String instant) {
+            nowMs.set(Instant.parse(instant).toEpochMilli());
+        }
+
+        void plusSeconds(long seconds) {
+            nowMs.addAndGet(seconds * 1000);
+        }
+
+        @Override
+        public ZoneId getZone() {
+            return ZoneOffset.ofHours(1);
+        }
+
+        @Override
+        public Clock withZone(ZoneId zone) {
+            throw new UnsupportedOperationException();
+        }
+
+        @Override
+        public Instant instant() {
+            return Instant.ofEpochMilli(nowMs.get());
+        }
+    }
+
+    /** Adds a child with asthma. */
+    static Person person(Diary diary, String nickname) {
+        return diary.persons()
+                .add(
+                        nickname,
+                        YearMonth.of(2021, 4),
+                        Conditions.of(Condition.ASTHMA),
+                        "born at 31 weeks",
+                        ClinicianLimits.NONE);
+    }
+
+    /** Bytes that stand for a recording. */
+    static InputStream bytes(String text) {
+        return new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** Ten seconds with two breaths of four seconds, so many wheezes of 0.5 s and so many crackles. */
+    static Examination examination(int wheezes, int crackles) {
+        List<Evidence> evidence = new ArrayList<>();
+        for (int i = 0; i < wheezes; i++) {
+            evidence.add(new Evidence(
+                    new ContinuousSound(SoundKind.WHEEZE, 1 + i, 1.5 + i, List.of(), 400, 1, false, 0.9, 12),
+                    BreathPhase.EXPIRATION,
+                    0.5));
+        }
+        for (int i = 0; i < crackles; i++) {
+            evidence.add(new Evidence(
+                    new Crackle(SoundKind.FINE_CRACKLE, 2 + 0.1 * i, 2.006 + 0.1 * i, 0.7, 6, 1, 10),
+                    BreathPhase.INSPIRATION,
+                    0.8));
+        }
+        Suggestion suggestion = wheezes > 0
+                ? crackles > 0 ? Suggestion.BOTH : Suggestion.CONTINUOUS
+                : crackles > 0 ? Suggestion.DISCONTINUOUS : Suggestion.NONE_HEARD;
+        return new Examination(
+                "example.wav",
+                10,
+                SourceFormat.memory(4000),
+                suggestion,
+                new Examination.Probabilities(wheezes > 0 ? 0.9 : 0.1, crackles > 0 ? 0.9 : 0.1, 0.02),
+                new Quality(true, List.of()),
+                new Breathing(
+                        List.of(new Breath(1, 5, List.of(), 0.9), new Breath(5, 9, List.of(), 0.9)),
+                        new Breathing.Rate(15, 14, 16, 0.9)),
+                evidence,
+                List.of(),
+                "test-model 1");
+    }
+}

@@ -1,0 +1,105 @@
+package lungwort.json;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.util.List;
+import java.util.Set;
+import lungwort.BadInput;
+import lungwort.examine.Suggestion;
+import lungwort.guidance.Age;
+import lungwort.guidance.Breathlessness;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.Condition;
+import lungwort.guidance.Conditions;
+import lungwort.guidance.Consciousness;
+import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.Guidance;
+import lungwort.guidance.NextStep;
+import lungwort.guidance.RateSource;
+import lungwort.guidance.Site;
+import lungwort.guidance.Situation;
+import lungwort.guidance.SoundFinding;
+import lungwort.guidance.Symptoms;
+import lungwort.guidance.Vitals;
+import org.junit.jupiter.api.Test;
+
+class GuidanceJsonTest {
+    private static JsonNode again(JsonNode node) {
+        return Json.parse(Json.compact(node), "text");
+    }
+
+    @Test
+    void vitalsComeBackWithTheirGaps() {
+        Vitals all = new Vitals(93, false, 28, RateSource.HEARD, true, 110, 38.4, 105, Consciousness.CONFUSED, 240);
+
+        assertThat(GuidanceJson.vitals(again(GuidanceJson.toJson(all)))).isEqualTo(all);
+        assertThat(GuidanceJson.vitals(again(GuidanceJson.toJson(Vitals.NONE)))).isEqualTo(Vitals.NONE);
+        assertThat(GuidanceJson.vitals(Json.parse("{\"spo2Percent\":93}", "text")))
+                .isEqualTo(Vitals.NONE.withSpo2(93));
+    }
+
+    @Test
+    void aVitalOutOfRangeOrOfTheWrongTypeIsASentence() {
+        assertThatThrownBy(() -> GuidanceJson.vitals(Json.parse("{\"spo2Percent\":930}", "text")))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("930 is outside");
+        assertThatThrownBy(() -> GuidanceJson.vitals(Json.parse("{\"spo2Percent\":\"93\"}", "text")))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("spo2Percent");
+        assertThatThrownBy(() -> GuidanceJson.vitals(Json.parse("{\"consciousness\":\"sleepy\"}", "text")))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("use one of alert, confused, voice, pain, unresponsive");
+    }
+
+    @Test
+    void symptomsDangerSignsConditionsAndLimitsComeBack() {
+        Symptoms symptoms = new Symptoms(Breathlessness.AT_REST, null, false, true);
+        DangerAnswers answers = DangerAnswers.noneOf(
+                Age.ofYears(3),
+                List.of(Guidance.dangerSigns(Age.ofYears(3)).get(0).id()));
+        Conditions conditions = Conditions.of(Condition.COPD, Condition.HYPERCAPNIA_RISK);
+        ClinicianLimits limits = new ClinicianLimits(
+                new ClinicianLimits.Limit(87, 84),
+                null,
+                new ClinicianLimits.Limit(120, 135),
+                true,
+                310,
+                "Dr A. Example",
+                "2026-03-14");
+
+        assertThat(GuidanceJson.symptoms(again(GuidanceJson.toJson(symptoms)))).isEqualTo(symptoms);
+        assertThat(GuidanceJson.dangerAnswers(again(GuidanceJson.toJson(answers))))
+                .isEqualTo(answers);
+        assertThat(GuidanceJson.conditions(again(GuidanceJson.toJson(conditions))))
+                .isEqualTo(conditions);
+        assertThat(GuidanceJson.limits(again(GuidanceJson.toJson(limits)))).isEqualTo(limits);
+        assertThat(GuidanceJson.limits(again(GuidanceJson.toJson(ClinicianLimits.NONE))))
+                .isEqualTo(ClinicianLimits.NONE);
+    }
+
+    @Test
+    void aSignAnsweredBothWaysIsASentence() {
+        String id = Guidance.allDangerSigns().get(0).id();
+        String both = Json.compact(GuidanceJson.toJson(new DangerAnswers(Set.of(id), Set.of())))
+                .replace("\"no\":[]", "\"no\":[\"" + id + "\"]");
+
+        assertThatThrownBy(() -> GuidanceJson.dangerAnswers(Json.parse(both, "text")))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("with yes and with no");
+    }
+
+    @Test
+    void aNextStepComesBackAsItWasSaid() {
+        NextStep adult = Guidance.decide(Situation.of(Age.ofYears(70))
+                .with(Vitals.NONE.withSpo2(93).withPulse(118).withOnOxygen(false))
+                .plus(SoundFinding.first(Site.NECK, Suggestion.CONTINUOUS)));
+        NextStep child = Guidance.decide(Situation.of(Age.ofMonths(4)));
+
+        assertThat(adult.news2()).isNotNull();
+        assertThat(adult.reasons()).isNotEmpty();
+        assertThat(NextStepJson.fromJson(again(NextStepJson.toJson(adult)))).isEqualTo(adult);
+        assertThat(NextStepJson.fromJson(again(NextStepJson.toJson(child)))).isEqualTo(child);
+    }
+}
