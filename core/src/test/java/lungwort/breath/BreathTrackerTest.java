@@ -3,6 +3,7 @@ package lungwort.breath;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.Objects;
 import lungwort.audio.Recording;
 import lungwort.practice.BreathPattern;
 import lungwort.practice.PracticeRecording;
@@ -18,8 +19,8 @@ class BreathTrackerTest {
     void theRateIsWithinOneBreathAMinute(double perMinute) {
         for (double expirationDb : new double[] {-8, -3}) {
             PracticeRecording scene = breathing(perMinute, expirationDb);
-            Breathing.Rate rate = BreathTracker.track(scene.recording()).rate();
-            assertThat(rate).isNotNull();
+            Breathing.Rate rate = Objects.requireNonNull(
+                    BreathTracker.track(scene.recording()).rate());
             assertThat(rate.perMinute()).isBetween(trueRate(scene) - 1, trueRate(scene) + 1);
             assertThat(rate.low()).isLessThanOrEqualTo(rate.perMinute());
             assertThat(rate.high()).isGreaterThanOrEqualTo(rate.perMinute());
