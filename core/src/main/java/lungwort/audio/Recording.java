@@ -33,10 +33,7 @@ public final class Recording {
     }
 
     private Recording(double[] owned, int sampleRateHz, String origin, SourceFormat source, boolean check) {
-        if (sampleRateHz < MIN_RATE_HZ || sampleRateHz > MAX_RATE_HZ) {
-            throw new BadInput("%s: its sample rate of %d Hz is outside %d to %d Hz; record at 4000 Hz or more."
-                    .formatted(origin, sampleRateHz, MIN_RATE_HZ, MAX_RATE_HZ));
-        }
+        requireRate(sampleRateHz, origin);
         if (check) {
             requireFinite(owned, sampleRateHz, origin);
         }
@@ -44,6 +41,23 @@ public final class Recording {
         this.sampleRateHz = sampleRateHz;
         this.origin = Objects.requireNonNull(origin);
         this.source = Objects.requireNonNull(source);
+    }
+
+    /** Samples that nobody else holds, so that a long recording is not in memory twice. */
+    static Recording owning(double[] owned, int sampleRateHz, String origin, SourceFormat source) {
+        return new Recording(owned, sampleRateHz, origin, source, true);
+    }
+
+    /** The same samples under another name and with another source. */
+    Recording labelled(String newOrigin, SourceFormat newSource) {
+        return new Recording(samples, sampleRateHz, newOrigin, newSource, false);
+    }
+
+    static void requireRate(int sampleRateHz, String origin) {
+        if (sampleRateHz < MIN_RATE_HZ || sampleRateHz > MAX_RATE_HZ) {
+            throw new BadInput("%s: its sample rate of %d Hz is outside %d to %d Hz; record at 4000 Hz or more."
+                    .formatted(origin, sampleRateHz, MIN_RATE_HZ, MAX_RATE_HZ));
+        }
     }
 
     private static void requireFinite(double[] samples, int rateHz, String origin) {

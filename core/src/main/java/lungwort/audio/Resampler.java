@@ -19,7 +19,8 @@ public final class Resampler {
             return recording;
         }
         long length = ((long) recording.length() * rateHz + from - 1) / from;
-        return recording.with(resample(recording, (double) rateHz / from, Math.toIntExact(length)), rateHz);
+        double[] samples = resample(recording, (double) rateHz / from, Math.toIntExact(length));
+        return Recording.owning(samples, rateHz, recording.origin(), recording.source());
     }
 
     private static double[] resample(Recording recording, double factor, int length) {
