@@ -5,11 +5,12 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
 import java.util.stream.StreamSupport;
 
-/** A case of the golden vectors that tests/golden/make_golden.py computes with SciPy; its version stands in each file under {@code madeWith}. */
+/** A case of the golden vectors that the scripts in tests/golden compute, most with SciPy; its version stands in each file under {@code madeWith}. */
 public record Golden(String file, JsonNode body) {
     /** All cases of a file, for parameterised tests. */
     public static Stream<Golden> cases(String file) {
@@ -43,6 +44,12 @@ public record Golden(String file, JsonNode body) {
 
     public String text(String key) {
         return node(key).asText();
+    }
+
+    public List<String> texts(String key) {
+        return StreamSupport.stream(node(key).spliterator(), false)
+                .map(JsonNode::asText)
+                .toList();
     }
 
     private JsonNode node(String key) {
