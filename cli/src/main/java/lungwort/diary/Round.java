@@ -80,4 +80,9 @@ public record Round(
     public Round finished(Instant when, NextStep step) {
         return new Round(id, personId, startedAt, when, dangerSigns, vitals, symptoms, symptomWords, medicines, step);
     }
+
+    /** The same, open again: what was said when it was finished is said anew when it is finished again. */
+    public Round reopened() {
+        return new Round(id, personId, startedAt, null, dangerSigns, vitals, symptoms, symptomWords, medicines, null);
+    }
 }

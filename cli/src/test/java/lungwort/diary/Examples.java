@@ -11,6 +11,10 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import lungwort.BadInput;
+import lungwort.audio.Recording;
 import lungwort.audio.SourceFormat;
 import lungwort.breath.Breath;
 import lungwort.breath.BreathPhase;
@@ -22,24 +26,26 @@ import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
 import lungwort.quality.Quality;
+import lungwort.quality.QualityIssue;
+import lungwort.round.RoundService;
 import lungwort.sound.ContinuousSound;
 import lungwort.sound.Crackle;
 import lungwort.sound.SoundKind;
 
 /** Invented persons and examinations for tests. */
-final class Examples {
+public final class Examples {
     private Examples() {}
 
     /** A clock that a test moves; it stands at 2026-03-01 08:00 in a zone one hour east of Greenwich. */
-    static final class MovingClock extends Clock {
+    public static final class MovingClock extends Clock {
         private final AtomicLong nowMs =
                 new AtomicLong(Instant.parse("2026-03-01T07:00:00Z").toEpochMilli());
 
-        void set(String instant) {
+        public void set(String instant) {
             nowMs.set(Instant.parse(instant).toEpochMilli());
         }
 
-        void plusSeconds(long seconds) {
+        public void plusSeconds(long seconds) {
             nowMs.addAndGet(seconds * 1000);
         }
 
@@ -60,7 +66,7 @@ final class Examples {
     }
 
     /** Adds a child with asthma. */
-    static Person person(Diary diary, String nickname) {
+    public static Person person(Diary diary, String nickname) {
         return diary.persons()
                 .add(
                         nickname,
@@ -71,12 +77,12 @@ final class Examples {
     }
 
     /** Bytes that stand for a recording. */
-    static InputStream bytes(String text) {
+    public static InputStream bytes(String text) {
         return new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8));
     }
 
     /** Ten seconds with two breaths of four seconds, so many wheezes of 0.5 s and so many crackles. */
-    static Examination examination(int wheezes, int crackles) {
+    public static Examination examination(int wheezes, int crackles) {
         List<Evidence> evidence = new ArrayList<>();
         for (int i = 0; i < wheezes; i++) {
             evidence.add(new Evidence(
@@ -106,5 +112,48 @@ final class Examples {
                 evidence,
                 List.of(),
                 "test-model 1");
+    }
+
+    /**
+     * A round service whose sound files are words: {@code wheezes N crackles N rate N}, or {@code unusable}; anything else is refused as a reader would refuse a letter.
+     */
+    public static RoundService service(Diary diary) {
+        return new RoundService(diary, Examples::read, Examples::examine);
+    }
+
+    private static Recording read(byte[] content, String name) {
+        String words = new String(content, StandardCharsets.UTF_8);
+        if (!words.matches("unusable|((wheezes|crackles|rate) \\d+ ?)+")) {
+            throw new BadInput(name + ": this is not a sound file.");
+        }
+        return new Recording(new double[] {0.5}, 4000, words);
+    }
+
+    private static Examination examine(Recording recording) {
+        String words = recording.origin();
+        Examination e = examination(number(words, "wheezes", 0), number(words, "crackles", 0));
+        boolean usable = !words.equals("unusable");
+        int rate = number(words, "rate", 15);
+        Quality quality = usable
+                ? e.quality()
+                : new Quality(false, List.of(new Quality.Finding(QualityIssue.NOISY, true, "invented")));
+        return new Examination(
+                e.origin(),
+                e.durationSeconds(),
+                e.source(),
+                usable ? e.suggestion() : Suggestion.CANNOT_TELL,
+                e.probabilities(),
+                quality,
+                usable
+                        ? new Breathing(e.breathing().breaths(), new Breathing.Rate(rate, rate - 1, rate + 1, 0.9))
+                        : Breathing.NONE,
+                e.evidence(),
+                e.reasons(),
+                e.model());
+    }
+
+    private static int number(String words, String name, int otherwise) {
+        Matcher matcher = Pattern.compile(name + " (\\d+)").matcher(words);
+        return matcher.find() ? Integer.parseInt(matcher.group(1)) : otherwise;
     }
 }

@@ -1,0 +1,24 @@
+package lungwort.diary;
+
+import java.time.LocalDate;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One day of a trend. A value is null where nothing was measured on that day: a gap, never a zero.
+ *
+ * @param day the day, in local time
+ * @param rounds number of rounds that began on it
+ * @param wheezeShare mean share of the breath that continuous sounds fill, over the sites, first judged take each; in [0, 1]
+ * @param cracklesPerBreath mean number of crackles a breath, over the same takes
+ * @param ratePerMinute highest breathing rate of its rounds, a minute: counted, or heard where none was counted
+ * @param rateHeard true if that rate was heard in a recording and not counted
+ * @param spo2Percent lowest SpO2 of its rounds, in %
+ */
+public record Day(
+        LocalDate day,
+        int rounds,
+        @Nullable Double wheezeShare,
+        @Nullable Double cracklesPerBreath,
+        @Nullable Double ratePerMinute,
+        boolean rateHeard,
+        @Nullable Integer spo2Percent) {}

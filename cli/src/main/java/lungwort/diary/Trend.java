@@ -1,0 +1,188 @@
+package lungwort.diary;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.TreeMap;
+import java.util.UUID;
+import java.util.function.Function;
+import lungwort.BadInput;
+import lungwort.examine.Suggestion;
+import lungwort.guidance.Site;
+import lungwort.guidance.Vitals;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * How a person's numbers went from day to day.
+ *
+ * @param first first day
+ * @param last last day, included
+ * @param days every day between them, also those without a round
+ */
+public record Trend(LocalDate first, LocalDate last, List<Day> days) {
+    /** Longest span, in days. */
+    public static final int MAX_DAYS = 3_700;
+
+    /** Fewest earlier days with a value from which a usual is made. Common practice. */
+    public static final int MIN_DAYS_OF_USUAL = 3;
+
+    /** What is followed. */
+    public enum Measure {
+        WHEEZE_SHARE("wheeze share", "% of the breath"),
+        CRACKLES_PER_BREATH("crackles a breath", "a breath"),
+        RATE("breathing rate", "a minute"),
+        SPO2("SpO2", "%");
+
+        private final String words;
+        private final String unit;
+
+        Measure(String words, String unit) {
+            this.words = words;
+            this.unit = unit;
+        }
+
+        /** Name for people. */
+        public String words() {
+            return words;
+        }
+
+        /** Unit for people. */
+        public String unit() {
+            return unit;
+        }
+
+        /** The value of a day in this unit (wheeze share in %), or null in a gap. */
+        public @Nullable Double of(Day day) {
+            Double share = day.wheezeShare();
+            Integer spo2 = day.spo2Percent();
+            return switch (this) {
+                case WHEEZE_SHARE -> share == null ? null : (Double) (100 * share);
+                case CRACKLES_PER_BREATH -> day.cracklesPerBreath();
+                case RATE -> day.ratePerMinute();
+                case SPO2 -> spo2 == null ? null : Double.valueOf(spo2);
+            };
+        }
+    }
+
+    /**
+     * What is usual for this person.
+     *
+     * @param median middle of the earlier days
+     * @param lowest lowest of them
+     * @param highest highest of them
+     * @param days how many there are
+     */
+    public record Usual(double median, double lowest, double highest, int days) {}
+
+    public Trend {
+        days = List.copyOf(days);
+    }
+
+    /**
+     * The trend of a person.
+     *
+     * @throws BadInput if the span is backwards or longer than {@value #MAX_DAYS} days
+     */
+    public static Trend of(Diary diary, UUID personId, LocalDate first, LocalDate last) {
+        long length = java.time.temporal.ChronoUnit.DAYS.between(first, last) + 1;
+        if (length < 1 || length > MAX_DAYS) {
+            throw new BadInput("The days from %s to %s are %d; choose 1 to %d days, the first before the last."
+                    .formatted(first, last, length, MAX_DAYS));
+        }
+        Map<LocalDate, List<Round>> rounds = new TreeMap<>();
+        for (Round round : diary.rounds().ofPerson(personId, first, last)) {
+            rounds.computeIfAbsent(round.day(), d -> new ArrayList<>()).add(round);
+        }
+        List<Day> days = new ArrayList<>();
+        for (LocalDate day = first; !day.isAfter(last); day = day.plusDays(1)) {
+            days.add(day(diary, day, rounds.getOrDefault(day, List.of())));
+        }
+        return new Trend(first, last, days);
+    }
+
+    /** What was usual on the days before the last, or null where too few have a value. */
+    public @Nullable Usual usual(Measure measure) {
+        List<Double> values = days.stream()
+                .filter(d -> d.day().isBefore(last))
+                .map(measure::of)
+                .filter(java.util.Objects::nonNull)
+                .toList();
+        if (values.size() < MIN_DAYS_OF_USUAL) {
+            return null;
+        }
+        return new Usual(
+                Measures.median(values).orElseThrow(),
+                values.stream().min(Double::compare).orElseThrow(),
+                values.stream().max(Double::compare).orElseThrow(),
+                values.size());
+    }
+
+    private static Day day(Diary diary, LocalDate day, List<Round> rounds) {
+        List<Measures> sounds = new ArrayList<>();
+        List<Double> heard = new ArrayList<>();
+        List<Double> counted = new ArrayList<>();
+        List<Double> spo2 = new ArrayList<>();
+        for (Round round : rounds) {
+            List<Measures> ofRound = firstJudged(diary.takes().ofRound(round.id()));
+            sounds.addAll(ofRound);
+            add(heard, Measures.median(values(ofRound, Measures::ratePerMinute)));
+            Vitals vitals = round.vitals();
+            addNumber(counted, vitals.respiratoryRatePerMinute());
+            addNumber(spo2, vitals.spo2Percent());
+        }
+        boolean rateHeard = counted.isEmpty() && !heard.isEmpty();
+        OptionalDouble lowest = spo2.stream().mapToDouble(v -> v).min();
+        return new Day(
+                day,
+                rounds.size(),
+                orNull(values(sounds, Measures::wheezeShare).stream()
+                        .mapToDouble(v -> v)
+                        .average()),
+                orNull(values(sounds, Measures::cracklesPerBreath).stream()
+                        .mapToDouble(v -> v)
+                        .average()),
+                orNull((rateHeard ? heard : counted)
+                        .stream().mapToDouble(v -> v).max()),
+                rateHeard,
+                lowest.isPresent() ? (Integer) (int) lowest.getAsDouble() : null);
+    }
+
+    /** Measures of the first judged take at each site: takes after a cough or deep breaths answer another question. */
+    private static List<Measures> firstJudged(List<Take> takes) {
+        Map<Site, Measures> bySite = new LinkedHashMap<>();
+        for (Take take : takes) {
+            take.examination()
+                    .filter(e -> e.suggestion() != Suggestion.CANNOT_TELL)
+                    .ifPresent(e -> bySite.putIfAbsent(take.site(), Measures.of(e)));
+        }
+        return List.copyOf(bySite.values());
+    }
+
+    private static List<Double> values(List<Measures> measures, Function<Measures, @Nullable Double> value) {
+        List<Double> values = new ArrayList<>();
+        for (Measures m : measures) {
+            Double v = value.apply(m);
+            if (v != null) {
+                values.add(v);
+            }
+        }
+        return values;
+    }
+
+    private static void add(List<Double> values, OptionalDouble value) {
+        value.ifPresent(values::add);
+    }
+
+    private static void addNumber(List<Double> values, @Nullable Integer value) {
+        if (value != null) {
+            values.add(Double.valueOf(value));
+        }
+    }
+
+    private static @Nullable Double orNull(OptionalDouble value) {
+        return value.isPresent() ? (Double) value.getAsDouble() : null;
+    }
+}

@@ -1,0 +1,87 @@
+package lungwort.round;
+
+import java.util.ArrayList;
+import java.util.List;
+import lungwort.diary.Take;
+import lungwort.examine.Examination;
+import lungwort.guidance.Age;
+import lungwort.guidance.Site;
+import lungwort.guidance.Sites;
+import lungwort.guidance.SoundFinding;
+import lungwort.guidance.TakeReason;
+import org.jspecify.annotations.Nullable;
+
+/** Which take the round asks for next: first what the last site still needs, then what other sites need, then the next site. */
+final class Asking {
+    private Asking() {}
+
+    static @Nullable Asked next(Age age, List<Take> takes, List<SiteView> sites, List<Site> open) {
+        if (!takes.isEmpty()) {
+            Site last = takes.get(takes.size() - 1).site();
+            Asked here = sites.stream()
+                    .filter(s -> s.site().equals(last))
+                    .map(Asking::again)
+                    .filter(java.util.Objects::nonNull)
+                    .findFirst()
+                    .orElse(null);
+            if (here != null) {
+                return here;
+            }
+        }
+        for (SiteView site : sites) {
+            Asked again = again(site);
+            if (again != null) {
+                return again;
+            }
+        }
+        return open.isEmpty() ? null : nextSite(age, open.get(0), takes.isEmpty());
+    }
+
+    private static @Nullable Asked again(SiteView view) {
+        SoundFinding finding = view.finding();
+        TakeReason reason = finding == null ? null : finding.nextTake();
+        if (finding == null || reason == null) {
+            return null;
+        }
+        if (finding.nothingToJudge()) {
+            return new Asked(view.site(), reason, "No take at this site could be judged.", mend(view));
+        }
+        return new Asked(
+                view.site(),
+                reason,
+                "A take at this site %s.".formatted(RoundWords.suggestion(lastExtra(view))),
+                List.of(reason.instruction()));
+    }
+
+    private static lungwort.examine.Suggestion lastExtra(SiteView view) {
+        List<Take> extra =
+                view.takes().stream().filter(Situations::suggestsExtra).toList();
+        return extra.get(extra.size() - 1)
+                .examination()
+                .map(Examination::suggestion)
+                .orElseThrow();
+    }
+
+    /** What to mend before the take is made again, from the last take's quality findings. */
+    private static List<String> mend(SiteView view) {
+        List<String> remedies = new ArrayList<>();
+        Take last = view.takes().get(view.takes().size() - 1);
+        last.examination()
+                .ifPresent(e -> e.quality()
+                        .findings()
+                        .forEach(f -> remedies.add(
+                                f.issue().reason() + " " + f.issue().remedy())));
+        remedies.add(Sites.placement(view.site()));
+        return remedies;
+    }
+
+    private static Asked nextSite(Age age, Site site, boolean first) {
+        List<String> instructions = new ArrayList<>();
+        if (first) {
+            instructions.addAll(Sites.beforeTheRound(age));
+        }
+        instructions.add(Sites.placement(site));
+        return new Asked(
+                site, TakeReason.FIRST, first ? "The round begins." : "The next site of the round.", instructions);
+    }
+}

@@ -1,0 +1,236 @@
+package lungwort.round;
+
+import java.io.ByteArrayInputStream;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import java.util.function.BiFunction;
+import java.util.function.Function;
+import lungwort.audio.Recording;
+import lungwort.diary.Diary;
+import lungwort.diary.Measures;
+import lungwort.diary.NewTake;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.diary.Take;
+import lungwort.diary.Trend;
+import lungwort.examine.Examination;
+import lungwort.guidance.Age;
+import lungwort.guidance.DangerSign;
+import lungwort.guidance.EmergencyNumber;
+import lungwort.guidance.Guidance;
+import lungwort.guidance.NextStep;
+import lungwort.guidance.Site;
+import lungwort.guidance.Sites;
+import lungwort.guidance.SoundFinding;
+import lungwort.guidance.Vitals;
+import org.jspecify.annotations.Nullable;
+
+/** Makes rounds: stores takes, has them examined, and says what they mean together. May serve several threads. */
+public final class RoundService {
+    /** How many days before a round make this person's usual. Common practice. */
+    public static final int USUAL_DAYS = 28;
+
+    private final Diary diary;
+    private final BiFunction<byte[], String, Recording> reader;
+    private final Function<Recording, Examination> examiner;
+
+    /**
+     * @param diary where everything is kept
+     * @param reader turns the bytes of a sound file and its name into a recording; throws {@link lungwort.BadInput} where it cannot
+     * @param examiner examines a recording
+     */
+    public RoundService(
+            Diary diary, BiFunction<byte[], String, Recording> reader, Function<Recording, Examination> examiner) {
+        this.diary = diary;
+        this.reader = reader;
+        this.examiner = examiner;
+    }
+
+    /** The diary. */
+    public Diary diary() {
+        return diary;
+    }
+
+    /** Begins a round now. */
+    public Round start(Person person) {
+        return diary.rounds().start(person.id());
+    }
+
+    /**
+     * Adds a take: reads it, stores it, examines it, stores the examination. A round that was finished is open again.
+     *
+     * @param content the bytes of the sound file as it came
+     * @return the take with its examination
+     * @throws lungwort.BadInput if it is no sound file that can be read, or cannot be stored; then nothing is stored
+     */
+    public Take add(NewTake take, byte[] content) {
+        Recording recording = reader.apply(content, take.fileName());
+        Take stored = diary.together(() -> {
+            reopen(take.roundId());
+            return diary.takes().add(take, new ByteArrayInputStream(content));
+        });
+        return examined(stored, recording);
+    }
+
+    /**
+     * Examines the stored recording of a take, once more or for the first time; the new examination counts.
+     *
+     * @throws lungwort.BadInput if the recording is missing or was changed
+     */
+    public Take examineAgain(Take take) {
+        byte[] content = diary.recordings().read(take.recordingSha256());
+        return examined(take, reader.apply(content, take.fileName()));
+    }
+
+    /** Examines takes of the round that have no examination, such as after a crash between storing and examining. */
+    public void examinePending(UUID roundId) {
+        for (Take take : diary.takes().ofRound(roundId)) {
+            if (take.examined() == null) {
+                examineAgain(take);
+            }
+        }
+    }
+
+    private Take examined(Take take, Recording recording) {
+        Examination examination = examiner.apply(recording);
+        diary.takes().examined(take.id(), examination);
+        return diary.takes().get(take.id());
+    }
+
+    private void reopen(UUID roundId) {
+        Round round = diary.rounds().get(roundId);
+        if (!round.open()) {
+            diary.rounds().change(round.reopened());
+        }
+    }
+
+    /** Stores answers, vitals, symptoms and words of a round as it now is. */
+    public RoundView change(Round round) {
+        diary.rounds().change(round);
+        return view(round.id());
+    }
+
+    /** Finishes a round: what is said now is kept. */
+    public RoundView finish(UUID roundId) {
+        RoundView view = view(roundId);
+        Instant now = diary.clock().instant();
+        diary.rounds().change(view.round().finished(now, view.nextStep()));
+        return view(roundId);
+    }
+
+    /**
+     * All that the round says so far.
+     *
+     * @throws lungwort.BadInput if there is no such round
+     */
+    public RoundView view(UUID roundId) {
+        Round round = diary.rounds().get(roundId);
+        Person person = diary.persons().get(round.personId());
+        Age age = person.age(round.day());
+        List<Take> takes = diary.takes().ofRound(roundId);
+        List<SiteView> sites = sites(takes);
+        List<Site> open = Sites.round(age).stream()
+                .filter(s -> sites.stream()
+                        .noneMatch(v -> v.site().equals(s) && v.firstJudged().isPresent()))
+                .toList();
+        Vitals vitals = Situations.withHeardRate(round.vitals(), takes);
+        EmergencyNumber number = diary.settings().emergencyNumber().orElse(null);
+        NextStep step = Guidance.decide(Situations.of(person, age, round, vitals, sites, number));
+        return new RoundView(
+                person,
+                age,
+                round,
+                openDangerSigns(round, age),
+                vitals,
+                sites,
+                open,
+                sides(sites),
+                Asking.next(age, takes, sites, open),
+                usual(person, round.day()),
+                diary.notes().ofRound(roundId),
+                step);
+    }
+
+    private static List<DangerSign> openDangerSigns(Round round, Age age) {
+        return Guidance.dangerSigns(age).stream()
+                .filter(s -> !round.dangerSigns().yes().contains(s.id())
+                        && !round.dangerSigns().no().contains(s.id()))
+                .toList();
+    }
+
+    private static List<SiteView> sites(List<Take> takes) {
+        List<SiteView> sites = new ArrayList<>();
+        for (Map.Entry<Site, List<Take>> entry : Situations.bySite(takes).entrySet()) {
+            SoundFinding finding = Situations.finding(entry.getKey(), entry.getValue());
+            sites.add(new SiteView(entry.getKey(), entry.getValue(), finding, changes(entry.getValue())));
+        }
+        List<Site> order = Sites.catalogue();
+        sites.sort(Comparator.comparingInt(v -> order.indexOf(v.site())));
+        return sites;
+    }
+
+    private static List<BeforeAfter> changes(List<Take> takes) {
+        List<BeforeAfter> changes = new ArrayList<>();
+        Take before = null;
+        for (Take take : takes) {
+            if (before != null && SiteView.judged(take)) {
+                changes.add(change(before, take));
+            } else if (before == null && Situations.suggestsExtra(take)) {
+                before = take;
+            }
+        }
+        return changes;
+    }
+
+    private static BeforeAfter change(Take before, Take after) {
+        Measures then = before.examination().map(Measures::of).orElseThrow();
+        Measures now = after.examination().map(Measures::of).orElseThrow();
+        boolean cleared = !Situations.suggestsExtra(after);
+        return new BeforeAfter(
+                before, after, then, now, cleared, RoundWords.beforeAfter(after.reason(), cleared, then, now));
+    }
+
+    private static List<SidePair> sides(List<SiteView> sites) {
+        List<SidePair> pairs = new ArrayList<>();
+        for (SiteView view : sites) {
+            Site other = view.site().otherSide();
+            if (view.site().side() == Site.Side.LEFT && other != null) {
+                sites.stream()
+                        .filter(v -> v.site().equals(other))
+                        .findFirst()
+                        .map(right -> pair(view, right))
+                        .ifPresent(pairs::add);
+            }
+        }
+        return pairs;
+    }
+
+    private static @Nullable SidePair pair(SiteView left, SiteView right) {
+        Measures a = left.measures().orElse(null);
+        Measures b = right.measures().orElse(null);
+        if (a == null || b == null) {
+            return null;
+        }
+        String height = left.site().words().replace(", left", "");
+        return new SidePair(left.site(), right.site(), a, b, RoundWords.sides(height, a, b));
+    }
+
+    private List<AgainstUsual> usual(Person person, LocalDate day) {
+        Trend trend = Trend.of(diary, person.id(), day.minusDays(USUAL_DAYS), day);
+        List<AgainstUsual> against = new ArrayList<>();
+        for (Trend.Measure measure : Trend.Measure.values()) {
+            Double value = measure.of(trend.days().get(trend.days().size() - 1));
+            Trend.Usual usual = trend.usual(measure);
+            if (value != null && usual != null) {
+                boolean outside = value < usual.lowest() || value > usual.highest();
+                against.add(new AgainstUsual(measure, value, usual, outside));
+            }
+        }
+        return against;
+    }
+}

@@ -1,0 +1,57 @@
+package lungwort.round;
+
+import java.util.List;
+import java.util.Optional;
+import lungwort.diary.Note;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.guidance.Age;
+import lungwort.guidance.DangerSign;
+import lungwort.guidance.NextStep;
+import lungwort.guidance.Site;
+import lungwort.guidance.Vitals;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * All that a round says so far: worked out anew from the diary each time, so that commands, page and report show the same.
+ *
+ * @param person whose chest
+ * @param age on the day of the round
+ * @param round the round as stored
+ * @param dangerSignsOpen danger-sign questions for this age that are not answered yet
+ * @param vitals as measured, with the breathing rate heard in the recordings where none was counted
+ * @param sites those with takes, in the order of the round
+ * @param sitesOpen those of the round without a take that could be judged, in order
+ * @param sides left against right, where both could be judged
+ * @param asked the take asked for next, or null where none is
+ * @param usual this day against earlier ones, where enough are known
+ * @param notes notes that belong to the round
+ * @param nextStep what to do next by what is known now
+ */
+public record RoundView(
+        Person person,
+        Age age,
+        Round round,
+        List<DangerSign> dangerSignsOpen,
+        Vitals vitals,
+        List<SiteView> sites,
+        List<Site> sitesOpen,
+        List<SidePair> sides,
+        @Nullable Asked asked,
+        List<AgainstUsual> usual,
+        List<Note> notes,
+        NextStep nextStep) {
+    public RoundView {
+        dangerSignsOpen = List.copyOf(dangerSignsOpen);
+        sites = List.copyOf(sites);
+        sitesOpen = List.copyOf(sitesOpen);
+        sides = List.copyOf(sides);
+        usual = List.copyOf(usual);
+        notes = List.copyOf(notes);
+    }
+
+    /** What was found at a site; empty where there is no take. */
+    public Optional<SiteView> at(Site site) {
+        return sites.stream().filter(s -> s.site().equals(site)).findFirst();
+    }
+}

@@ -1,0 +1,65 @@
+package lungwort.round;
+
+import java.util.ArrayList;
+import java.util.List;
+import lungwort.diary.Measures;
+import lungwort.examine.Suggestion;
+import lungwort.guidance.TakeReason;
+import org.jspecify.annotations.Nullable;
+
+/** What a round says, in plain words. None of it reassures. */
+public final class RoundWords {
+    private RoundWords() {}
+
+    /** A suggestion as a phrase: "suggests a continuous extra sound (wheeze or rhonchus)". */
+    public static String suggestion(Suggestion suggestion) {
+        return switch (suggestion) {
+            case CONTINUOUS -> "suggests a continuous extra sound (wheeze or rhonchus)";
+            case DISCONTINUOUS -> "suggests crackles";
+            case BOTH -> "suggests a continuous extra sound and crackles";
+            case NONE_HEARD -> "no extra sound heard, which is not the same as well";
+            case CANNOT_TELL -> "cannot be judged";
+        };
+    }
+
+    /** When a take was made: "after a cough". */
+    public static String when(TakeReason reason) {
+        return switch (reason) {
+            case FIRST -> "on listening again";
+            case MOVED -> "a finger's width away";
+            case AFTER_DEEP_BREATHS -> "after deep breaths";
+            case AFTER_COUGH -> "after a cough";
+        };
+    }
+
+    /** Numbers in one line: "wheeze share 12 %, 0.4 crackles a breath, 400 Hz". */
+    public static String numbers(Measures m) {
+        List<String> parts = new ArrayList<>();
+        parts.add("wheeze share %.0f %%".formatted(100 * m.wheezeShare()));
+        parts.add(crackles(m.cracklesPerBreath(), m.crackles()));
+        if (m.dominantHz() != null) {
+            parts.add("%.0f Hz".formatted(m.dominantHz()));
+        }
+        return String.join(", ", parts);
+    }
+
+    private static String crackles(@Nullable Double perBreath, int all) {
+        return perBreath == null
+                ? "%d crackles (breaths not counted)".formatted(all)
+                : "%.1f crackles a breath".formatted(perBreath);
+    }
+
+    static String beforeAfter(TakeReason after, boolean cleared, Measures before, Measures now) {
+        String what = cleared ? "the extra sound is not heard any more" : "an extra sound is still heard";
+        String end = cleared ? " It was there: a sound that clears is still worth telling." : "";
+        return "%s, %s: before %s; now %s.%s".formatted(capital(when(after)), what, numbers(before), numbers(now), end);
+    }
+
+    static String sides(String height, Measures left, Measures right) {
+        return "%s: left %s; right %s.".formatted(capital(height), numbers(left), numbers(right));
+    }
+
+    private static String capital(String words) {
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
+    }
+}

@@ -1,0 +1,107 @@
+package lungwort.round;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.OptionalDouble;
+import lungwort.diary.Measures;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.diary.Take;
+import lungwort.examine.Examination;
+import lungwort.guidance.Age;
+import lungwort.guidance.EmergencyNumber;
+import lungwort.guidance.RateSource;
+import lungwort.guidance.Site;
+import lungwort.guidance.Situation;
+import lungwort.guidance.SoundFinding;
+import lungwort.guidance.TakeReason;
+import lungwort.guidance.Vitals;
+import org.jspecify.annotations.Nullable;
+
+/** Puts together what the guidance is asked with. */
+final class Situations {
+    private Situations() {}
+
+    static Situation of(
+            Person person,
+            Age age,
+            Round round,
+            Vitals vitals,
+            List<SiteView> sites,
+            @Nullable EmergencyNumber number) {
+        List<SoundFinding> sounds =
+                sites.stream().map(SiteView::finding).filter(Objects::nonNull).toList();
+        return new Situation(
+                age,
+                person.conditions(),
+                person.limits(),
+                round.dangerSigns(),
+                vitals,
+                round.symptoms(),
+                sounds,
+                number);
+    }
+
+    /**
+     * The vitals with the rate that was heard where none was counted: the median over takes of usual breathing. After deep breaths or a cough nobody breathes as usual.
+     */
+    static Vitals withHeardRate(Vitals vitals, List<Take> takes) {
+        if (vitals.respiratoryRatePerMinute() != null) {
+            return vitals;
+        }
+        List<Double> rates = new ArrayList<>();
+        for (Take take : takes) {
+            boolean usualBreathing = take.reason() == TakeReason.FIRST || take.reason() == TakeReason.MOVED;
+            Double rate = take.examination()
+                    .filter(e -> usualBreathing)
+                    .map(Examination::breathing)
+                    .map(b -> b.rate())
+                    .map(r -> (Double) r.perMinute())
+                    .orElse(null);
+            if (rate != null) {
+                rates.add(rate);
+            }
+        }
+        OptionalDouble median = Measures.median(rates);
+        return median.isEmpty()
+                ? vitals
+                : vitals.withRespiratoryRate((int) Math.round(median.getAsDouble()), RateSource.HEARD);
+    }
+
+    /** The takes of each site, in the order of first takes. */
+    static Map<Site, List<Take>> bySite(List<Take> takes) {
+        Map<Site, List<Take>> bySite = new LinkedHashMap<>();
+        for (Take take : takes) {
+            bySite.computeIfAbsent(take.site(), s -> new ArrayList<>()).add(take);
+        }
+        return bySite;
+    }
+
+    /** What the takes of a site say together; null while none is examined. */
+    static @Nullable SoundFinding finding(Site site, List<Take> takes) {
+        List<SoundFinding.Take> examined = new ArrayList<>();
+        Boolean heard = null;
+        boolean known = true;
+        for (Take take : takes) {
+            take.examination().ifPresent(e -> examined.add(new SoundFinding.Take(take.reason(), e.suggestion())));
+            // Hardly any breath, said once, outweighs every take in which it was heard.
+            heard = heard != null && !heard ? heard : take.breathHeard() == null ? heard : take.breathHeard();
+            known &= take.knownToClinician() || !suggestsExtra(take);
+        }
+        boolean anyExtra = takes.stream().anyMatch(Situations::suggestsExtra);
+        return examined.isEmpty() ? null : new SoundFinding(site, examined, heard, known && anyExtra);
+    }
+
+    static boolean suggestsExtra(Take take) {
+        return take.examination()
+                .map(Examination::suggestion)
+                .map(s -> switch (s) {
+                    case CONTINUOUS, DISCONTINUOUS, BOTH -> true;
+                    case NONE_HEARD, CANNOT_TELL -> false;
+                })
+                .orElse(false);
+    }
+}

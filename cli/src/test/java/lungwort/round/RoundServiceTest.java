@@ -1,0 +1,226 @@
+package lungwort.round;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.List;
+import lungwort.BadInput;
+import lungwort.diary.Diary;
+import lungwort.diary.Examples;
+import lungwort.diary.NewTake;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.diary.Take;
+import lungwort.diary.Trend;
+import lungwort.examine.Suggestion;
+import lungwort.guidance.Age;
+import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.Guidance;
+import lungwort.guidance.Outcome;
+import lungwort.guidance.RateSource;
+import lungwort.guidance.Site;
+import lungwort.guidance.Sites;
+import lungwort.guidance.SoundFinding.Clearing;
+import lungwort.guidance.TakeReason;
+import lungwort.guidance.Vitals;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class RoundServiceTest {
+    private static final Site LEFT = Sites.of("back-lower-left");
+    private static final Site RIGHT = Sites.of("back-lower-right");
+
+    @TempDir
+    Path temp;
+
+    private final Examples.MovingClock clock = new Examples.MovingClock();
+    private Diary diary;
+    private RoundService service;
+    private Person person;
+    private Round round;
+
+    @BeforeEach
+    void startARound() {
+        diary = Diary.open(temp.resolve("diary"), clock);
+        service = Examples.service(diary);
+        person = Examples.person(diary, "Mia");
+        round = service.start(person);
+    }
+
+    @AfterEach
+    void close() {
+        diary.close();
+    }
+
+    private Take add(Site site, TakeReason reason, String sound) {
+        return service.add(new NewTake(round.id(), site, reason, "take.wav"), sound.getBytes(StandardCharsets.UTF_8));
+    }
+
+    private RoundView view() {
+        return service.view(round.id());
+    }
+
+    @Test
+    void aNewRoundAsksForTheFirstSiteWithPostureAndPlacement() {
+        Asked asked = view().asked();
+
+        assertThat(asked).isNotNull().extracting(Asked::site, Asked::reason).containsExactly(LEFT, TakeReason.FIRST);
+        assertThat(asked).extracting(Asked::instructions).asList().contains(Sites.placement(LEFT));
+        assertThat(view().sitesOpen()).isEqualTo(Sites.round(Age.ofMonths(59)));
+    }
+
+    @Test
+    void withoutAnyAnswerAllDangerSignsAreOpenAndTheStepIsNotKeepWatching() {
+        assertThat(view().dangerSignsOpen()).isEqualTo(Guidance.dangerSigns(person.age(round.day())));
+        assertThat(view().nextStep().outcome()).isNotEqualTo(Outcome.KEEP_WATCHING);
+    }
+
+    @Test
+    void aDangerSignIsAnEmergencyWithoutAnyRecording() {
+        RoundView view = service.change(round.with(DangerAnswers.yes("blue")));
+
+        assertThat(view.nextStep().outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
+    }
+
+    @Test
+    void afterAnExtraSoundTheTradesNextTakesAreAskedForInTheirOrder() {
+        add(LEFT, TakeReason.FIRST, "wheezes 2");
+        assertThat(view().asked()).extracting(Asked::site, Asked::reason).containsExactly(LEFT, TakeReason.MOVED);
+
+        add(LEFT, TakeReason.MOVED, "wheezes 2");
+        assertThat(view().asked()).extracting(Asked::reason).isEqualTo(TakeReason.AFTER_DEEP_BREATHS);
+
+        add(LEFT, TakeReason.AFTER_DEEP_BREATHS, "wheezes 1");
+        assertThat(view().asked()).extracting(Asked::reason).isEqualTo(TakeReason.AFTER_COUGH);
+
+        add(LEFT, TakeReason.AFTER_COUGH, "wheezes 1");
+        assertThat(view().asked()).extracting(Asked::site, Asked::reason).containsExactly(RIGHT, TakeReason.FIRST);
+        assertThat(view().at(LEFT).orElseThrow().finding())
+                .extracting(f -> f.clearing())
+                .isEqualTo(Clearing.PERSISTS);
+    }
+
+    @Test
+    void whetherItClearedIsSaidWithTheNumbersBeforeAndAfter() {
+        add(LEFT, TakeReason.FIRST, "wheezes 4 crackles 6");
+        add(LEFT, TakeReason.AFTER_COUGH, "wheezes 0 crackles 0");
+
+        BeforeAfter change = view().at(LEFT).orElseThrow().changes().get(0);
+
+        assertThat(change.cleared()).isTrue();
+        // Wheezes of 0.5 s begin at 1, 2, 3 and 4 s; the breaths last from 1 to 9 s: 2 s of 8 s. Six crackles in two
+        // breaths: 3 each.
+        assertThat(change.measuresBefore().wheezeShare()).isCloseTo(0.25, within(1e-12));
+        assertThat(change.measuresBefore().cracklesPerBreath()).isEqualTo(3.0);
+        assertThat(change.words())
+                .isEqualTo(
+                        "After a cough, the extra sound is not heard any more: before wheeze share 25 %, 3.0 crackles a breath, 400 Hz;"
+                                + " now wheeze share 0 %, 0.0 crackles a breath. It was there: a sound that clears is still worth telling.");
+        assertThat(view().at(LEFT).orElseThrow().finding())
+                .extracting(f -> f.clearing())
+                .isEqualTo(Clearing.CLEARED);
+    }
+
+    @Test
+    void aTakeThatCannotBeJudgedIsAskedForAgainWithWhatToMend() {
+        add(LEFT, TakeReason.FIRST, "unusable");
+
+        assertThat(view().asked()).extracting(Asked::site, Asked::reason).containsExactly(LEFT, TakeReason.FIRST);
+        assertThat(view().asked())
+                .extracting(Asked::instructions)
+                .asList()
+                .anyMatch(i -> i.toString().contains("quiet room"));
+        assertThat(view().sitesOpen()).contains(LEFT);
+    }
+
+    @Test
+    void leftIsPutBesideRight() {
+        add(LEFT, TakeReason.FIRST, "wheezes 2");
+        add(RIGHT, TakeReason.FIRST, "wheezes 0");
+
+        SidePair pair = view().sides().get(0);
+
+        assertThat(pair.measuresLeft().wheezeShare()).isCloseTo(0.125, within(1e-12));
+        assertThat(pair.measuresRight().wheezeShare()).isZero();
+        assertThat(pair.words())
+                .isEqualTo(
+                        "Back, lower: left wheeze share 13 %, 0.0 crackles a breath, 400 Hz; right wheeze share 0 %, 0.0 crackles a breath.");
+    }
+
+    @Test
+    void theHeardRateStandsInOnlyWhereNoneWasCounted() {
+        add(LEFT, TakeReason.FIRST, "rate 31");
+        assertThat(view().vitals()).isEqualTo(Vitals.NONE.withRespiratoryRate(31, RateSource.HEARD));
+
+        service.change(round.with(Vitals.NONE.withRespiratoryRate(26)));
+        assertThat(view().vitals().respiratoryRatePerMinute()).isEqualTo(26);
+    }
+
+    @Test
+    void ratesAfterDeepBreathsAreNotTheRateOfUsualBreathing() {
+        add(LEFT, TakeReason.AFTER_DEEP_BREATHS, "rate 12");
+
+        assertThat(view().vitals().respiratoryRatePerMinute()).isNull();
+    }
+
+    @Test
+    void finishingKeepsWhatWasSaidAndALaterTakeOpensTheRoundAgain() {
+        RoundView finished = service.finish(round.id());
+        assertThat(finished.round().open()).isFalse();
+        assertThat(finished.round().nextStep()).isEqualTo(finished.nextStep());
+
+        add(LEFT, TakeReason.FIRST, "wheezes 0");
+        assertThat(view().round().open()).isTrue();
+        assertThat(view().round().nextStep()).isNull();
+    }
+
+    @Test
+    void whatIsNoSoundFileIsRefusedAndNothingIsStored() {
+        assertThatThrownBy(() -> add(LEFT, TakeReason.FIRST, "letter")).isInstanceOf(BadInput.class);
+
+        assertThat(diary.takes().ofRound(round.id())).isEmpty();
+    }
+
+    @Test
+    void aTakeWhoseExaminationWasNeverStoredIsExaminedLater() {
+        diary.takes().add(new NewTake(round.id(), LEFT, TakeReason.FIRST, "a"), Examples.bytes("wheezes 1"));
+        assertThat(view().at(LEFT).orElseThrow().finding()).isNull();
+
+        service.examinePending(round.id());
+
+        assertThat(view().at(LEFT).orElseThrow().finding())
+                .extracting(f -> f.takes().get(0).suggestion())
+                .isEqualTo(Suggestion.CONTINUOUS);
+    }
+
+    @Test
+    void todayIsPutBesideThisPersonsEarlierDays() {
+        for (int day = 2; day <= 4; day++) {
+            clock.set("2026-03-0" + day + "T07:00:00Z");
+            round = service.start(person);
+            service.change(round.with(Vitals.NONE.withSpo2(94 + day % 2)));
+            add(LEFT, TakeReason.FIRST, "wheezes 1");
+        }
+        clock.set("2026-03-07T07:00:00Z");
+        round = service.start(person);
+        service.change(round.with(Vitals.NONE.withSpo2(91)));
+        add(LEFT, TakeReason.FIRST, "wheezes 1");
+
+        List<AgainstUsual> usual = view().usual();
+
+        assertThat(usual)
+                .filteredOn(u -> u.measure() == Trend.Measure.SPO2)
+                .singleElement()
+                .isEqualTo(new AgainstUsual(Trend.Measure.SPO2, 91, new Trend.Usual(94, 94, 95, 3), true));
+        assertThat(usual)
+                .filteredOn(u -> u.measure() == Trend.Measure.WHEEZE_SHARE)
+                .singleElement()
+                .extracting(AgainstUsual::outside)
+                .isEqualTo(false);
+    }
+}
