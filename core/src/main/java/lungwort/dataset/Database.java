@@ -29,7 +29,7 @@ public record Database(DatabaseKind kind, Path folder, List<AnnotatedRecording> 
     /**
      * The recordings that a split name asks for, with and without audio.
      *
-     * @param splitName one of {@link DatabaseKind#splitNames()}, or {@code train}
+     * @param splitName one of {@link DatabaseKind#splitNames()}, or {@code train} or {@code all}
      * @throws BadInput if this database has no such split or the folder holds none of it
      */
     public List<AnnotatedRecording> recordings(String splitName) {
@@ -37,6 +37,23 @@ public record Database(DatabaseKind kind, Path folder, List<AnnotatedRecording> 
         if (found.isEmpty()) {
             throw new BadInput("%s: there is no recording of the %s split '%s'; unpack that part of the download there."
                     .formatted(folder, kind.title(), splitName));
+        }
+        return found;
+    }
+
+    /**
+     * The recordings of a split whose audio is there. How many were left out is the difference to {@link #recordings(String)}; whoever scores must say it.
+     *
+     * @throws BadInput as {@link #recordings(String)}, or if there is no audio at all
+     */
+    public List<AnnotatedRecording> withAudio(String splitName) {
+        List<AnnotatedRecording> found = recordings(splitName).stream()
+                .filter(AnnotatedRecording::hasAudio)
+                .toList();
+        if (found.isEmpty()) {
+            throw new BadInput(
+                    "%s: the annotations of the %s split '%s' are there, but none of its audio; unpack the audio beside them (layouts: datasets/README.md)."
+                            .formatted(folder, kind.title(), splitName));
         }
         return found;
     }

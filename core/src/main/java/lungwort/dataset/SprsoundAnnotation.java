@@ -88,6 +88,9 @@ record SprsoundAnnotation(RecordingLabel label, List<AnnotatedEvent> events) {
 
     private static <T> T lookUp(Map<String, T> labels, String word, Object place, String field) {
         T found = labels.get(word.strip().toLowerCase(Locale.ROOT));
+        if (word.isBlank()) {
+            throw new BadInput("%s: '%s' is missing or empty; unpack the download again.".formatted(place, field));
+        }
         if (found == null) {
             throw new BadInput("%s: the label '%s' of '%s' is unknown; known are %s."
                     .formatted(

@@ -36,8 +36,25 @@ final class SprsoundReader {
         if (!Files.isDirectory(folder)) {
             return;
         }
+        List<AnnotatedRecording> found = new ArrayList<>();
         for (Path json : Folders.files(folder, ".json")) {
-            recordings.add(readOne(part, json));
+            found.add(readOne(part, json));
+        }
+        requireAllAudioOrNone(part, found);
+        recordings.addAll(found);
+    }
+
+    /** Annotations alone are a folder not yet unpacked; some audio without the rest is a broken one. */
+    private void requireAllAudioOrNone(SprsoundLayout.Part part, List<AnnotatedRecording> found) {
+        List<AnnotatedRecording> silent =
+                found.stream().filter(r -> !r.hasAudio()).toList();
+        if (!silent.isEmpty() && silent.size() < found.size()) {
+            throw new BadInput("%s: the audio of %d of %d recordings is missing (first: %s); unpack the download again."
+                    .formatted(
+                            root.resolve(part.audio()),
+                            silent.size(),
+                            found.size(),
+                            silent.get(0).audio().getFileName()));
         }
     }
 

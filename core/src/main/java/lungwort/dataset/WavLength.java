@@ -18,6 +18,11 @@ final class WavLength {
     private static final int FMT_BYTES = 16;
     private static final int MAX_CHUNKS = 64;
 
+    /** Written by programs that did not know the length when they began. */
+    private static final long UNKNOWN_LENGTH = 0xFFFF_FFFFL;
+
+    private static final int LARGEST_PADDING_BYTES = 8;
+
     private WavLength() {}
 
     static double seconds(Path file) throws IOException {
@@ -44,12 +49,26 @@ final class WavLength {
             if (tag(header, 0).equals("fmt ")) {
                 bytesPerSecond = bytesPerSecond(read(channel, position + CHUNK_HEADER_BYTES, FMT_BYTES));
             } else if (tag(header, 0).equals("data") && bytesPerSecond > 0) {
-                long there = channel.size() - position - CHUNK_HEADER_BYTES;
-                return Math.min(size, there) / bytesPerSecond;
+                return dataBytes(file, size, channel.size() - position - CHUNK_HEADER_BYTES) / bytesPerSecond;
             }
             position += CHUNK_HEADER_BYTES + size + (size & 1);
         }
         throw notWave(file);
+    }
+
+    private static long dataBytes(Path file, long announced, long there) {
+        if (there <= 0) {
+            throw new BadInput("%s: it holds no sound; unpack the download again.".formatted(file));
+        }
+        if (announced == 0 || announced == UNKNOWN_LENGTH) {
+            return there;
+        }
+        if (announced > there + LARGEST_PADDING_BYTES) {
+            throw new BadInput(
+                    "%s: it was cut: its header announces %d bytes of sound, but only %d are there; unpack the download again."
+                            .formatted(file, announced, there));
+        }
+        return Math.min(announced, there);
     }
 
     private static double bytesPerSecond(ByteBuffer fmt) {
