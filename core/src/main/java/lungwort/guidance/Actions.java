@@ -8,7 +8,7 @@ import org.jspecify.annotations.Nullable;
 final class Actions {
     private Actions() {}
 
-    static List<String> of(Outcome outcome, Situation situation, List<Missing> missing) {
+    static List<String> of(Outcome outcome, Situation situation, List<Missing> missing, List<String> ofRules) {
         List<String> actions = new ArrayList<>();
         switch (outcome) {
             case EMERGENCY_NOW -> {
@@ -31,6 +31,7 @@ final class Actions {
             case NEXT_TAKE -> {
                 missing.stream().filter(Missing::needed).forEach(m -> actions.add(m.text()));
                 takes(actions, situation);
+                actions.addAll(ofRules);
                 actions.add(
                         "Then look at the next step again. If a danger sign appears, call " + number(situation) + ".");
             }
@@ -64,13 +65,5 @@ final class Actions {
                                     + ": the recording could not be judged. Quieten the room, hold the stethoscope still on bare skin, and record again."
                             : where + ": an extra sound was heard. " + next.instruction());
         }
-        if (situation.sounds().stream().anyMatch(Actions::breathNotHeard)) {
-            actions.add(
-                    "Where hardly any breath was heard: press the stethoscope flat on bare skin, listen on the other side at the same height, then listen again.");
-        }
-    }
-
-    private static boolean breathNotHeard(SoundFinding sound) {
-        return java.util.Objects.equals(sound.breathHeard(), false);
     }
 }

@@ -43,8 +43,8 @@ public record Age(int months) {
     }
 
     /**
-     * The age on a day, from the month of birth. The day of birth is not kept, so the age may be up to a month too high in the month of the birthday; the younger age is
-     * taken, because limits for the young are the looser ones for fast breathing, only where the month is complete.
+     * The age on a day, from the month of birth. The day of birth is not kept, so the age may be one month too high: {@link Guidance#decideFromBirthMonth} takes the graver
+     * of both.
      *
      * @throws BadInput if the birth lies after the day, or more than 120 years before it
      */

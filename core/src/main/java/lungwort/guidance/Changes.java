@@ -24,7 +24,7 @@ final class Changes {
         if (now == Outcome.EMERGENCY_NOW) {
             return changes;
         }
-        changes.add("Any danger sign: emergency.");
+        changes.add("A danger sign appears: answer its question here, and call for help.");
         for (Outcome graver : List.of(Outcome.EMERGENCY_NOW, Outcome.BE_SEEN_TODAY)) {
             if (graver.compareTo(now) < 0) {
                 TOLD.forEach(vital -> limits(changes, vital, graver));
@@ -42,7 +42,8 @@ final class Changes {
     private void limits(List<String> changes, Vital vital, Outcome outcome) {
         for (boolean low : new boolean[] {true, false}) {
             Rule.Limit limit = widest(vital, outcome, low);
-            if (limit != null) {
+            Rule.Limit graver = outcome == Outcome.BE_SEEN_TODAY ? widest(vital, Outcome.EMERGENCY_NOW, low) : null;
+            if (limit != null && (graver == null || limit.widerThan(graver) && !limit.equals(graver))) {
                 String words = limit.words();
                 changes.add(Character.toUpperCase(words.charAt(0))
                         + words.substring(1)

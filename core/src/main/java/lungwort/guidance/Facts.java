@@ -83,6 +83,10 @@ final class Facts {
         add(facts, Fact.DISCONTINUOUS, sound.discontinuousHeard());
         add(facts, Fact.EXTRA_SOUND_NOT_SETTLED, clearing == Clearing.NOT_SETTLED && !explained);
         add(facts, Fact.EXTRA_SOUND_PERSISTS, clearing == Clearing.PERSISTS && !explained);
+        add(facts, Fact.EXTRA_SOUND_CLEARED, clearing == Clearing.CLEARED);
+        add(facts, Fact.EXTRA_SOUND_KNOWN, sound.extraSoundHeard() && explained);
+        boolean open = clearing == Clearing.NOT_SETTLED || clearing == Clearing.PERSISTS;
+        add(facts, Fact.CONTINUOUS_OVER_THE_NECK, !chest && open && sound.continuousHeard() && !explained);
         add(facts, Fact.CANNOT_TELL, sound.nothingToJudge());
         add(facts, Fact.NONE_HEARD, chest && sound.noneHeard());
         add(facts, Fact.BREATH_NOT_HEARD, chest && Objects.equals(sound.breathHeard(), false));

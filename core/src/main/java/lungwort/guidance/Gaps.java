@@ -30,7 +30,7 @@ final class Gaps {
         ask("on-oxygen", vitals.onOxygen() == null);
         ask("pulse", vitals.pulsePerMinute() == null);
         ask("temperature", vitals.temperatureCelsius() == null);
-        ask("consciousness", news2 != null && vitals.consciousness() == null);
+        ask("consciousness", news2 != null && News2.consciousness(situation) == null);
         ask("systolic", news2 != null && vitals.systolicMmHg() == null);
         ask(
                 "peak-flow",
@@ -50,7 +50,7 @@ final class Gaps {
                 open.add(sign.question());
             }
         }
-        RuleBook.Ask ask = book.ask("danger-signs");
+        RuleBook.Ask ask = book.ask("danger-signs", situation.age());
         if (ask == null || open.isEmpty()) {
             return;
         }
@@ -62,8 +62,8 @@ final class Gaps {
     }
 
     private void ask(String id, boolean absent) {
-        RuleBook.Ask ask = book.ask(id);
-        if (absent && ask != null && ask.asked(situation.age())) {
+        RuleBook.Ask ask = book.ask(id, situation.age());
+        if (absent && ask != null) {
             missing.add(new Missing(ask.id(), ask.text(), ask.needed()));
         }
     }

@@ -47,6 +47,22 @@ public final class Guidance {
         return decide(situation, BOOK);
     }
 
+    /**
+     * The graver of the steps for the age given and for one month less: for a person of whom only the month of birth is known, whose age in months completed may be either.
+     */
+    public static NextStep decideFromBirthMonth(Situation situation) {
+        NextStep step = decide(situation);
+        int months = situation.age().months();
+        if (months == 0) {
+            return step;
+        }
+        NextStep younger = decide(situation.with(new Age(months - 1)));
+        // Only what the younger age makes graver counts: its questions were not asked.
+        boolean graver =
+                younger.reasons().stream().anyMatch(r -> !step.outcome().atLeast(r.outcome()));
+        return graver ? younger : step;
+    }
+
     static RuleBook book() {
         return BOOK;
     }
@@ -54,7 +70,8 @@ public final class Guidance {
     private static NextStep decide(Situation situation, RuleBook book) {
         Set<Fact> facts = Facts.of(situation);
         News2 news2 = book.news2().score(situation);
-        List<Reason> reasons = new Reasons(book, situation, news2).collect(facts);
+        Reasons finder = new Reasons(book, situation, news2);
+        List<Reason> reasons = finder.collect(facts);
         List<Missing> missing = new Gaps(book, situation, news2).list();
         Outcome outcome = missing.stream().anyMatch(Missing::needed) ? Outcome.NEXT_TAKE : Outcome.KEEP_WATCHING;
         for (Reason reason : reasons) {
@@ -64,7 +81,7 @@ public final class Guidance {
         return new NextStep(
                 outcome,
                 reasons,
-                Actions.of(outcome, situation, missing),
+                Actions.of(outcome, situation, missing, finder.actions()),
                 missing,
                 new Changes(book, situation, facts).list(outcome),
                 cautions(book, facts),

@@ -29,6 +29,22 @@ public record News2(int total, List<Part> parts, List<String> missing, boolean s
         missing = List.copyOf(missing);
     }
 
+    /** How awake the person is: as given, or as the danger-sign questions on waking and confusion were answered; null where neither was. */
+    static @Nullable Consciousness consciousness(Situation situation) {
+        Consciousness given = situation.vitals().consciousness();
+        DangerAnswers answers = situation.dangerSigns();
+        if (given != null) {
+            return given;
+        }
+        if (answers.yes().contains("hard-to-wake")) {
+            return Consciousness.VOICE;
+        }
+        if (answers.yes().contains("confused")) {
+            return Consciousness.CONFUSED;
+        }
+        return answers.no().containsAll(Set.of("hard-to-wake", "confused")) ? Consciousness.ALERT : null;
+    }
+
     /** True if every part is known. */
     public boolean complete() {
         return missing.isEmpty();
@@ -69,17 +85,16 @@ public record News2(int total, List<Part> parts, List<String> missing, boolean s
             List<String> missing = new ArrayList<>();
             Vitals vitals = situation.vitals();
             for (Vital vital : PLAIN) {
-                Double value = vitals.value(vital);
+                Double value = replaced(situation.limits(), vital) ? null : vitals.value(vital);
                 part(parts, missing, vital.words(), value == null ? null : points(vital.id(), value));
             }
-            part(
-                    parts,
-                    missing,
-                    Vital.SPO2.words(),
-                    spo2Points(vitals, situation.limits().spo2Scale2()));
+            Integer spo2 = replaced(situation.limits(), Vital.SPO2)
+                    ? null
+                    : spo2Points(vitals, situation.limits().spo2Scale2());
+            part(parts, missing, Vital.SPO2.words(), spo2);
             Boolean oxygen = vitals.onOxygen();
             part(parts, missing, "air or oxygen", oxygen == null ? null : oxygen ? oxygenPoints : 0);
-            Consciousness level = vitals.consciousness();
+            Consciousness level = consciousness(situation);
             part(
                     parts,
                     missing,
@@ -87,6 +102,16 @@ public record News2(int total, List<Part> parts, List<String> missing, boolean s
                     level == null ? null : level == Consciousness.ALERT ? 0 : notAlertPoints);
             int total = parts.stream().mapToInt(Part::points).sum();
             return new News2(total, parts, missing, situation.limits().spo2Scale2());
+        }
+
+        /** A vital sign for which a clinician set limits is left out, so that the score does not contradict them. */
+        private static boolean replaced(ClinicianLimits limits, Vital vital) {
+            return switch (vital) {
+                case SPO2 -> limits.spo2Below() != null;
+                case RESPIRATORY_RATE -> limits.respiratoryRateAbove() != null;
+                case PULSE -> limits.pulseAbove() != null;
+                default -> false;
+            };
         }
 
         private static void part(List<Part> parts, List<String> missing, String name, @Nullable Integer points) {
@@ -165,7 +190,7 @@ public record News2(int total, List<Part> parts, List<String> missing, boolean s
             String id = "news2-%s-%s-%d".formatted(part, limit.is().low() ? "low" : "high", points);
             String text = urgent
                     ? "Three points in one part of the early-warning score NEWS2 are urgent."
-                    : "Two points in one part of the early-warning score NEWS2. Rest for a while and measure again.";
+                    : "Two points in one part of the early-warning score NEWS2.";
             List<Citation> sources =
                     urgent ? List.of(levelsSource) : List.of(source, new Citation("common practice", "C"));
             return new Rule(
@@ -178,6 +203,10 @@ public record News2(int total, List<Part> parts, List<String> missing, boolean s
                     EnumSet.of(Fact.PREGNANCY),
                     urgent ? Outcome.BE_SEEN_TODAY : Outcome.NEXT_TAKE,
                     text,
+                    urgent
+                            ? ""
+                            : "Let the person rest for a quarter of an hour, then measure the %s again."
+                                    .formatted(vital.words()),
                     sources);
         }
     }

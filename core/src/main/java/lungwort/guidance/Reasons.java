@@ -11,6 +11,7 @@ final class Reasons {
     private final RuleBook book;
     private final Situation situation;
     private final @Nullable News2 news2;
+    private final List<String> actions = new ArrayList<>();
 
     Reasons(RuleBook book, Situation situation, @Nullable News2 news2) {
         this.book = book;
@@ -29,9 +30,17 @@ final class Reasons {
         }
         for (Rule rule : strongest(applying(all))) {
             reasons.add(reason(rule));
+            if (!rule.action().isEmpty() && !actions.contains(rule.action())) {
+                actions.add(rule.action());
+            }
         }
         total(reasons);
         return reasons;
+    }
+
+    /** What the rules found say to do now; filled by {@link #collect}. */
+    List<String> actions() {
+        return List.copyOf(actions);
     }
 
     /** A sign that is there counts at any age, whether it would have been asked or not. */

@@ -16,6 +16,7 @@ import org.jspecify.annotations.Nullable;
  * @param unless none of these may hold
  * @param outcome what it leads to
  * @param text why, in plain words
+ * @param action what to do about it now; empty where the outcome says enough
  * @param sources where it stands
  */
 record Rule(
@@ -28,6 +29,7 @@ record Rule(
         Set<Fact> unless,
         Outcome outcome,
         String text,
+        String action,
         List<Citation> sources) {
 
     enum Comparison {
@@ -87,7 +89,7 @@ record Rule(
 
         /** In plain words, for example "SpO2 92 % or less", "breathing rate above 60 breaths a minute". */
         String words() {
-            String number = Vital.number(value) + (vital.unit().startsWith("%") ? " " : " ") + vital.unit();
+            String number = Vital.number(value) + " " + vital.unit();
             return vital.words()
                     + switch (is) {
                         case BELOW -> " below " + number;

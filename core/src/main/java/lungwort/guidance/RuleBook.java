@@ -9,7 +9,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -92,6 +91,7 @@ record RuleBook(
             @Nullable List<String> unless,
             String outcome,
             String text,
+            @JsonProperty("do") @Nullable String action,
             List<Citation> sources) {
         Rule rule() {
             Rule.Limit onVital =
@@ -106,6 +106,7 @@ record RuleBook(
                     facts(unless),
                     outcomeOf(outcome),
                     text,
+                    action == null ? "" : action,
                     sources);
         }
     }
@@ -127,10 +128,8 @@ record RuleBook(
             for (int[] band : bands) {
                 String id = "fleming-%d-%d-months-".formatted(band[0], band[1]);
                 String slow = "Slower than all but 1 in 100 children of this age.";
-                String ratherSlow =
-                        "Slower than nine in ten children of this age. Count again over a full calm minute.";
-                String ratherFast =
-                        "Faster than nine in ten children of this age. Count again over a full calm minute.";
+                String ratherSlow = "Slower than nine in ten children of this age.";
+                String ratherFast = "Faster than nine in ten children of this age.";
                 String fast = "Faster than all but 1 in 100 children of this age.";
                 rules.add(rule(id + "p1", band, Rule.Comparison.BELOW, band[2], Outcome.BE_SEEN_TODAY, slow));
                 rules.add(rule(id + "p10", band, Rule.Comparison.BELOW, band[3], Outcome.NEXT_TAKE, ratherSlow));
@@ -143,7 +142,17 @@ record RuleBook(
         private Rule rule(String id, int[] band, Rule.Comparison is, int limit, Outcome outcome, String text) {
             Rule.Limit onRate = new Rule.Limit(Vital.RESPIRATORY_RATE, is, limit);
             return new Rule(
-                    id, band[0], band[1] - 1, onRate, Set.of(), Set.of(), Set.of(), outcome, text, List.of(source));
+                    id,
+                    band[0],
+                    band[1] - 1,
+                    onRate,
+                    Set.of(),
+                    Set.of(),
+                    Set.of(),
+                    outcome,
+                    text,
+                    outcome == Outcome.NEXT_TAKE ? "Count the breaths again, over a full calm minute." : "",
+                    List.of(source));
         }
     }
 
@@ -174,14 +183,12 @@ record RuleBook(
                 .orElseThrow(() -> new IllegalStateException("rules.json: " + id + " is not known"));
     }
 
-    /** The question of an id; null where there is none. */
+    /** What is asked for under an id at an age; null where nothing is. */
     @Nullable
-    Ask ask(String id) {
-        return missing.stream().filter(m -> m.id().equals(id)).findFirst().orElse(null);
-    }
-
-    /** Bands by the name of the part, for tests. */
-    Map<String, List<Double[]>> news2Bands() {
-        return news2.bands();
+    Ask ask(String id, Age age) {
+        return missing.stream()
+                .filter(m -> m.id().equals(id) && m.asked(age))
+                .findFirst()
+                .orElse(null);
     }
 }

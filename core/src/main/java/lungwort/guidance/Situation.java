@@ -42,6 +42,10 @@ public record Situation(
                 null);
     }
 
+    public Situation with(Age value) {
+        return new Situation(value, conditions, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber);
+    }
+
     public Situation with(Conditions value) {
         return new Situation(age, value, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber);
     }

@@ -1,0 +1,106 @@
+package lungwort.guidance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.time.LocalDate;
+import java.time.YearMonth;
+import lungwort.BadInput;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** A wrong value is refused with one sentence that names the field, the value and the range. */
+class InputsTest {
+    @ParameterizedTest
+    @CsvSource({
+        "SPO2, 29, 101",
+        "RESPIRATORY_RATE, -1, 151",
+        "PULSE, 19, 301",
+        "TEMPERATURE, 24.9, 45.1",
+        "SYSTOLIC, 39, 301",
+        "PEAK_FLOW, 19, 901"
+    })
+    void aVitalSignOutsideItsRangeIsRefusedAndAtItsEndsTaken(Vital vital, double below, double above) {
+        Situation s = Baseline.of(Age.ofYears(40));
+        for (double wrong : new double[] {below, above}) {
+            assertThatThrownBy(() -> LimitTablesTest.set(s, vital, wrong))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessageStartingWith(vital.words() + ": ")
+                    .hasMessageContaining(
+                            "outside " + Vital.number(vital.lowest()) + " to " + Vital.number(vital.highest()))
+                    .hasMessageEndingWith("measure again, or leave it out.");
+        }
+        assertThat(LimitTablesTest.set(s, vital, vital.lowest()).vitals().value(vital))
+                .isEqualTo(vital.lowest());
+        assertThat(LimitTablesTest.set(s, vital, vital.highest()).vitals().value(vital))
+                .isEqualTo(vital.highest());
+    }
+
+    @Test
+    void aTemperatureThatIsNotANumberIsRefused() {
+        assertThatThrownBy(() -> Vitals.NONE.withTemperature(Double.NaN)).isInstanceOf(BadInput.class);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"7 months, 7", "3 years, 36", "2y 6m, 30", "64y, 768", "0 months, 0", "1 YEAR 1 month, 13", "120y, 1440"
+    })
+    void anAgeIsRead(String text, int months) {
+        assertThat(Age.parse(text).months()).isEqualTo(months);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", "old", "7", "-3 years", "121 years", "3 weeks", "9999y", "1y 2y"})
+    void anAgeThatCannotBeIsRefused(String text) {
+        assertThatThrownBy(() -> Age.parse(text)).isInstanceOf(BadInput.class).hasMessageStartingWith("age: ");
+    }
+
+    @Test
+    void anAgeInWords() {
+        assertThat(Age.ofMonths(1).words()).isEqualTo("1 month");
+        assertThat(Age.ofMonths(30).words()).isEqualTo("2 years 6 months");
+        assertThat(Age.ofMonths(300).words()).isEqualTo("25 years");
+    }
+
+    @Test
+    void anAgeFromTheBirthMonth() {
+        LocalDate day = LocalDate.of(2026, 11, 25);
+        assertThat(Age.on(day, YearMonth.of(2026, 9)).months()).isEqualTo(2);
+        assertThatThrownBy(() -> Age.on(day, YearMonth.of(2026, 12)))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("birth month");
+        assertThatThrownBy(() -> Age.on(day, YearMonth.of(1900, 1))).isInstanceOf(BadInput.class);
+    }
+
+    /** A baby born in the month may be 2 or 3 months old: NICE NG143 calls a fever red below 3 months [M]. */
+    @Test
+    void whereOnlyTheBirthMonthIsKnownTheGraverAgeCounts() {
+        Situation baby = Baseline.of(Age.ofMonths(3));
+        Situation hot = baby.with(baby.vitals().withTemperature(38.2));
+        assertThat(Guidance.decide(hot).outcome()).isEqualTo(Outcome.NEXT_TAKE);
+        assertThat(Guidance.decideFromBirthMonth(hot).outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
+        for (int months : new int[] {0, 12, 24, 60, 144, 192, 216}) {
+            assertThat(Guidance.decideFromBirthMonth(Baseline.of(new Age(months)))
+                            .outcome())
+                    .isEqualTo(Outcome.KEEP_WATCHING);
+        }
+    }
+
+    @Test
+    void namesAreRefusedWithTheListOfThoseThatAreKnown() {
+        assertThatThrownBy(() -> Condition.ofId("asma"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("asthma, copd");
+        assertThatThrownBy(() -> TakeReason.ofId("later"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("after-cough");
+        assertThatThrownBy(() -> Sites.of("back-left"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("back-lower-left");
+        assertThatThrownBy(() -> new EmergencyNumber("help"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("as you would dial them");
+        assertThat(new EmergencyNumber(" 112 ").digits()).isEqualTo("112");
+    }
+}

@@ -1,0 +1,90 @@
+package lungwort.guidance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.Map;
+import java.util.function.UnaryOperator;
+import org.junit.jupiter.api.Test;
+
+/** What was not given is asked for or said to be missing, and never taken as normal. */
+class MissingTest {
+    private static final Map<String, UnaryOperator<Situation>> LEFT_OUT = Map.ofEntries(
+            Map.entry("danger-signs", s -> s.with(DangerAnswers.NOT_ASKED)),
+            Map.entry("respiratory-rate", s -> s.with(s.vitals().withRespiratoryRate(null))),
+            Map.entry("spo2", s -> s.with(s.vitals().withSpo2(null))),
+            Map.entry("on-oxygen", s -> s.with(s.vitals().withOnOxygen(null))),
+            Map.entry("pulse", s -> s.with(s.vitals().withPulse(null))),
+            Map.entry("temperature", s -> s.with(s.vitals().withTemperature(null))),
+            Map.entry("systolic", s -> s.with(s.vitals().withSystolic(null))),
+            Map.entry("breathlessness", s -> s.with(s.symptoms().withBreathlessness(null))),
+            Map.entry("chest-pain", s -> s.with(s.symptoms().withChestPain(null))),
+            Map.entry("chest-infection", s -> s.with(s.symptoms().withChestInfection(null))),
+            Map.entry(
+                    "fever",
+                    s -> s.with(s.symptoms().withFever(null)).with(s.vitals().withTemperature(null))),
+            Map.entry("emergency-number", s -> s.with((EmergencyNumber) null)));
+
+    /** They need no instrument: nothing milder than "do the next take" is said before they are known. */
+    private static final List<String> NEEDED = List.of(
+            "danger-signs",
+            "respiratory-rate",
+            "breathlessness",
+            "chest-pain",
+            "chest-infection",
+            "fever",
+            "on-oxygen");
+
+    @Test
+    void eachValueThatIsLeftOutIsNamed() {
+        Situation whole = Baseline.of(Age.ofYears(40));
+        LEFT_OUT.forEach((id, leaveOut) -> {
+            NextStep step = Guidance.decide(leaveOut.apply(whole));
+            assertThat(step.missing())
+                    .as(id)
+                    .anyMatch(m -> m.id().equals(id) && m.text().endsWith("."));
+            assertThat(Guidance.decide(whole).missing()).as(id).noneMatch(m -> m.id().equals(id));
+            assertThat(step.outcome())
+                    .as(id)
+                    .isEqualTo(NEEDED.contains(id) ? Outcome.NEXT_TAKE : Outcome.KEEP_WATCHING);
+        });
+    }
+
+    @Test
+    void whatIsNeededIsTheFirstThingToDo() {
+        NextStep step = Guidance.decide(Situation.of(Age.ofYears(40)));
+        assertThat(step.outcome()).isEqualTo(Outcome.NEXT_TAKE);
+        assertThat(step.actions().get(0)).startsWith("Answer the danger-sign questions");
+        assertThat(step.missing().get(0).id()).isEqualTo("danger-signs");
+    }
+
+    @Test
+    void whatIsMissingIsNamedInAnEmergencyTooButNothingWaitsForIt() {
+        NextStep step = Guidance.decide(Situation.of(Age.ofYears(40)).with(DangerAnswers.yes("blue")));
+        assertThat(step.outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
+        assertThat(step.missing()).anyMatch(m -> m.id().equals("respiratory-rate"));
+        assertThat(step.actions()).noneMatch(a -> a.contains("Count the breaths"));
+    }
+
+    @Test
+    void consciousnessIsKnownFromTheAnswersOnWakingAndConfusion() {
+        Situation s = Baseline.of(Age.ofYears(40));
+        s = s.with(s.vitals().withConsciousness(null));
+        assertThat(Guidance.decide(s).missing()).noneMatch(m -> m.id().equals("consciousness"));
+        assertThat(Guidance.decide(s.with(DangerAnswers.NOT_ASKED)).missing())
+                .anyMatch(m -> m.id().equals("consciousness"));
+    }
+
+    @Test
+    void theEmergencyNumberIsNeverAssumed() {
+        Situation s = Baseline.of(Age.ofYears(40)).with((EmergencyNumber) null).with(DangerAnswers.yes("blue"));
+        NextStep step = Guidance.decide(s);
+        assertThat(String.join(" ", step.actions()))
+                .contains("your local emergency number")
+                .doesNotContain("999")
+                .doesNotContain("112")
+                .doesNotContain("911");
+        assertThat(Guidance.decide(s.with(new EmergencyNumber("15"))).actions().get(0))
+                .startsWith("Call 15 now");
+    }
+}

@@ -1,0 +1,215 @@
+package lungwort.guidance;
+
+import static lungwort.examine.Suggestion.BOTH;
+import static lungwort.examine.Suggestion.CANNOT_TELL;
+import static lungwort.examine.Suggestion.CONTINUOUS;
+import static lungwort.examine.Suggestion.DISCONTINUOUS;
+import static lungwort.examine.Suggestion.NONE_HEARD;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.util.List;
+import lungwort.BadInput;
+import lungwort.examine.Suggestion;
+import lungwort.guidance.SoundFinding.Clearing;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** Sounds with symptoms: REFERENCE.md sections 1 and 3. */
+class SoundsTest {
+    private static final Age ADULT = Age.ofYears(50);
+    private static final Site BASE = Sites.of("back-lower-left");
+
+    private static SoundFinding first(Suggestion suggestion) {
+        return SoundFinding.first(BASE, suggestion);
+    }
+
+    private static Situation asthma(Age age) {
+        return Baseline.of(age).with(Conditions.of(Condition.ASTHMA));
+    }
+
+    private static Situation breathless(Situation s, Breathlessness how) {
+        return s.with(s.symptoms().withBreathlessness(how));
+    }
+
+    /** [C] extra sounds with shortness of breath at rest, chest pain, fever or signs of a chest infection, or low SpO2: get evaluated. */
+    @ParameterizedTest
+    @ValueSource(strings = {"breathless", "chest pain", "fever", "infection", "oxygen"})
+    void anExtraSoundWithASymptomIsToBeEvaluated(String with) {
+        Situation s = Baseline.of(ADULT);
+        Symptoms y = s.symptoms();
+        Situation ill = switch (with) {
+            case "breathless" -> s.with(y.withBreathlessness(Breathlessness.AT_REST));
+            case "chest pain" -> s.with(y.withChestPain(true));
+            case "fever" -> s.with(y.withFever(true));
+            case "infection" -> s.with(y.withChestInfection(true));
+            default -> s.with(s.vitals().withSpo2(94));
+        };
+        String rule = with.equals("oxygen") ? "extra-sound-with-low-oxygen" : "extra-sound-with-symptoms";
+        for (Suggestion extra : List.of(CONTINUOUS, DISCONTINUOUS, BOTH)) {
+            NextStep step = Guidance.decide(ill.plus(first(extra)));
+            assertThat(Baseline.cites(step, rule, "common practice", "C")).isTrue();
+            assertThat(step.outcome().atLeast(Outcome.BE_SEEN_TODAY)).isTrue();
+        }
+        assertThat(Baseline.names(Guidance.decide(ill.plus(first(NONE_HEARD))), rule))
+                .isFalse();
+        assertThat(Baseline.names(Guidance.decide(s.plus(first(CONTINUOUS))), rule))
+                .isFalse();
+    }
+
+    /** NICE NG143 [S]: crackles are amber under 5 with a fever; temperature and the caregiver's word both make a fever. */
+    @Test
+    void cracklesWithAFeverUnder5AreAmber() {
+        for (int months : List.of(0, 59)) {
+            Situation s = Baseline.of(new Age(months)).plus(first(DISCONTINUOUS));
+            assertThat(Baseline.cites(
+                            Guidance.decide(s.with(s.symptoms().withFever(true))),
+                            "ng143-amber-crackles",
+                            "NG143",
+                            "S"))
+                    .isTrue();
+            assertThat(Baseline.names(
+                            Guidance.decide(s.with(s.vitals().withTemperature(38.0))), "ng143-amber-crackles"))
+                    .isTrue();
+            assertThat(Baseline.names(
+                            Guidance.decide(s.with(s.vitals().withTemperature(37.9))), "ng143-amber-crackles"))
+                    .isFalse();
+        }
+        Situation five = Baseline.of(new Age(60)).plus(first(DISCONTINUOUS));
+        assertThat(Baseline.names(Guidance.decide(five.with(five.symptoms().withFever(true))), "ng143-amber-crackles"))
+                .isFalse();
+    }
+
+    /** Silent chest: BTS/SIGN, adult asthma [P]; GINA, children [S]. */
+    @Test
+    void aSilentChestIsAnEmergency() {
+        for (Age age : List.of(Age.ofMonths(8), Age.ofYears(4), Age.ofYears(9), ADULT)) {
+            SoundFinding silent = first(NONE_HEARD).withBreathHeard(false);
+            NextStep step = Guidance.decide(
+                    breathless(Baseline.of(age), Breathlessness.ON_EFFORT).plus(silent));
+            assertThat(step.outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
+            assertThat(Baseline.cites(step, "silent-chest", "BTS/SIGN", "P")).isTrue();
+            assertThat(Baseline.cites(step, "silent-chest", "GINA", "S")).isTrue();
+            Situation fast = Baseline.of(age).plus(silent);
+            fast = fast.with(fast.vitals().withRespiratoryRate(72));
+            assertThat(Baseline.names(Guidance.decide(fast), "silent-chest-with-numbers"))
+                    .isTrue();
+            assertThat(Guidance.decide(fast).outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
+            assertThat(Guidance.decide(Baseline.of(age).plus(silent)).outcome()).isEqualTo(Outcome.NEXT_TAKE);
+        }
+    }
+
+    /** A fever by the caregiver's word alone, or by the thermometer. */
+    @Test
+    void aFeverByItselfAsksToListenAgain() {
+        Situation s = Baseline.of(ADULT);
+        NextStep step = Guidance.decide(s.with(s.symptoms().withFever(true)));
+        assertThat(step.outcome()).isEqualTo(Outcome.NEXT_TAKE);
+        assertThat(step.actions()).anyMatch(a -> a.contains("again in a few hours"));
+        Situation pregnant = s.with(Conditions.of(Condition.PREGNANCY));
+        assertThat(Guidance.decide(pregnant.with(s.symptoms().withFever(true))).outcome())
+                .isEqualTo(Outcome.BE_SEEN_TODAY);
+    }
+
+    @Test
+    void noneHeardInABreathlessPersonWithAsthmaRaisesTheOutcome() {
+        Situation attack = breathless(asthma(ADULT), Breathlessness.AT_REST);
+        assertThat(Guidance.decide(attack).outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+        NextStep quiet = Guidance.decide(attack.plus(first(NONE_HEARD)));
+        assertThat(quiet.outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
+        assertThat(Baseline.cites(quiet, "no-wheeze-in-an-attack", "BTS/SIGN", "P"))
+                .isTrue();
+    }
+
+    @Test
+    void noneHeardInABreathlessPersonRaisesTheOutcome() {
+        Situation s = breathless(Baseline.of(ADULT), Breathlessness.ON_EFFORT);
+        assertThat(Guidance.decide(s).outcome()).isEqualTo(Outcome.NEXT_TAKE);
+        assertThat(Guidance.decide(s.plus(first(NONE_HEARD))).outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+    }
+
+    @Test
+    void anExtraSoundAloneAsksForTheNextTakesInOrderAndThenToBeSeen() {
+        SoundFinding finding = first(CONTINUOUS);
+        for (TakeReason next : List.of(TakeReason.MOVED, TakeReason.AFTER_DEEP_BREATHS, TakeReason.AFTER_COUGH)) {
+            NextStep step = Guidance.decide(Baseline.of(ADULT).plus(finding));
+            assertThat(step.outcome()).isEqualTo(Outcome.NEXT_TAKE);
+            assertThat(finding.nextTake()).isEqualTo(next);
+            assertThat(step.actions()).anyMatch(a -> a.contains("back, lower, left") && a.endsWith(next.instruction()));
+            finding = finding.then(next, CONTINUOUS);
+        }
+        assertThat(finding.clearing()).isEqualTo(Clearing.PERSISTS);
+        NextStep step = Guidance.decide(Baseline.of(ADULT).plus(finding));
+        assertThat(step.outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(Baseline.cites(step, "extra-sound-persists", "common practice", "C"))
+                .isTrue();
+    }
+
+    @Test
+    void aSoundThatClearedStillCountsAsHeardWithSymptoms() {
+        SoundFinding cleared = first(DISCONTINUOUS).then(TakeReason.AFTER_COUGH, NONE_HEARD);
+        assertThat(cleared.clearing()).isEqualTo(Clearing.CLEARED);
+        Situation s = Baseline.of(ADULT).plus(cleared);
+        assertThat(Guidance.decide(s).outcome()).isEqualTo(Outcome.KEEP_WATCHING);
+        assertThat(Baseline.names(Guidance.decide(s), "extra-sound-cleared")).isTrue();
+        assertThat(Guidance.decide(s.with(s.symptoms().withFever(true))).outcome())
+                .isEqualTo(Outcome.BE_SEEN_TODAY);
+    }
+
+    @Test
+    void aTakeThatCannotBeJudgedSettlesNothing() {
+        SoundFinding finding = first(CONTINUOUS).then(TakeReason.MOVED, CANNOT_TELL);
+        assertThat(finding.nextTake()).isEqualTo(TakeReason.MOVED);
+        assertThat(finding.clearing()).isEqualTo(Clearing.NOT_SETTLED);
+        assertThat(Guidance.decide(Baseline.of(ADULT).plus(first(CANNOT_TELL))).outcome())
+                .isEqualTo(Outcome.NEXT_TAKE);
+    }
+
+    @Test
+    void aSoundThatAClinicianCallsUsualIsStillASoundOnceSymptomsCome() {
+        Situation s = Baseline.of(ADULT).plus(first(CONTINUOUS).withKnownToClinician(true));
+        assertThat(Guidance.decide(s).outcome()).isEqualTo(Outcome.KEEP_WATCHING);
+        assertThat(Baseline.names(Guidance.decide(s), "extra-sound-known")).isTrue();
+        assertThat(Guidance.decide(s.with(s.symptoms().withChestInfection(true)))
+                        .outcome())
+                .isEqualTo(Outcome.BE_SEEN_TODAY);
+    }
+
+    @Test
+    void aContinuousSoundOverTheNeckSendsTheEyeToStridor() {
+        NextStep step = Guidance.decide(Baseline.of(ADULT).plus(SoundFinding.first(Site.NECK, CONTINUOUS)));
+        assertThat(step.reasons()).anyMatch(r -> r.text().contains("stridor"));
+        assertThat(Baseline.names(
+                        Guidance.decide(Baseline.of(ADULT).plus(first(CONTINUOUS))), "continuous-over-the-neck"))
+                .isFalse();
+    }
+
+    @Test
+    void cracklesInHeartFailureAreToBeSeen() {
+        Situation s = Baseline.of(ADULT).plus(first(DISCONTINUOUS));
+        assertThat(Guidance.decide(s.with(Conditions.of(Condition.HEART_FAILURE)))
+                        .outcome())
+                .isEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(Guidance.decide(s).outcome()).isEqualTo(Outcome.NEXT_TAKE);
+    }
+
+    @ParameterizedTest
+    @EnumSource(Breathlessness.class)
+    void breathlessnessByItself(Breathlessness how) {
+        Outcome expected = switch (how) {
+            case NONE -> Outcome.KEEP_WATCHING;
+            case ON_EFFORT -> Outcome.NEXT_TAKE;
+            case AT_REST -> Outcome.BE_SEEN_TODAY;
+            case CANNOT_FINISH_SENTENCES -> Outcome.EMERGENCY_NOW;
+        };
+        assertThat(Guidance.decide(breathless(Baseline.of(ADULT), how)).outcome())
+                .isEqualTo(expected);
+    }
+
+    @Test
+    void aFindingNeedsATake() {
+        assertThatThrownBy(() -> new SoundFinding(BASE, List.of(), null, false)).isInstanceOf(BadInput.class);
+    }
+}
