@@ -69,6 +69,11 @@ public record ScoreReport(
         return task.equals(ICBHI_TASK) ? figures.as() : figures.score();
     }
 
+    /** True if this is a whole official test set, so that published figures for it may stand beside these. */
+    public boolean comparable() {
+        return leftOutRecordings == 0 && !split.startsWith("train") && !split.equals("all");
+    }
+
     /** The figures of a task; empty if the database cannot answer it. */
     public Optional<TaskFigures> task(String name) {
         return Optional.ofNullable(tasks.get(name));

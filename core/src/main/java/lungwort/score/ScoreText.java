@@ -1,0 +1,137 @@
+package lungwort.score;
+
+import java.util.List;
+import java.util.Map;
+
+/** A {@link ScoreReport} as tables for people, with published figures beside ours. */
+public final class ScoreText {
+    private ScoreText() {}
+
+    /** The whole report; lines end with a newline. */
+    public static String of(ScoreReport report) {
+        StringBuilder text = new StringBuilder();
+        head(text, report);
+        tasks(text, report);
+        areas(text, report);
+        devices(text, report);
+        calibration(text, report);
+        report.confusions()
+                .forEach((task, confusion) ->
+                        line(text, "\nTask %s", title(task)).append(confusion.toText()));
+        published(text, report);
+        line(
+                text,
+                "\nIntervals are 95 %% percentile intervals from %d resamples of patients (seed %d).",
+                report.resamples(),
+                report.seed());
+        return text.toString();
+    }
+
+    private static void head(StringBuilder text, ScoreReport report) {
+        line(text, "%s, split %s, %s", report.database().title(), report.split(), report.model());
+        line(text, "%d recordings, %d events, %d patients", report.recordings(), report.events(), report.patients());
+        if (report.leftOutRecordings() > 0) {
+            line(
+                    text,
+                    "LEFT OUT: %d recordings of this split, whose audio is not there. These figures are not those of the whole split.",
+                    report.leftOutRecordings());
+        }
+    }
+
+    private static void tasks(StringBuilder text, ScoreReport report) {
+        if (report.tasks().isEmpty()) {
+            return;
+        }
+        line(text, "\n%-24s%8s%8s%8s%8s%8s   %s", "task", "SE", "SP", "AS", "HS", "score", "95 % interval");
+        report.tasks().forEach((name, figures) -> {
+            TaskScore score = figures.value();
+            line(
+                    text,
+                    "%-24s%8s%8s%8s%8s%8s   %s",
+                    title(name),
+                    number(score.sensitivity()),
+                    number(score.specificity()),
+                    number(score.averageScore()),
+                    number(score.harmonicScore()),
+                    number(ScoreReport.headline(name, score)),
+                    interval(ScoreReport.headline(name, figures)));
+        });
+    }
+
+    private static void areas(StringBuilder text, ScoreReport report) {
+        line(text, "\n%-32s%8s   %s", "ROC area", "value", "95 % interval");
+        figures(text, "events, ", report.eventAuc());
+        figures(text, "recordings, ", report.recordingAuc());
+    }
+
+    private static void figures(StringBuilder text, String prefix, Map<String, Figure> figures) {
+        figures.forEach((name, figure) ->
+                line(text, "%-32s%8s   %s", prefix + plain(name), number(figure.value()), interval(figure.ci95())));
+    }
+
+    private static void devices(StringBuilder text, ScoreReport report) {
+        if (report.devices().size() < 2) {
+            return;
+        }
+        line(
+                text,
+                "\n%-16s%12s%8s   %-26s%s",
+                "ROC area by device",
+                "recordings",
+                "events",
+                "continuous",
+                "discontinuous");
+        for (ScoreReport.DeviceFigures device : report.devices()) {
+            line(
+                    text,
+                    "%-18s%10d%8d   %-26s%s",
+                    device.device(),
+                    device.recordings(),
+                    device.events(),
+                    number(device.continuous().value()) + " "
+                            + interval(device.continuous().ci95()),
+                    number(device.discontinuous().value()) + " "
+                            + interval(device.discontinuous().ci95()));
+        }
+    }
+
+    private static void calibration(StringBuilder text, ScoreReport report) {
+        line(text, "\nExpected calibration error, %d bins", Calibration.DEFAULT_BINS);
+        report.calibration().forEach((name, error) -> line(text, "%-32s%8s", plain(name), number(error)));
+    }
+
+    private static void published(StringBuilder text, ScoreReport report) {
+        List<PublishedFigure> figures = PublishedFigure.of(report.database()).stream()
+                .filter(f -> report.tasks().containsKey(f.task()))
+                .toList();
+        if (figures.isEmpty()) {
+            return;
+        }
+        line(
+                text,
+                "\nPublished scores on official test sets (%s)",
+                report.comparable() ? "seen second-hand" : "not on what was scored here, so only for orientation");
+        figures.forEach(f -> line(text, "%-24s%8s   %s", title(f.task()), number(f.score()), f.what()));
+    }
+
+    private static String title(String task) {
+        return task.equals(ScoreReport.ICBHI_TASK) ? "4 classes of cycles" : task;
+    }
+
+    /** {@code recording.poorQuality} to {@code recording, poor quality}. */
+    private static String plain(String name) {
+        return name.replace(".", ", ").replace("poorQuality", "poor quality");
+    }
+
+    private static String number(double value) {
+        return Double.isNaN(value) ? "-" : "%.4f".formatted(value);
+    }
+
+    private static String interval(Interval interval) {
+        return Double.isNaN(interval.low()) ? "-" : "%.4f to %.4f".formatted(interval.low(), interval.high());
+    }
+
+    private static StringBuilder line(StringBuilder text, String format, Object... values) {
+        return text.append(format.formatted(values)).append('\n');
+    }
+}
