@@ -14,7 +14,7 @@ import picocli.CommandLine.HelpCommand;
         version = "lungwort 0.1.0",
         description = "Listen to a chest: measured lung sounds, an honest suggestion, and what to do next.",
         footer = {"", "Example: lungwort examine --demo"},
-        subcommands = {HelpCommand.class})
+        subcommands = {DatasetCommand.class, HelpCommand.class})
 public final class Main {
     /** Exit code for input that cannot be used. */
     public static final int EXIT_BAD_INPUT = 1;
@@ -32,9 +32,7 @@ public final class Main {
 
     /** The whole command line, ready to execute; tests set its writers. */
     public static CommandLine commandLine() {
-        return new CommandLine(new Main())
-                .setExitCodeExceptionMapper(e -> EXIT_BAD_INPUT)
-                .setExecutionExceptionHandler(Main::oneSentence);
+        return new CommandLine(new Main()).setExecutionExceptionHandler(Main::oneSentence);
     }
 
     private static int oneSentence(Exception e, CommandLine commandLine, CommandLine.ParseResult result) {
