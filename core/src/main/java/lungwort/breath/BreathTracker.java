@@ -4,28 +4,41 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import lungwort.audio.Recording;
+import lungwort.signal.Autocorrelation;
 
 /**
  * Finds breaths, their phases and the respiratory rate in the sound alone.
  *
- * <p>Many ways of breathing (period, loudness and colour of expiration) are tried; under each, the likeliest sequence of inspiration, turn, expiration and pause is
- * decoded ({@link SemiMarkov}). The best one gives the breaths; how far the others agree with it gives the confidence.
+ * <p>Many ways of breathing (period, loudness of expiration) are tried; under each, the likeliest sequence of inspiration, turn, expiration and pause is decoded
+ * ({@link PhaseFit}). The best one gives the breaths; how far the others agree with it gives the confidence.
  */
 public final class BreathTracker {
     /** Slowest rate that is looked for, in breaths a minute. */
-    public static final double MIN_RATE = 7;
+    public static final double MIN_RATE = 7.5;
 
     /** Fastest rate that is looked for, in breaths a minute. */
-    public static final double MAX_RATE = 78;
+    public static final double MAX_RATE = 75;
 
     /** Shortest recording in which breaths are looked for, in seconds. */
     public static final double MIN_SECONDS = 2;
 
-    private static final int PERIODS = 22;
-    private static final double[] EXPIRATION_FLOWS = {0.1, 0.35, 0.6, 0.9};
-    private static final double[] COLOURS = {-0.3, 0, 0.3};
+    private static final int PERIODS = 18;
     private static final int STEP_FRAMES = 2;
-    private static final double MAX_STAY_SECONDS = 6;
+
+    /** Inspiration, expiration and what their relation costs: expiration as loud as inspiration is rarer over the chest. */
+    private static final double[][] FLOWS = {
+        {0.95, 0.1, 0}, {0.95, 0.35, 0}, {0.95, 0.6, 0}, {0.95, 0.85, -0.15}, {0.76, 1.1, -0.3}
+    };
+
+    /** Before anything is heard, periods near {@value} s are likelier. */
+    private static final double USUAL_PERIOD_SECONDS = 2.8;
+
+    private static final double USUAL_PERIOD_SIGMA = 0.5;
+
+    /** What each breath of an even rhythm adds to its period's score, and after how many breaths no more is added. */
+    private static final double RHYTHM_WEIGHT = 0.1;
+
+    private static final double RHYTHM_BREATHS = 8;
 
     private BreathTracker() {}
 
@@ -36,36 +49,67 @@ public final class BreathTracker {
 
     /** As {@link #track(Recording)}, from band levels. */
     public static Breathing track(BandLevels levels) {
-        if (levels.durationSeconds() < MIN_SECONDS) {
+        BandFlow flow = levels.durationSeconds() < MIN_SECONDS
+                ? null
+                : BandFlow.of(levels).every(STEP_FRAMES);
+        if (flow == null || liveFrames(flow) < MIN_SECONDS / (STEP_FRAMES * levels.hopSeconds())) {
             return Breathing.NONE;
         }
-        FlowCurve curve = FlowCurve.of(levels);
         double frameSeconds = STEP_FRAMES * levels.hopSeconds();
-        double[] flow = Smoothing.every(curve.flow(), STEP_FRAMES);
-        double[] colour = Smoothing.every(curve.colour(), STEP_FRAMES);
-        List<Explanation> explanations = explain(flow, colour, frameSeconds);
+        List<Explanation> explanations = explain(flow, frameSeconds);
         return PhaseReading.read(explanations, levels.firstSeconds(), frameSeconds, levels.durationSeconds());
     }
 
+    private static int liveFrames(BandFlow flow) {
+        int n = 0;
+        for (boolean live : flow.live()) {
+            n += live ? 1 : 0;
+        }
+        return n;
+    }
+
     /** Every hypothesis with its decoded path, best first. */
-    private static List<Explanation> explain(double[] flow, double[] colour, double frameSeconds) {
+    private static List<Explanation> explain(BandFlow flow, double frameSeconds) {
         List<Explanation> all = new ArrayList<>();
-        int maxStay = Math.min(flow.length, (int) (MAX_STAY_SECONDS / frameSeconds));
-        double[][] transitions = PhaseHypothesis.transitions();
+        double[] rhythm = rhythm(flow, frameSeconds);
         for (int i = 0; i < PERIODS; i++) {
             double period = 60 / (MAX_RATE * Math.pow(MIN_RATE / MAX_RATE, (double) i / (PERIODS - 1)));
-            SemiMarkov decoder =
-                    new SemiMarkov(transitions, new PhaseHypothesis(period, 0, 0).lengths(maxStay, frameSeconds));
-            for (double expiration : EXPIRATION_FLOWS) {
-                for (double tint : COLOURS) {
-                    PhaseHypothesis hypothesis = new PhaseHypothesis(period, expiration, tint);
-                    SemiMarkov.Path path = decoder.decode(hypothesis.frames(flow, colour));
-                    all.add(new Explanation(hypothesis, path, path.logProbability() + hypothesis.priorLog()));
-                }
+            double prior = priorLog(period) + rhythmLog(rhythm, period, frameSeconds, flow.flow().length);
+            SemiMarkov decoder = new PhaseHypothesis(period, 0, 0, 0).decoder(frameSeconds, flow.flow().length);
+            PhaseFit fit = new PhaseFit(flow, frameSeconds, decoder);
+            for (double[] flows : FLOWS) {
+                PhaseHypothesis hypothesis = new PhaseHypothesis(period, flows[0], flows[1], prior + flows[2]);
+                SemiMarkov.Path path = fit.fit(hypothesis);
+                all.add(new Explanation(hypothesis, path, path.logProbability() + hypothesis.priorLog()));
             }
         }
         all.sort(Comparator.comparingDouble(Explanation::score).reversed());
         return all;
+    }
+
+    private static double priorLog(double period) {
+        double z = Math.log(period / USUAL_PERIOD_SECONDS) / USUAL_PERIOD_SIGMA;
+        return -z * z;
+    }
+
+    private static double[] rhythm(BandFlow flow, double frameSeconds) {
+        double[] total = flow.total();
+        int longest = Math.min(total.length - 1, (int) (1.1 * 60 / MIN_RATE / frameSeconds));
+        double[] r = Autocorrelation.normalised(total, longest);
+        for (int k = 1; k < r.length; k++) {
+            r[k] *= Math.min(4, (double) total.length / (total.length - k));
+        }
+        return r;
+    }
+
+    private static double rhythmLog(double[] rhythm, double period, double frameSeconds, int frames) {
+        int lag = (int) Math.round(period / frameSeconds);
+        int around = (int) (0.08 * lag) + 1;
+        double height = 0;
+        for (int k = Math.max(1, lag - around); k <= Math.min(rhythm.length - 1, lag + around); k++) {
+            height = Math.max(height, rhythm[k]);
+        }
+        return RHYTHM_WEIGHT * height * Math.min(RHYTHM_BREATHS, frames * frameSeconds / period);
     }
 
     /** A hypothesis, what it makes of the recording, and how good that is. */

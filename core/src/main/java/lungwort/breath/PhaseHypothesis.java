@@ -4,84 +4,60 @@ package lungwort.breath;
  * One way a person may breathe, under which the phases of a recording are decoded.
  *
  * @param periodSeconds typical length of a breath
- * @param expirationFlow typical flow curve in expiration, in [0, 1]: near 0 where expiration cannot be heard
- * @param colour typical colour of inspiration; expiration has the opposite; 0 where they are alike
+ * @param inspirationFlow typical flow in inspiration, in [0, 1]
+ * @param expirationFlow typical flow in expiration, in [0, 1.1]: near 0 where expiration cannot be heard
+ * @param priorLog log of how likely the way is before the recording is heard
  */
-record PhaseHypothesis(double periodSeconds, double expirationFlow, double colour) {
+record PhaseHypothesis(double periodSeconds, double inspirationFlow, double expirationFlow, double priorLog) {
     static final int INSPIRATION = 0;
     static final int TURN = 1;
     static final int EXPIRATION = 2;
     static final int PAUSE = 3;
     static final int STATES = 4;
 
-    private static final double INSPIRATION_FLOW = 0.95;
+    /** Longest stay in one state, in seconds. */
+    static final double MAX_STAY_SECONDS = 6;
+
     private static final double TURN_FLOW = 0.3;
     private static final double PAUSE_FLOW = 0.05;
-    private static final double FLOW_SIGMA = 0.3;
-    private static final double COLOUR_SIGMA = 0.5;
-
-    /** No frame may speak more strongly than this against a state: one click or word must not break a breath. */
-    private static final double MAX_FRAME_COST = 4.5;
-
-    /** Neighbouring frames say nearly the same; together they count as this share of independent ones. */
-    private static final double FRAME_WEIGHT = 0.25;
 
     /** Median length of a stay as a share of the period, per state, and the standard deviation of its logarithm. */
-    private static final double[] SHARE = {0.38, 0.06, 0.40, 0.20};
+    private static final double[] SHARE = {0.38, 0.06, 0.42, 0.20};
 
-    private static final double[] SHARE_SIGMA = {0.30, 0.60, 0.35, 0.70};
+    private static final double[] SHARE_SIGMA = {0.30, 0.60, 0.35, 0.60};
 
-    /** Periods near {@value} s are likelier before anything is heard. */
-    private static final double USUAL_PERIOD_SECONDS = 2.7;
+    /** What each stay costs: more phases must explain more. */
+    private static final double STAY_COST = 0.5;
 
-    private static final double USUAL_PERIOD_SIGMA = 0.5;
+    /** Log probabilities of turn and of expiration after inspiration, of inspiration and of pause after expiration. */
+    private static final double[] NEXT_LOG = {-0.7, -1.0, -2.0, -0.4};
 
-    /** Log of how likely the way is before anything is heard. */
-    double priorLog() {
-        double z = Math.log(periodSeconds / USUAL_PERIOD_SECONDS) / USUAL_PERIOD_SIGMA;
-        return -z * z;
+    /** Typical flow per state, before anything is learnt from the recording. */
+    double[] typicalFlow() {
+        return new double[] {inspirationFlow, TURN_FLOW, expirationFlow, PAUSE_FLOW};
     }
 
-    static double[][] transitions() {
-        double half = Math.log(0.5);
-        double never = SemiMarkov.NEVER;
-        return new double[][] {
-            {never, half, half - 0.3, never},
-            {never, never, 0, never},
-            {Math.log(0.4) - 0.7, never, never, Math.log(0.6)},
-            {0, never, never, never},
-        };
-    }
-
-    /** Log density (per unit of log length) of the stays, shape {@code [STATES][maxFrames + 1]}. */
-    double[][] lengths(int maxFrames, double frameSeconds) {
-        double[][] logs = new double[STATES][maxFrames + 1];
+    /** The decoder of this period. */
+    SemiMarkov decoder(double frameSeconds, int frames) {
+        int longest = Math.max(1, Math.min(frames, (int) (MAX_STAY_SECONDS / frameSeconds)));
+        double[][] logs = new double[STATES][longest + 1];
         for (int s = 0; s < STATES; s++) {
             logs[s][0] = SemiMarkov.NEVER;
-            for (int d = 1; d <= maxFrames; d++) {
+            for (int d = 1; d <= longest; d++) {
                 double z = Math.log(d * frameSeconds / (SHARE[s] * periodSeconds)) / SHARE_SIGMA[s];
-                logs[s][d] = -0.5 * z * z - Math.log(SHARE_SIGMA[s]);
+                logs[s][d] = -0.5 * z * z - Math.log(SHARE_SIGMA[s]) - STAY_COST;
             }
         }
-        return logs;
+        return new SemiMarkov(transitions(), logs);
     }
 
-    /** Log likelihood of frames, shape {@code [STATES][frames]}. */
-    double[][] frames(double[] flow, double[] colours) {
-        double[] mean = {INSPIRATION_FLOW, TURN_FLOW, expirationFlow, PAUSE_FLOW};
-        double[] tint = {colour, 0, -colour, 0};
-        double[][] logs = new double[STATES][flow.length];
-        for (int s = 0; s < STATES; s++) {
-            for (int t = 0; t < flow.length; t++) {
-                double z = (flow[t] - mean[s]) / FLOW_SIGMA;
-                logs[s][t] = FRAME_WEIGHT * (Math.max(-0.5 * z * z, -MAX_FRAME_COST) + tintLog(colours[t], tint[s]));
-            }
-        }
-        return logs;
-    }
-
-    private static double tintLog(double value, double mean) {
-        double gain = (value - mean) * (value - mean) - value * value;
-        return -0.5 * Math.min(gain, 4) / (COLOUR_SIGMA * COLOUR_SIGMA);
+    private static double[][] transitions() {
+        double never = SemiMarkov.NEVER;
+        return new double[][] {
+            {never, NEXT_LOG[0], NEXT_LOG[1], never},
+            {never, never, 0, never},
+            {NEXT_LOG[2], never, never, NEXT_LOG[3]},
+            {0, never, never, never},
+        };
     }
 }

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import lungwort.breath.BreathTracker.Explanation;
 import lungwort.breath.Breathing.Rate;
+import lungwort.signal.Statistics;
+import org.jspecify.annotations.Nullable;
 
 /** Reads breaths, phases and rate off decoded explanations: the best one speaks, the others say how sure it is. */
 final class PhaseReading {
@@ -12,6 +14,15 @@ final class PhaseReading {
 
     /** Differences of score are divided by this before they become weights: decoded frames are not independent evidence. */
     private static final double TEMPERATURE = 3;
+
+    /** An explanation of at least this share of the best one's weight widens the interval of the rate. */
+    private static final double LIKELY_SHARE = 0.05;
+
+    /** The normal distribution's 97.5 % quantile. */
+    private static final double Z95 = 1.96;
+
+    /** No breath is timed better than this, in seconds. */
+    private static final double MIN_PERIOD_SD = 0.1;
 
     private final List<Explanation> explanations;
     private final double[] weights;
@@ -50,18 +61,21 @@ final class PhaseReading {
         return weights;
     }
 
+    /** Breaths from start to start; what lies before the first start and after the last are parts of breaths, cut by the ends of the recording. */
     private List<Breath> breaths() {
-        List<Integer> starts = starts(best);
+        List<Integer> cuts = new ArrayList<>(starts(best));
+        if (cuts.isEmpty() || cuts.get(0) > 0) {
+            cuts.add(0, 0);
+        }
+        cuts.add(best.length);
         List<Breath> breaths = new ArrayList<>();
-        for (int i = 0; i < starts.size(); i++) {
-            int from = starts.get(i);
-            int to = i + 1 < starts.size() ? starts.get(i + 1) : best.length;
-            breaths.add(breath(from, to));
+        for (int i = 0; i + 1 < cuts.size(); i++) {
+            breaths.add(breath(cuts.get(i), cuts.get(i + 1)));
         }
         return breaths;
     }
 
-    /** Frames at which inspiration begins; a recording that begins within inspiration has none at its first frame unless that frame is the start. */
+    /** Frames at which inspiration begins after something else. */
     private static List<Integer> starts(byte[] path) {
         List<Integer> starts = new ArrayList<>();
         for (int t = 1; t < path.length; t++) {
@@ -113,38 +127,46 @@ final class PhaseReading {
     }
 
     private double edge(int frame) {
-        double seconds = firstSeconds + (frame - 0.5) * frameSeconds;
-        return frame == best.length ? durationSeconds : Math.max(0, seconds);
+        if (frame == 0) {
+            return 0;
+        }
+        return frame == best.length ? durationSeconds : firstSeconds + (frame - 0.5) * frameSeconds;
     }
 
-    private @org.jspecify.annotations.Nullable Rate rate() {
-        double perMinute = rateOf(best);
-        if (Double.isNaN(perMinute)) {
+    private @Nullable Rate rate() {
+        double[] own = periods(best);
+        if (own.length == 0) {
             return null;
         }
+        double perMinute = 60 / Statistics.mean(own);
+        double error = Z95 * Math.max(Statistics.standardDeviation(own), MIN_PERIOD_SD) / Math.sqrt(own.length);
+        double low = 60 / (Statistics.mean(own) + error);
+        double high = 60 / Math.max(Statistics.mean(own) - error, 60 / BreathTracker.MAX_RATE);
         double near = 0;
-        double low = perMinute;
-        double high = perMinute;
         double known = 0;
         for (int i = 0; i < weights.length; i++) {
-            double other = rateOf(explanations.get(i).path().states());
-            if (Double.isNaN(other)) {
+            double[] periods = periods(explanations.get(i).path().states());
+            if (periods.length == 0) {
                 continue;
             }
+            double other = 60 / Statistics.mean(periods);
             known += weights[i];
             near += Math.abs(other - perMinute) <= Math.max(2, 0.1 * perMinute) ? weights[i] : 0;
-            if (weights[i] > 0.05 * weights[0]) {
+            if (weights[i] > LIKELY_SHARE * weights[0]) {
                 low = Math.min(low, other);
                 high = Math.max(high, other);
             }
         }
-        return new Rate(perMinute, low, high, Math.min(1, near / known));
+        return new Rate(perMinute, Math.min(low, perMinute), Math.max(high, perMinute), Math.min(1, near / known));
     }
 
-    /** 60 over the mean length of the whole breaths; NaN with fewer than two starts. */
-    private double rateOf(byte[] path) {
+    /** Lengths of the whole breaths, in seconds. */
+    private double[] periods(byte[] path) {
         List<Integer> starts = starts(path);
-        int n = starts.size();
-        return n < 2 ? Double.NaN : 60 * (n - 1) / ((starts.get(n - 1) - starts.get(0)) * frameSeconds);
+        double[] periods = new double[Math.max(0, starts.size() - 1)];
+        for (int i = 0; i < periods.length; i++) {
+            periods[i] = (starts.get(i + 1) - starts.get(i)) * frameSeconds;
+        }
+        return periods;
     }
 }
