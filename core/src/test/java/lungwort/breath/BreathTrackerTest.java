@@ -34,7 +34,9 @@ class BreathTrackerTest {
         Breathing breathing = BreathTracker.track(scene.recording());
         int right = 0;
         int swapped = 0;
-        for (Breath breath : scene.truth().breaths()) {
+        List<Breath> uncut =
+                scene.truth().breaths().subList(0, scene.truth().breaths().size() - 1);
+        for (Breath breath : uncut) {
             for (PhaseSpan span : breath.phases()) {
                 PhaseSpan found = breathing.phaseAt((span.startSeconds() + span.endSeconds()) / 2);
                 if (found == null || span.phase() == BreathPhase.PAUSE) {
@@ -45,7 +47,7 @@ class BreathTrackerTest {
             }
         }
         assertThat(swapped).isZero();
-        assertThat(right).isGreaterThanOrEqualTo(scene.truth().breaths().size());
+        assertThat(right).isGreaterThanOrEqualTo((int) (0.9 * 2 * uncut.size()));
     }
 
     @Test
