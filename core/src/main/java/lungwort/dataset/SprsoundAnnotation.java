@@ -23,7 +23,8 @@ record SprsoundAnnotation(RecordingLabel label, List<AnnotatedEvent> events) {
             "stridor", EventLabel.STRIDOR,
             "coarse crackle", EventLabel.COARSE_CRACKLE,
             "fine crackle", EventLabel.FINE_CRACKLE,
-            "wheeze+crackle", EventLabel.WHEEZE_AND_CRACKLE);
+            "wheeze+crackle", EventLabel.WHEEZE_AND_CRACKLE,
+            "wheeze & crackle", EventLabel.WHEEZE_AND_CRACKLE);
 
     private static final Map<String, RecordingLabel> RECORDINGS = Map.of(
             "normal", RecordingLabel.NORMAL,
@@ -34,7 +35,7 @@ record SprsoundAnnotation(RecordingLabel label, List<AnnotatedEvent> events) {
 
     static SprsoundAnnotation read(Path file) {
         JsonNode root = parse(file);
-        RecordingLabel label = lookUp(RECORDINGS, root.path("record_annotation").asText(""), file, "record_annotation");
+        RecordingLabel label = recordingLabel(file, root);
         JsonNode list = root.path("event_annotation");
         if (!list.isArray()) {
             throw new BadInput("%s: 'event_annotation' is not a list; unpack the download again.".formatted(file));
@@ -44,6 +45,12 @@ record SprsoundAnnotation(RecordingLabel label, List<AnnotatedEvent> events) {
             events.add(event(file, events.size() + 1, item));
         }
         return new SprsoundAnnotation(label, List.copyOf(events));
+    }
+
+    /** The files say {@code record_annotation}; the database's own page also shows {@code recording_annotation}. */
+    private static RecordingLabel recordingLabel(Path file, JsonNode root) {
+        String field = root.has("recording_annotation") ? "recording_annotation" : "record_annotation";
+        return lookUp(RECORDINGS, root.path(field).asText(""), file, field);
     }
 
     private static JsonNode parse(Path file) {

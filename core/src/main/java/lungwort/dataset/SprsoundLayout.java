@@ -2,7 +2,10 @@ package lungwort.dataset;
 
 import java.util.List;
 
-/** Names of folders and codes of SPRSound's 2022 release (Zhang et al., IEEE TBioCAS 2022). */
+/**
+ * Names of folders and codes of SPRSound's 2022 release (Zhang et al., IEEE TBioCAS 2022). Sites by the database's own page: p1 left posterior, p2 left lateral, p3 right
+ * posterior, p4 right lateral; sex: 0 male, 1 female.
+ */
 final class SprsoundLayout {
     static final Part TRAIN = new Part(Split.TRAIN, "train2022_json", "train2022_wav");
     static final Part INTER = new Part(Split.INTER, "test2022_json/inter_test_json", "test2022_wav");

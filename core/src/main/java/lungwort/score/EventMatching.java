@@ -9,7 +9,7 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 
 /**
- * Event-based F-measure: how many annotated events were found again with their class, onset and offset (Mesaros et al., Applied Sciences 2016).
+ * Event-based F-measure: how many annotated events were found again with their class, onset and offset (Mesaros, Heittola and Virtanen, Applied Sciences 2016, 6:162).
  *
  * <p>Within a recording and a class, each annotated event may be matched with at most one found event; the largest possible matching is taken (maximum bipartite matching,
  * as in Raffel et al., ISMIR 2014 [M]), so the order of events does not matter.

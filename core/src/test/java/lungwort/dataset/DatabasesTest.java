@@ -116,6 +116,21 @@ class DatabasesTest {
         assertThat(intra.label()).isEqualTo(RecordingLabel.CAS_AND_DAS);
     }
 
+    /** The database's own page writes its example so. */
+    @Test
+    void theOtherSpellingsOfTheDatabasesPageAreRead() {
+        Path root = MiniatureDatabases.sprsound(parent);
+        MiniatureDatabases.text(
+                root.resolve("test2022_json/intra_test_json/10000001_4.5_0_p2_4.json"),
+                MiniatureDatabases.numbersNotStrings()
+                        .replace("record_annotation", "recording_annotation")
+                        .replace("Wheeze+Crackle", "Wheeze & Crackle"));
+        AnnotatedRecording intra =
+                Databases.forSplit(parent, "intra").recordings("intra").get(0);
+        assertThat(intra.label()).isEqualTo(RecordingLabel.CAS_AND_DAS);
+        assertThat(intra.events().get(0).label()).isEqualTo(EventLabel.WHEEZE_AND_CRACKLE);
+    }
+
     @Test
     void icbhiIsReadWithSplitAgesDevicesAndLabelsFromItsCycles() {
         MiniatureDatabases.icbhi(parent);
