@@ -2,7 +2,9 @@ package lungwort.cli;
 
 import java.io.PrintWriter;
 import java.util.Locale;
+import java.util.function.Function;
 import lungwort.BadInput;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.HelpCommand;
@@ -33,6 +35,14 @@ public final class Main {
     /** The whole command line, ready to execute; tests set its writers. */
     public static CommandLine commandLine() {
         return new CommandLine(new Main()).setExecutionExceptionHandler(Main::oneSentence);
+    }
+
+    /** The same with round and diary as tests want them: another examiner, typed answers. */
+    static CommandLine commandLine(RoundServices services, Function<PrintWriter, @Nullable Questions> terminal) {
+        return new CommandLine(new Main())
+                .addSubcommand(new RoundCommand(services, terminal))
+                .addSubcommand(new DiaryCommand(services, terminal))
+                .setExecutionExceptionHandler(Main::oneSentence);
     }
 
     private static int oneSentence(Exception e, CommandLine commandLine, CommandLine.ParseResult result) {

@@ -164,7 +164,7 @@ public final class RecordingStore {
     public byte[] read(String hash) {
         try {
             byte[] bytes = Files.readAllBytes(path(hash));
-            if (!HexFormat.of().formatHex(sha256().digest(bytes)).equals(hash)) {
+            if (!hashOf(bytes).equals(hash)) {
                 throw new BadInput(
                         "The stored recording %s was changed since it was stored; take it back from a copy (lungwort diary import)."
                                 .formatted(path(hash)));
@@ -190,6 +190,11 @@ public final class RecordingStore {
         } catch (IOException e) {
             return false;
         }
+    }
+
+    /** SHA-256 of bytes, in lower-case hexadecimal digits. */
+    public static String hashOf(byte[] bytes) {
+        return HexFormat.of().formatHex(sha256().digest(bytes));
     }
 
     /** SHA-256 of a stream to its end, in lower-case hexadecimal digits. */

@@ -31,17 +31,24 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
 
     /** What is followed. */
     public enum Measure {
-        WHEEZE_SHARE("wheeze share", "% of the breath"),
-        CRACKLES_PER_BREATH("crackles a breath", "a breath"),
-        RATE("breathing rate", "a minute"),
-        SPO2("SpO2", "%");
+        WHEEZE_SHARE("wheeze-share", "wheeze share", "% of the breath"),
+        CRACKLES_PER_BREATH("crackles-per-breath", "crackles a breath", "crackles"),
+        RATE("rate", "breathing rate", "breaths a minute"),
+        SPO2("spo2", "SpO2", "%");
 
+        private final String id;
         private final String words;
         private final String unit;
 
-        Measure(String words, String unit) {
+        Measure(String id, String words, String unit) {
+            this.id = id;
             this.words = words;
             this.unit = unit;
+        }
+
+        /** Name in files, for example {@code wheeze-share}. */
+        public String id() {
+            return id;
         }
 
         /** Name for people. */

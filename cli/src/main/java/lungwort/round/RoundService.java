@@ -15,6 +15,7 @@ import lungwort.diary.Diary;
 import lungwort.diary.Measures;
 import lungwort.diary.NewTake;
 import lungwort.diary.Person;
+import lungwort.diary.RecordingStore;
 import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.diary.Trend;
@@ -75,6 +76,15 @@ public final class RoundService {
             return diary.takes().add(take, new ByteArrayInputStream(content));
         });
         return examined(stored, recording);
+    }
+
+    /** True if the round already holds the same recording at the same site for the same reason. */
+    public boolean holds(NewTake take, byte[] content) {
+        String hash = RecordingStore.hashOf(content);
+        return diary.takes().ofRound(take.roundId()).stream()
+                .anyMatch(t -> t.recordingSha256().equals(hash)
+                        && t.site().equals(take.site())
+                        && t.reason() == take.reason());
     }
 
     /**

@@ -1,0 +1,193 @@
+package lungwort.cli;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.TreeSet;
+import lungwort.BadInput;
+import lungwort.diary.Round;
+import lungwort.guidance.Age;
+import lungwort.guidance.Breathlessness;
+import lungwort.guidance.Consciousness;
+import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.Symptoms;
+import lungwort.guidance.Vitals;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+
+/** Danger signs, vitals and symptoms as options. What is not given stays as it was. */
+final class AnswerOptions {
+    @Option(
+            names = "--danger-sign",
+            paramLabel = "ID",
+            description = "A danger sign that is there (repeat for several; `lungwort round questions` lists them).")
+    private List<String> dangerSigns = new ArrayList<>();
+
+    @Option(
+            names = "--no-danger-sign",
+            paramLabel = "ID",
+            description = "A danger sign that you looked for and that is not there (repeat for several).")
+    private List<String> absentSigns = new ArrayList<>();
+
+    @Option(
+            names = "--no-other-danger-signs",
+            description = "You looked for every danger sign of this age, and those not named are not there.")
+    private boolean noOtherSigns;
+
+    @Option(names = "--spo2", paramLabel = "PERCENT", description = "Oxygen saturation by pulse oximeter, in %%.")
+    private @Nullable Integer spo2;
+
+    @Option(names = "--on-oxygen", paramLabel = "yes|no", description = "Whether the person breathes extra oxygen.")
+    private @Nullable YesNo onOxygen;
+
+    @Option(names = "--rate", paramLabel = "N", description = "Breaths counted over a whole calm minute.")
+    private @Nullable Integer rate;
+
+    @Option(names = "--asleep", paramLabel = "yes|no", description = "Whether they were counted asleep.")
+    private @Nullable YesNo asleep;
+
+    @Option(names = "--pulse", paramLabel = "N", description = "Heart beats a minute.")
+    private @Nullable Integer pulse;
+
+    @Option(
+            names = "--temperature",
+            paramLabel = "T",
+            description = "Body temperature in degrees Celsius (38.4), or with F in Fahrenheit (101.1F).")
+    private @Nullable String temperature;
+
+    @Option(names = "--systolic", paramLabel = "MMHG", description = "Upper blood pressure, in mmHg.")
+    private @Nullable Integer systolic;
+
+    @Option(names = "--peak-flow", paramLabel = "L", description = "Best of three blows, in litres a minute.")
+    private @Nullable Integer peakFlow;
+
+    @Option(
+            names = "--consciousness",
+            paramLabel = "LEVEL",
+            description = "alert, confused, voice (answers when spoken to), pain (answers to pain only), unresponsive.")
+    private @Nullable String consciousness;
+
+    @Option(
+            names = "--breathless",
+            paramLabel = "LEVEL",
+            description = "none, on-effort, at-rest, cannot-finish-sentences; more than usual.")
+    private @Nullable String breathless;
+
+    @Option(names = "--chest-pain", paramLabel = "yes|no", description = "New pain or tightness in the chest.")
+    private @Nullable YesNo chestPain;
+
+    @Option(names = "--fever", paramLabel = "yes|no", description = "Feels feverish, or had a fever today.")
+    private @Nullable YesNo fever;
+
+    @Option(
+            names = "--chest-infection",
+            paramLabel = "yes|no",
+            description = "New or worse cough, thick or coloured phlegm, shivering, feeling ill.")
+    private @Nullable YesNo chestInfection;
+
+    @Option(names = "--seen", paramLabel = "WORDS", description = "What else was seen or felt, in your own words.")
+    private @Nullable String seen;
+
+    @Option(names = "--medicines", paramLabel = "WORDS", description = "Medicines taken, in your own words.")
+    private @Nullable String medicines;
+
+    /** Yes or no; an option that is left out was not asked. */
+    enum YesNo {
+        yes,
+        no
+    }
+
+    /** True if any danger-sign question is answered here. */
+    boolean answersDangerSigns() {
+        return noOtherSigns || !dangerSigns.isEmpty() || !absentSigns.isEmpty();
+    }
+
+    /**
+     * The round with what was given.
+     *
+     * @throws BadInput if a value is out of range or an id is not known
+     */
+    Round apply(Round round, Age age) {
+        Round changed = round.with(dangerSigns(round.dangerSigns(), age))
+                .with(vitals(round.vitals()))
+                .with(symptoms(round.symptoms()));
+        changed = seen == null ? changed : changed.withSymptomWords(seen);
+        return medicines == null ? changed : changed.withMedicines(medicines);
+    }
+
+    private DangerAnswers dangerSigns(DangerAnswers before, Age age) {
+        if (!answersDangerSigns()) {
+            return before;
+        }
+        Set<String> yes = new TreeSet<>(before.yes());
+        Set<String> no = new TreeSet<>(before.no());
+        absentSigns.forEach(yes::remove);
+        no.addAll(absentSigns);
+        yes.addAll(dangerSigns);
+        if (noOtherSigns) {
+            no.addAll(DangerAnswers.noneOf(age, yes).no());
+        }
+        no.removeAll(dangerSigns);
+        return new DangerAnswers(yes, no);
+    }
+
+    private Vitals vitals(Vitals before) {
+        Vitals v = before;
+        v = spo2 == null ? v : v.withSpo2(spo2);
+        v = onOxygen == null ? v : v.withOnOxygen(truth(onOxygen));
+        v = rate == null ? v : v.withRespiratoryRate(rate);
+        v = asleep == null ? v : v.withAsleep(truth(asleep));
+        v = pulse == null ? v : v.withPulse(pulse);
+        v = temperature == null ? v : v.withTemperature(celsius(temperature));
+        v = systolic == null ? v : v.withSystolic(systolic);
+        v = peakFlow == null ? v : v.withPeakFlow(peakFlow);
+        return consciousness == null
+                ? v
+                : v.withConsciousness(
+                        named("--consciousness", consciousness, List.of(Consciousness.values()), Consciousness::id));
+    }
+
+    private Symptoms symptoms(Symptoms before) {
+        Symptoms s = before;
+        s = breathless == null
+                ? s
+                : s.withBreathlessness(
+                        named("--breathless", breathless, List.of(Breathlessness.values()), Breathlessness::id));
+        s = chestPain == null ? s : s.withChestPain(truth(chestPain));
+        s = fever == null ? s : s.withFever(truth(fever));
+        return chestInfection == null ? s : s.withChestInfection(truth(chestInfection));
+    }
+
+    private static boolean truth(YesNo answer) {
+        return answer == YesNo.yes;
+    }
+
+    /** Degrees Celsius of {@code 38.4} or {@code 101.1F}. */
+    static double celsius(String text) {
+        String t = text.strip().toUpperCase(Locale.ROOT).replace(',', '.');
+        try {
+            if (t.endsWith("F")) {
+                double fahrenheit =
+                        Double.parseDouble(t.substring(0, t.length() - 1).strip());
+                return Math.round((fahrenheit - 32) / 1.8 * 10) / 10.0;
+            }
+            return Double.parseDouble(
+                    t.endsWith("C") ? t.substring(0, t.length() - 1).strip() : t);
+        } catch (NumberFormatException e) {
+            throw new BadInput("temperature: \"%s\" cannot be read; write it as 38.4 or 101.1F.".formatted(text), e);
+        }
+    }
+
+    private static <T> T named(
+            String option, String wanted, List<T> values, java.util.function.Function<T, String> id) {
+        return values.stream()
+                .filter(v -> id.apply(v).equals(wanted))
+                .findFirst()
+                .orElseThrow(() -> new BadInput("%s: \"%s\" is not known; use one of %s."
+                        .formatted(
+                                option,
+                                wanted,
+                                String.join(", ", values.stream().map(id).toList()))));
+    }
+}

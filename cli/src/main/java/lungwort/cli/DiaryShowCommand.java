@@ -1,0 +1,150 @@
+package lungwort.cli;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.PrintWriter;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Objects;
+import java.util.concurrent.Callable;
+import lungwort.diary.Diary;
+import lungwort.diary.Note;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.examine.Examination;
+import lungwort.json.Json;
+import lungwort.round.RoundJson;
+import lungwort.round.RoundService;
+import lungwort.round.RoundView;
+import lungwort.round.RoundWords;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParentCommand;
+import picocli.CommandLine.Spec;
+
+/** Shows what the diary holds of a person. */
+@Command(
+        name = "show",
+        mixinStandardHelpOptions = true,
+        description = "Show the rounds and notes of a person, newest last.",
+        footer = {"", "Example: lungwort diary show --person Mia --days 14"})
+final class DiaryShowCommand implements Callable<Integer> {
+    @ParentCommand
+    private @Nullable DiaryCommand parent;
+
+    @Spec
+    private @Nullable CommandSpec spec;
+
+    @Mixin
+    private final DiaryOption diaryOption = new DiaryOption();
+
+    @Mixin
+    private final Span span = new Span();
+
+    @Option(names = "--json", description = "Print JSON instead of text.")
+    private boolean json;
+
+    /** Whose days. */
+    static final class Span {
+        @Option(names = "--person", required = true, paramLabel = "NICKNAME", description = "Whose.")
+        private String nickname = "";
+
+        @Option(
+                names = "--days",
+                paramLabel = "N",
+                description = "How many days up to the last (default: ${DEFAULT-VALUE}).")
+        private int days = 28;
+
+        @Option(names = "--to", paramLabel = "YYYY-MM-DD", description = "The last day; without it, today.")
+        private @Nullable LocalDate to;
+
+        Person person(Diary diary) {
+            return diary.persons().need(nickname);
+        }
+
+        LocalDate last(Diary diary) {
+            return to == null ? LocalDate.now(diary.clock()) : to;
+        }
+
+        LocalDate first(Diary diary) {
+            return last(diary).minusDays(days - 1L);
+        }
+    }
+
+    @Override
+    public Integer call() {
+        PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
+        try (Diary diary = diaryOption.open()) {
+            Person person = span.person(diary);
+            List<Round> rounds = diary.rounds().ofPerson(person.id(), span.first(diary), span.last(diary));
+            RoundService service = Objects.requireNonNull(parent).services().of(diary);
+            if (json) {
+                json(diary, person, rounds, service, out);
+            } else {
+                text(diary, person, rounds, service, out);
+            }
+            out.flush();
+            return 0;
+        }
+    }
+
+    private void json(Diary diary, Person person, List<Round> rounds, RoundService service, PrintWriter out) {
+        ObjectNode node = Json.object();
+        node.set("person", RoundJson.person(person, person.age(span.last(diary))));
+        ArrayNode array = node.putArray("rounds");
+        rounds.forEach(r -> array.add(RoundJson.toJson(service.view(r.id()))));
+        ArrayNode notes = node.putArray("notes");
+        diary.notes().ofPerson(person.id()).forEach(n -> notes.add(RoundJson.toJson(n)));
+        node.put("caution", Examination.CAUTION);
+        out.println(Json.pretty(node));
+    }
+
+    private void text(Diary diary, Person person, List<Round> rounds, RoundService service, PrintWriter out) {
+        out.printf(
+                "%s, %s: %s from %s to %s%n",
+                person.nickname(),
+                person.age(span.last(diary)).words(),
+                RoundText.count(rounds.size(), "round"),
+                span.first(diary),
+                span.last(diary));
+        rounds.forEach(r -> round(service.view(r.id()), out));
+        for (Note note : diary.notes().ofPerson(person.id())) {
+            LocalDate day = note.writtenAt().toLocalDate();
+            if (note.roundId() == null && !day.isBefore(span.first(diary)) && !day.isAfter(span.last(diary))) {
+                out.printf("%n%s  note: %s%n", RoundText.time(note.writtenAt()), note.words());
+            }
+        }
+        out.println();
+        out.println(Examination.CAUTION);
+    }
+
+    private static void round(RoundView view, PrintWriter out) {
+        Round round = view.round();
+        var step = round.nextStep() == null ? view.nextStep() : round.nextStep();
+        out.printf(
+                "%n%s  round %s%s  next step: %s%n",
+                RoundText.time(round.startedAt()),
+                RoundText.shortId(round),
+                round.open() ? " (open)" : "",
+                step.outcome().words());
+        round.dangerSigns().yes().forEach(id -> out.printf("  danger sign: %s%n", id));
+        if (!view.dangerSignsOpen().isEmpty()) {
+            out.printf(
+                    "  danger signs not answered: %d%n", view.dangerSignsOpen().size());
+        }
+        out.printf("  %s%n", VitalsText.line(view.vitals()));
+        view.sites()
+                .forEach(s -> s.takes()
+                        .forEach(t -> out.printf(
+                                "  %-20s %-18s %s%n",
+                                s.site().id(),
+                                t.reason().id(),
+                                t.examination()
+                                        .map(e -> RoundWords.suggestion(e.suggestion()))
+                                        .orElse("not examined yet"))));
+        view.notes().forEach(n -> out.printf("  note: %s%n", n.words()));
+    }
+}

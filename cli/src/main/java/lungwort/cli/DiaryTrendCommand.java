@@ -1,0 +1,123 @@
+package lungwort.cli;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Objects;
+import java.util.concurrent.Callable;
+import lungwort.diary.Day;
+import lungwort.diary.Diary;
+import lungwort.diary.Person;
+import lungwort.diary.Trend;
+import lungwort.diary.TrendPicture;
+import lungwort.examine.Examination;
+import lungwort.json.Json;
+import lungwort.round.RoundJson;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** How a person's numbers went from day to day. */
+@Command(
+        name = "trend",
+        mixinStandardHelpOptions = true,
+        description =
+                "Follow wheeze share, crackles, breathing rate and SpO2 from day to day; days without a round stay gaps.",
+        footer = {"", "Example: lungwort diary trend --person Mia --days 30 --picture trend.png"})
+final class DiaryTrendCommand implements Callable<Integer> {
+    @Spec
+    private @Nullable CommandSpec spec;
+
+    @Mixin
+    private final DiaryOption diaryOption = new DiaryOption();
+
+    @Mixin
+    private final DiaryShowCommand.Span span = new DiaryShowCommand.Span();
+
+    @Option(names = "--picture", paramLabel = "FILE.png", description = "Write a picture too.")
+    private @Nullable Path picture;
+
+    @Option(names = "--json", description = "Print JSON instead of text.")
+    private boolean json;
+
+    @Override
+    public Integer call() {
+        PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
+        try (Diary diary = diaryOption.open()) {
+            Person person = span.person(diary);
+            Trend trend = Trend.of(diary, person.id(), span.first(diary), span.last(diary));
+            if (picture != null) {
+                TrendPicture.write(trend, person.nickname(), picture);
+            }
+            if (json) {
+                ObjectNode node = RoundJson.toJson(trend);
+                node.put("person", person.nickname());
+                node.put("caution", Examination.CAUTION);
+                out.println(Json.pretty(node));
+            } else {
+                text(trend, person, out);
+            }
+            out.flush();
+            return 0;
+        }
+    }
+
+    private static void text(Trend trend, Person person, PrintWriter out) {
+        out.printf("%s, day by day (- : not measured)%n%n", person.nickname());
+        out.printf("%-12s %12s %18s %14s %8s%n", "day", "wheeze share", "crackles a breath", "breaths/min", "SpO2");
+        int gap = 0;
+        for (Day day : trend.days()) {
+            if (day.rounds() == 0) {
+                gap++;
+                continue;
+            }
+            gap(gap, out);
+            gap = 0;
+            out.printf(
+                    "%-12s %12s %18s %14s %8s%n",
+                    day.day(),
+                    cell(Trend.Measure.WHEEZE_SHARE.of(day), "%.0f %%"),
+                    cell(day.cracklesPerBreath(), "%.1f"),
+                    cell(day.ratePerMinute(), "%.0f") + (day.rateHeard() ? " heard" : ""),
+                    cell(Trend.Measure.SPO2.of(day), "%.0f %%"));
+        }
+        gap(gap, out);
+        usual(trend, out);
+        out.println();
+        out.println(
+                "Sounds: mean over the sites, first take that could be judged. Rate: the highest of the day. SpO2: the lowest of the day.");
+        out.println(Examination.CAUTION);
+    }
+
+    private static void gap(int days, PrintWriter out) {
+        if (days > 0) {
+            out.printf("%-12s no round on %s%n", "", days == 1 ? "1 day" : days + " days");
+        }
+    }
+
+    private static void usual(Trend trend, PrintWriter out) {
+        out.println();
+        for (Trend.Measure measure : Trend.Measure.values()) {
+            Trend.Usual usual = trend.usual(measure);
+            out.printf(
+                    "usual %s: %s%n",
+                    measure.words(),
+                    usual == null
+                            ? "not known yet (needs %d earlier days)".formatted(Trend.MIN_DAYS_OF_USUAL)
+                            : "%s %s, from %s to %s over %d days"
+                                    .formatted(
+                                            VitalsText.number(usual.median()),
+                                            measure.unit(),
+                                            VitalsText.number(usual.lowest()),
+                                            VitalsText.number(usual.highest()),
+                                            usual.days()));
+        }
+    }
+
+    private static String cell(@Nullable Double value, String format) {
+        return value == null ? "-" : format.formatted(value);
+    }
+}

@@ -1,0 +1,134 @@
+package lungwort.cli;
+
+import java.io.BufferedReader;
+import java.io.Console;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.BiFunction;
+import lungwort.BadInput;
+import lungwort.diary.Round;
+import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.DangerSign;
+import lungwort.guidance.Vitals;
+import org.jspecify.annotations.Nullable;
+
+/** Asks on a terminal, danger signs first. An empty answer is "not known", never "no". */
+final class Questions {
+    private final BufferedReader in;
+    private final PrintWriter out;
+
+    Questions(BufferedReader in, PrintWriter out) {
+        this.in = in;
+        this.out = out;
+    }
+
+    /** On this terminal, or null where nobody sits at one. */
+    static @Nullable Questions onTerminal(PrintWriter out) {
+        Console console = System.console();
+        return console == null || !isTerminal(console)
+                ? null
+                : new Questions(new BufferedReader(console.reader()), out);
+    }
+
+    /** From Java 22 on a console may be there without a terminal; before, it could not, and had no such method. */
+    private static boolean isTerminal(Console console) {
+        try {
+            return (boolean) Console.class.getMethod("isTerminal").invoke(console);
+        } catch (NoSuchMethodException e) {
+            return true;
+        } catch (ReflectiveOperationException e) {
+            return false;
+        }
+    }
+
+    /** Asks the open danger signs; stops asking at a yes, for then nothing else matters. */
+    DangerAnswers dangerSigns(DangerAnswers before, List<DangerSign> open) {
+        Set<String> yes = new TreeSet<>(before.yes());
+        Set<String> no = new TreeSet<>(before.no());
+        out.println("Danger signs first. Answer y (yes), n (no), or just Enter if you are not sure.");
+        for (DangerSign sign : open) {
+            Boolean answer = yesOrNo(sign.question());
+            if (answer != null) {
+                (answer ? yes : no).add(sign.id());
+            }
+            if (answer != null && answer) {
+                break;
+            }
+        }
+        return new DangerAnswers(yes, no);
+    }
+
+    /** Asks the vitals that are not known yet. */
+    Round vitals(Round round) {
+        out.println("What was measured? Just Enter where it was not.");
+        Vitals v = round.vitals();
+        v = v.spo2Percent() == null ? number(v, "SpO2 in %", Vitals::withSpo2) : v;
+        if (v.spo2Percent() != null && v.onOxygen() == null) {
+            v = v.withOnOxygen(yesOrNo("On extra oxygen?"));
+        }
+        v = v.respiratoryRatePerMinute() == null
+                ? number(v, "Breaths counted over a whole calm minute", Vitals::withRespiratoryRate)
+                : v;
+        v = v.pulsePerMinute() == null ? number(v, "Pulse a minute", Vitals::withPulse) : v;
+        v = v.temperatureCelsius() == null ? temperature(v) : v;
+        return round.with(v);
+    }
+
+    private Vitals number(Vitals before, String question, BiFunction<Vitals, @Nullable Integer, Vitals> with) {
+        while (true) {
+            String answer = ask(question + ": ");
+            try {
+                return answer.isEmpty() ? before : with.apply(before, Integer.valueOf(answer));
+            } catch (NumberFormatException e) {
+                out.println("  A whole number, please, or just Enter.");
+            } catch (BadInput e) {
+                out.println("  " + e.getMessage());
+            }
+        }
+    }
+
+    private Vitals temperature(Vitals before) {
+        while (true) {
+            String answer = ask("Temperature (38.4, or 101.1F): ");
+            try {
+                return answer.isEmpty() ? before : before.withTemperature(AnswerOptions.celsius(answer));
+            } catch (BadInput e) {
+                out.println("  " + e.getMessage());
+            }
+        }
+    }
+
+    /** Yes, no, or null for "not sure". */
+    @Nullable
+    Boolean yesOrNo(String question) {
+        while (true) {
+            String answer = ask(question + " [y/n] ").toLowerCase(Locale.ROOT);
+            if (answer.isEmpty() || answer.equals("?")) {
+                return null;
+            }
+            if (answer.equals("y") || answer.equals("yes")) {
+                return true;
+            }
+            if (answer.equals("n") || answer.equals("no")) {
+                return false;
+            }
+            out.println("  Please answer y, n, or just Enter.");
+        }
+    }
+
+    /** A line of text without blanks at its ends; empty at the end of the input. */
+    String ask(String prompt) {
+        out.print(prompt);
+        out.flush();
+        try {
+            String line = in.readLine();
+            return line == null ? "" : line.strip();
+        } catch (IOException e) {
+            throw new BadInput("The terminal cannot be read; give the answers as options (see --help).", e);
+        }
+    }
+}

@@ -1,0 +1,238 @@
+package lungwort.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.OffsetDateTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.concurrent.Callable;
+import lungwort.BadInput;
+import lungwort.diary.Diary;
+import lungwort.diary.NewTake;
+import lungwort.diary.Person;
+import lungwort.diary.RecordingStore;
+import lungwort.diary.Round;
+import lungwort.diary.Take;
+import lungwort.guidance.Site;
+import lungwort.guidance.Sites;
+import lungwort.guidance.TakeReason;
+import lungwort.round.RoundFile;
+import lungwort.round.RoundFile.FileTake;
+import lungwort.round.RoundService;
+import lungwort.round.RoundView;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.ParentCommand;
+import picocli.CommandLine.Spec;
+
+/** Adds recordings to a round. */
+@Command(
+        name = "add",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Add recordings to the open round of a person (begun within the last 12 hours), or to a new one.",
+            "A file is put at the site that --site names, or that its own name begins with: back-lower-left.wav, back-lower-left-after-cough.wav.",
+            "A folder is added as its round.json says: {\"person\":\"Mia\", \"startedAt\":\"2026-03-01T07:30\", \"dangerSigns\":{\"yes\":[],\"no\":[\"blue\"]} or \"none\","
+                    + " \"vitals\":{\"spo2Percent\":95}, \"symptoms\":{\"fever\":false}, \"medicines\":\"..\", \"note\":\"..\","
+                    + " \"takes\":[{\"file\":\"1.wav\", \"site\":\"back-lower-left\", \"take\":\"after-cough\"}]}."
+        },
+        footer = {
+            "",
+            "Example: lungwort round add cough.wav --person Mia --site back-lower-left --take after-cough",
+            "         lungwort round add monday-morning/ --person Mia"
+        })
+final class RoundAddCommand implements Callable<Integer> {
+    private static final Duration OPEN_FOR = Duration.ofHours(12);
+
+    @ParentCommand
+    private @Nullable RoundCommand parent;
+
+    @Spec
+    private @Nullable CommandSpec spec;
+
+    @Parameters(paramLabel = "FILE", arity = "1..*", description = "Recordings, or one folder with a round.json.")
+    private List<Path> paths = List.of();
+
+    @Mixin
+    private final RoundCommand.Which which = new RoundCommand.Which();
+
+    @Option(names = "--site", paramLabel = "SITE", description = "Where; `lungwort round sites` lists them.")
+    private @Nullable String site;
+
+    @Option(
+            names = "--take",
+            paramLabel = "WHY",
+            description = "first, moved, after-deep-breaths or after-cough (without it: first).")
+    private @Nullable String reason;
+
+    @Option(
+            names = "--breath-heard",
+            paramLabel = "yes|no",
+            description = "Whether you clearly heard breath there. A chest in which hardly any air moves is a danger.")
+    private AnswerOptions.@Nullable YesNo breathHeard;
+
+    @Option(
+            names = "--known-to-clinician",
+            description = "A clinician has heard this sound and calls it usual for this person.")
+    private boolean known;
+
+    @Mixin
+    private final AnswerOptions answers = new AnswerOptions();
+
+    @Override
+    public Integer call() {
+        RoundCommand command = Objects.requireNonNull(parent);
+        PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
+        PrintWriter err = Objects.requireNonNull(spec).commandLine().getErr();
+        try (Diary diary = which.open()) {
+            RoundService service = command.services().of(diary);
+            boolean folder = Files.isDirectory(paths.get(0));
+            if (folder && (paths.size() > 1 || site != null || reason != null)) {
+                throw new BadInput(
+                        "A folder is added alone and as its %s says; leave out other files, --site and --take."
+                                .formatted(RoundFile.NAME));
+            }
+            RoundFile file = folder ? RoundFile.read(paths.get(0), diary.clock().getZone()) : null;
+            List<FileTake> takes = file == null ? named() : file.takes();
+            Round round = file == null ? openRound(diary) : roundOf(diary, file);
+            round = answered(diary, round);
+            RoundView view = command.ask(service, round, answers, which.json() || folder, out);
+            List<String> errors = add(service, view.round().id(), takes);
+            RoundCommand.print(service.view(view.round().id()), which.json(), out);
+            errors.forEach(e -> err.println("lungwort: " + e));
+            err.flush();
+            return errors.isEmpty() ? 0 : Main.EXIT_BAD_INPUT;
+        }
+    }
+
+    private Round answered(Diary diary, Round round) {
+        Person person = diary.persons().get(round.personId());
+        Round answered = answers.apply(round, person.age(round.day()));
+        if (!answered.equals(round)) {
+            diary.rounds().change(answered);
+        }
+        return answered;
+    }
+
+    /** One bad file among many must not lose the others: its sentence comes at the end. */
+    private static List<String> add(RoundService service, UUID roundId, List<FileTake> takes) {
+        List<String> errors = new ArrayList<>();
+        for (FileTake take : takes) {
+            try {
+                byte[] content = content(take.file());
+                NewTake added = new NewTake(
+                        roundId,
+                        take.site(),
+                        take.reason(),
+                        String.valueOf(take.file().getFileName()),
+                        take.breathHeard(),
+                        take.knownToClinician());
+                if (!service.holds(added, content)) {
+                    Take unused = service.add(added, content);
+                }
+            } catch (BadInput e) {
+                errors.add("%s was not added: %s".formatted(take.file(), e.getMessage()));
+            }
+        }
+        return errors;
+    }
+
+    private static byte[] content(Path file) {
+        try {
+            if (!Files.isRegularFile(file)) {
+                throw new BadInput("there is no such file; check the name and the folder.");
+            }
+            if (Files.size(file) > RecordingStore.MAX_BYTES) {
+                throw new BadInput("it is longer than %d MB; cut it to the breaths that matter."
+                        .formatted(RecordingStore.MAX_BYTES / 1_000_000));
+            }
+            return Files.readAllBytes(file);
+        } catch (IOException e) {
+            throw new BadInput("it cannot be read; check its permissions.", e);
+        }
+    }
+
+    private List<FileTake> named() {
+        List<FileTake> takes = new ArrayList<>();
+        for (Path path : paths) {
+            String name = String.valueOf(path.getFileName());
+            Site at = site != null ? Sites.of(site) : siteOf(name);
+            TakeReason why = reason != null ? TakeReason.ofId(reason) : reasonOf(name, at);
+            Boolean heard = breathHeard == null ? null : (Boolean) (breathHeard == AnswerOptions.YesNo.yes);
+            takes.add(new FileTake(path, at, why, heard, known));
+        }
+        return takes;
+    }
+
+    private static Site siteOf(String name) {
+        return Sites.catalogue().stream()
+                .filter(s -> name.startsWith(s.id()))
+                .findFirst()
+                .orElseThrow(() -> new BadInput(
+                        "%s: at which site was it made? Name it with --site, or begin the file's name with it (back-lower-left.wav); `lungwort round sites` lists them."
+                                .formatted(name)));
+    }
+
+    private static TakeReason reasonOf(String name, Site at) {
+        String rest = name.startsWith(at.id()) ? name.substring(at.id().length()) : "";
+        for (TakeReason reason : TakeReason.values()) {
+            if (rest.startsWith("-" + reason.id())) {
+                return reason;
+            }
+        }
+        return TakeReason.FIRST;
+    }
+
+    private Round openRound(Diary diary) {
+        if (which.id() != null) {
+            return which.round(diary);
+        }
+        Person person = which.person(diary);
+        Optional<Round> open = diary.rounds()
+                .open(person.id())
+                .filter(r -> r.startedAt()
+                        .toInstant()
+                        .isAfter(diary.clock().instant().minus(OPEN_FOR)));
+        return open.orElseGet(() -> diary.rounds().start(person.id()));
+    }
+
+    /** A folder that says when its round began is added to that round once more without doubling it. */
+    private Round roundOf(Diary diary, RoundFile file) {
+        Person person =
+                file.person() == null ? which.person(diary) : diary.persons().need(file.person());
+        return diary.together(() -> {
+            Round round = which.id() != null ? which.round(diary) : begun(diary, person, file);
+            Round answered = file.onto(round, person.age(round.day()));
+            if (!answered.equals(round)) {
+                diary.rounds().change(answered);
+            }
+            boolean noted = diary.notes().ofRound(round.id()).stream()
+                    .anyMatch(n -> n.words().equals(file.note()));
+            if (file.note() != null && !noted) {
+                diary.notes().add(person.id(), round.id(), file.note());
+            }
+            return answered;
+        });
+    }
+
+    private static Round begun(Diary diary, Person person, RoundFile file) {
+        OffsetDateTime startedAt = file.startedAt();
+        if (startedAt == null) {
+            return diary.rounds().start(person.id());
+        }
+        return diary.rounds().ofPerson(person.id()).stream()
+                .filter(r -> r.startedAt().toInstant().equals(startedAt.toInstant()))
+                .findFirst()
+                .orElseGet(() -> diary.rounds().start(person.id(), startedAt));
+    }
+}

@@ -1,0 +1,208 @@
+package lungwort.cli;
+
+import java.io.PrintWriter;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import lungwort.diary.Measures;
+import lungwort.diary.Note;
+import lungwort.diary.Round;
+import lungwort.diary.Take;
+import lungwort.examine.Examination;
+import lungwort.guidance.Guidance;
+import lungwort.guidance.Missing;
+import lungwort.guidance.NextStep;
+import lungwort.guidance.Outcome;
+import lungwort.guidance.Reason;
+import lungwort.round.AgainstUsual;
+import lungwort.round.Asked;
+import lungwort.round.BeforeAfter;
+import lungwort.round.RoundView;
+import lungwort.round.RoundWords;
+import lungwort.round.SidePair;
+import lungwort.round.SiteView;
+
+/** Prints a round for people: what is urgent first, sounds after it, cautions always. */
+final class RoundText {
+    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm");
+    private static final int ID_CHARACTERS = 8;
+
+    private final PrintWriter out;
+
+    RoundText(PrintWriter out) {
+        this.out = out;
+    }
+
+    /** The first characters of an id, enough to name it on a command line. */
+    static String shortId(Round round) {
+        return round.id().toString().substring(0, ID_CHARACTERS);
+    }
+
+    /** A time for people. */
+    static String time(java.time.OffsetDateTime time) {
+        return TIME.format(time);
+    }
+
+    /** Everything. */
+    void print(RoundView view) {
+        heading(view);
+        if (view.nextStep().outcome() == Outcome.EMERGENCY_NOW) {
+            nextStep(view.nextStep());
+            out.println();
+        }
+        vitals(view);
+        view.sites().forEach(this::site);
+        sides(view.sides());
+        usual(view.usual());
+        for (Note note : view.notes()) {
+            out.printf("  note, %s: %s%n", time(note.writtenAt()), note.words());
+        }
+        out.println();
+        if (view.nextStep().outcome() != Outcome.EMERGENCY_NOW) {
+            nextStep(view.nextStep());
+            if (view.round().open()) {
+                asked(view.asked());
+            }
+        }
+        cautions(view.nextStep());
+    }
+
+    private void heading(RoundView view) {
+        Round round = view.round();
+        out.printf(
+                "%s, %s: round %s, %s%s%n",
+                view.person().nickname(),
+                view.age().words(),
+                shortId(round),
+                time(round.startedAt()),
+                round.open() ? " (open)" : "");
+        for (String id : round.dangerSigns().yes()) {
+            out.printf("  DANGER SIGN: %s Yes.%n", Guidance.dangerSign(id).question());
+        }
+        if (!view.dangerSignsOpen().isEmpty()) {
+            out.printf(
+                    "  DANGER SIGNS NOT ANSWERED: %d of %d. They come before any sound: lungwort round answer --person %s%n",
+                    view.dangerSignsOpen().size(),
+                    Guidance.dangerSigns(view.age()).size(),
+                    quoted(view.person().nickname()));
+        } else if (round.dangerSigns().yes().isEmpty()) {
+            out.println("  danger signs: all asked, none said to be there");
+        }
+    }
+
+    static String quoted(String nickname) {
+        return nickname.matches("[A-Za-z0-9_-]+") ? nickname : "'" + nickname.replace("'", "'\\''") + "'";
+    }
+
+    private void vitals(RoundView view) {
+        out.printf("  vitals: %s%n", VitalsText.line(view.vitals()));
+        out.printf("  symptoms: %s%n", VitalsText.line(view.round().symptoms()));
+        if (!view.round().symptomWords().isEmpty()) {
+            out.printf("  seen: %s%n", view.round().symptomWords());
+        }
+        if (!view.round().medicines().isEmpty()) {
+            out.printf("  medicines: %s%n", view.round().medicines());
+        }
+    }
+
+    private void site(SiteView site) {
+        out.printf("%n  %s%n", site.site().words());
+        for (Take take : site.takes()) {
+            out.printf("    %-18s %s%n", take.reason().id(), said(take));
+            take.examination()
+                    .filter(e -> !e.quality().usable())
+                    .ifPresent(e -> e.quality()
+                            .findings()
+                            .forEach(f -> out.printf(
+                                    "    %-18s %s %s%n",
+                                    "", f.issue().reason(), f.issue().remedy())));
+        }
+        for (BeforeAfter change : site.changes()) {
+            out.printf("    %s%n", change.words());
+        }
+    }
+
+    private static String said(Take take) {
+        return take.examination()
+                .map(e -> "%s; %s".formatted(RoundWords.suggestion(e.suggestion()), RoundWords.numbers(Measures.of(e))))
+                .orElse("not examined yet");
+    }
+
+    private void sides(List<SidePair> sides) {
+        if (!sides.isEmpty()) {
+            out.printf("%n  left against right%n");
+            sides.forEach(s -> out.printf("    %s%n", s.words()));
+        }
+    }
+
+    private void usual(List<AgainstUsual> usual) {
+        if (!usual.isEmpty()) {
+            out.printf("%n  this day against this person's earlier days%n");
+        }
+        for (AgainstUsual u : usual) {
+            out.printf(
+                    "    %s %s%s (usual: %s, from %s to %s, %d days)%n",
+                    u.measure().words(),
+                    VitalsText.number(u.value()),
+                    u.outside() ? ", OUTSIDE what is usual for this person" : "",
+                    VitalsText.number(u.usual().median()),
+                    VitalsText.number(u.usual().lowest()),
+                    VitalsText.number(u.usual().highest()),
+                    u.usual().days());
+        }
+    }
+
+    /** What to do, why, by which source, and what is missing. */
+    void nextStep(NextStep step) {
+        out.printf("NEXT STEP: %s%n", step.outcome().words().toUpperCase(java.util.Locale.ROOT));
+        out.printf("  %s%n", step.outcome().meaning());
+        for (String action : step.actions()) {
+            out.printf("  - %s%n", action);
+        }
+        if (!step.reasons().isEmpty()) {
+            out.println("  Why:");
+        }
+        for (Reason reason : step.reasons()) {
+            out.printf(
+                    "  - %s%s (source: %s [%s])%n",
+                    reason.text(),
+                    reason.limit().isEmpty() ? "" : " Limit: " + reason.limit() + ".",
+                    reason.source(),
+                    reason.mark());
+        }
+        // What is needed most stands among the actions already.
+        List<String> missing = step.missing().stream()
+                .map(Missing::text)
+                .filter(text -> !step.actions().contains(text))
+                .toList();
+        if (!missing.isEmpty()) {
+            out.println("  Also not known, and not taken as normal:");
+            missing.forEach(text -> out.printf("  - %s%n", text));
+        }
+        if (!step.wouldChange().isEmpty()) {
+            out.println("  What would change this:");
+            step.wouldChange().forEach(w -> out.printf("  - %s%n", w));
+        }
+    }
+
+    /** The take that the round asks for. */
+    void asked(@org.jspecify.annotations.Nullable Asked asked) {
+        if (asked == null) {
+            return;
+        }
+        out.printf(
+                "NEXT TAKE: %s, --site %s --take %s%n",
+                asked.site().words(), asked.site().id(), asked.reason().id());
+        out.printf("  %s%n", asked.because());
+        asked.instructions().forEach(i -> out.printf("  - %s%n", i));
+    }
+
+    private void cautions(NextStep step) {
+        out.println();
+        (step.cautions().isEmpty() ? List.of(Examination.CAUTION) : step.cautions()).forEach(out::println);
+    }
+
+    /** A number with its noun: "1 round", "2 rounds". */
+    static String count(int number, String noun) {
+        return number + " " + noun + (number == 1 ? "" : "s");
+    }
+}

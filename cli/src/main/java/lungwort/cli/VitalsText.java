@@ -1,0 +1,68 @@
+package lungwort.cli;
+
+import java.util.ArrayList;
+import java.util.List;
+import lungwort.guidance.Consciousness;
+import lungwort.guidance.RateSource;
+import lungwort.guidance.Symptoms;
+import lungwort.guidance.Vitals;
+import org.jspecify.annotations.Nullable;
+
+/** Vitals and symptoms in one line each. */
+final class VitalsText {
+    private VitalsText() {}
+
+    /** What was measured; says so where nothing was. */
+    static String line(Vitals v) {
+        List<String> parts = new ArrayList<>();
+        add(parts, "SpO2 %s %%", v.spo2Percent());
+        if (v.onOxygen() != null) {
+            parts.add(v.onOxygen() ? "on oxygen" : "on room air");
+        }
+        String how = v.rateSource() == RateSource.HEARD ? "heard, not counted" : "counted";
+        add(
+                parts,
+                "breathing rate %s a minute (" + how + (asleep(v) ? ", asleep" : "") + ")",
+                v.respiratoryRatePerMinute());
+        add(parts, "pulse %s", v.pulsePerMinute());
+        add(parts, "%s °C", v.temperatureCelsius());
+        add(parts, "systolic %s mmHg", v.systolicMmHg());
+        Consciousness level = v.consciousness();
+        add(parts, "%s", level == null ? null : level.words());
+        add(parts, "peak flow %s l/min", v.peakFlowLitresPerMinute());
+        return parts.isEmpty() ? "none measured" : String.join(", ", parts);
+    }
+
+    private static boolean asleep(Vitals v) {
+        return v.asleep() != null && v.asleep();
+    }
+
+    /** What was asked; says so where nothing was. */
+    static String line(Symptoms s) {
+        List<String> parts = new ArrayList<>();
+        if (s.breathlessness() != null) {
+            parts.add(s.breathlessness().words());
+        }
+        addTruth(parts, "chest pain", s.chestPain());
+        addTruth(parts, "fever", s.fever());
+        addTruth(parts, "signs of a chest infection", s.chestInfection());
+        return parts.isEmpty() ? "none asked" : String.join(", ", parts);
+    }
+
+    /** Without needless decimals. */
+    static String number(double value) {
+        return value == Math.rint(value) ? Long.toString((long) value) : "%.1f".formatted(value);
+    }
+
+    private static void add(List<String> parts, String format, @Nullable Object value) {
+        if (value != null) {
+            parts.add(format.formatted(value));
+        }
+    }
+
+    private static void addTruth(List<String> parts, String what, @Nullable Boolean there) {
+        if (there != null) {
+            parts.add((there ? "" : "no ") + what);
+        }
+    }
+}

@@ -1,0 +1,259 @@
+package lungwort.diary;
+
+import java.awt.BasicStroke;
+import java.awt.Color;
+import java.awt.Font;
+import java.awt.FontMetrics;
+import java.awt.Graphics2D;
+import java.awt.RenderingHints;
+import java.awt.geom.Ellipse2D;
+import java.awt.geom.Line2D;
+import java.awt.geom.Rectangle2D;
+import java.awt.image.BufferedImage;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import javax.imageio.ImageIO;
+import lungwort.BadInput;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A trend as a picture: one panel a measure over the same days. A line joins values of days that follow one another; a day without a value breaks it, and a day without a round is
+ * grey. The band shows what was usual. Nothing depends on colour alone.
+ */
+public final class TrendPicture {
+    private static final int WIDTH_PX = 1000;
+    private static final int PANEL_PX = 190;
+    private static final int LEFT_PX = 90;
+    private static final int RIGHT_PX = 30;
+    private static final int TOP_PX = 56;
+    private static final int BOTTOM_PX = 96;
+    private static final int GAP_PX = 42;
+    private static final double DOT_PX = 9;
+
+    private static final Color INK = new Color(0x1b1b1b);
+    private static final Color FAINT = new Color(0x767676);
+    private static final Color NO_ROUND = new Color(0xececec);
+    private static final Color USUAL = new Color(0xd4e3f2);
+    private static final Color LINE = new Color(0x0b4f8a);
+
+    private final Trend trend;
+    private final Graphics2D g;
+
+    private TrendPicture(Trend trend, Graphics2D g) {
+        this.trend = trend;
+        this.g = g;
+    }
+
+    /**
+     * Draws and writes a PNG file, over one that is there.
+     *
+     * @throws BadInput if it cannot be written
+     */
+    public static void write(Trend trend, String nickname, Path file) {
+        try {
+            if (!ImageIO.write(draw(trend, nickname), "png", file.toFile())) {
+                throw new IOException("no PNG writer");
+            }
+        } catch (IOException e) {
+            throw new BadInput(
+                    "The picture %s cannot be written; check the folder, its permissions and the free space."
+                            .formatted(file),
+                    e);
+        }
+    }
+
+    /** Draws. */
+    public static BufferedImage draw(Trend trend, String nickname) {
+        int panels = Trend.Measure.values().length;
+        int height = TOP_PX + panels * PANEL_PX + (panels - 1) * GAP_PX + BOTTOM_PX;
+        BufferedImage image = new BufferedImage(WIDTH_PX, height, BufferedImage.TYPE_INT_RGB);
+        Graphics2D g = image.createGraphics();
+        try {
+            g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
+            g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
+            g.setColor(Color.WHITE);
+            g.fillRect(0, 0, WIDTH_PX, height);
+            new TrendPicture(trend, g).all(nickname, height);
+        } finally {
+            g.dispose();
+        }
+        return image;
+    }
+
+    private void all(String nickname, int height) {
+        font(Font.BOLD, 20);
+        g.setColor(INK);
+        text("%s, %s to %s".formatted(nickname, trend.first(), trend.last()), LEFT_PX, 30);
+        int top = TOP_PX;
+        for (Trend.Measure measure : Trend.Measure.values()) {
+            panel(measure, top + 18, PANEL_PX - 18);
+            top += PANEL_PX + GAP_PX;
+        }
+        font(Font.PLAIN, 13);
+        g.setColor(INK);
+        text(
+                "Grey: no round on that day. Band: lowest to highest of the earlier days, broken line: their middle. Ring: rate heard, not counted.",
+                LEFT_PX,
+                height - 40);
+        text(
+                "Lungwort suggests, it does not diagnose. A lower wheeze share can be a worse chest. Danger signs and clinicians decide.",
+                LEFT_PX,
+                height - 20);
+    }
+
+    private void panel(Trend.Measure measure, int top, int height) {
+        double[] range = range(measure);
+        g.setColor(INK);
+        font(Font.BOLD, 15);
+        text(measure.words() + " (" + measure.unit() + ")", LEFT_PX, top - 8);
+        usual(measure, range, top, height);
+        greyDays(top, height);
+        yAxis(range, top, height);
+        xAxis(top + height);
+        values(measure, range, top, height);
+        g.setColor(FAINT);
+        g.setStroke(new BasicStroke(1));
+        g.draw(new Rectangle2D.Double(LEFT_PX, top, plotWidth(), height));
+    }
+
+    private static double plotWidth() {
+        return WIDTH_PX - LEFT_PX - RIGHT_PX;
+    }
+
+    private double dayWidth() {
+        return plotWidth() / trend.days().size();
+    }
+
+    private double x(int day) {
+        return LEFT_PX + (day + 0.5) * dayWidth();
+    }
+
+    private static double y(double value, double[] range, int top, int height) {
+        return top + height - height * (value - range[0]) / (range[1] - range[0]);
+    }
+
+    private void greyDays(int top, int height) {
+        g.setColor(NO_ROUND);
+        for (int i = 0; i < trend.days().size(); i++) {
+            if (trend.days().get(i).rounds() == 0) {
+                g.fill(new Rectangle2D.Double(LEFT_PX + i * dayWidth(), top, dayWidth(), height));
+            }
+        }
+    }
+
+    private void usual(Trend.Measure measure, double[] range, int top, int height) {
+        Trend.Usual usual = trend.usual(measure);
+        if (usual == null) {
+            return;
+        }
+        double high = y(usual.highest(), range, top, height);
+        double low = y(usual.lowest(), range, top, height);
+        g.setColor(USUAL);
+        g.fill(new Rectangle2D.Double(LEFT_PX, high, plotWidth(), Math.max(2, low - high)));
+        g.setColor(FAINT);
+        g.setStroke(new BasicStroke(1, BasicStroke.CAP_BUTT, BasicStroke.JOIN_BEVEL, 1, new float[] {6, 4}, 0));
+        double middle = y(usual.median(), range, top, height);
+        g.draw(new Line2D.Double(LEFT_PX, middle, LEFT_PX + plotWidth(), middle));
+    }
+
+    private void yAxis(double[] range, int top, int height) {
+        font(Font.PLAIN, 12);
+        double step = step(range[1] - range[0]);
+        for (double v = Math.ceil(range[0] / step) * step; v <= range[1] + step / 1e6; v += step) {
+            double y = y(v, range, top, height);
+            g.setColor(new Color(0xd0d0d0));
+            g.setStroke(new BasicStroke(1));
+            g.draw(new Line2D.Double(LEFT_PX, y, LEFT_PX + plotWidth(), y));
+            g.setColor(INK);
+            String label = step < 1 ? "%.1f".formatted(v) : "%.0f".formatted(v);
+            text(label, LEFT_PX - 8 - g.getFontMetrics().stringWidth(label), (int) Math.round(y) + 4);
+        }
+    }
+
+    private void xAxis(int bottom) {
+        font(Font.PLAIN, 12);
+        g.setColor(INK);
+        DateTimeFormatter label = DateTimeFormatter.ofPattern("MM-dd");
+        FontMetrics metrics = g.getFontMetrics();
+        int every = (int) Math.max(1, Math.ceil((metrics.stringWidth("00-00") + 14) / dayWidth()));
+        // Counted from the last day back, so that today always has its date.
+        for (int i = trend.days().size() - 1; i >= 0; i -= every) {
+            String day = label.format(trend.days().get(i).day());
+            text(day, (int) Math.round(x(i)) - metrics.stringWidth(day) / 2, bottom + 16);
+        }
+    }
+
+    private void values(Trend.Measure measure, double[] range, int top, int height) {
+        g.setColor(LINE);
+        @Nullable Double before = null;
+        boolean any = false;
+        for (int i = 0; i < trend.days().size(); i++) {
+            Double value = measure.of(trend.days().get(i));
+            if (value != null) {
+                any = true;
+                double y = y(value, range, top, height);
+                g.setStroke(new BasicStroke(2));
+                if (before != null) {
+                    g.draw(new Line2D.Double(x(i - 1), y(before, range, top, height), x(i), y));
+                }
+                dot(i, y, measure == Trend.Measure.RATE && trend.days().get(i).rateHeard());
+            }
+            before = value;
+        }
+        if (!any) {
+            g.setColor(INK);
+            font(Font.ITALIC, 14);
+            text("not measured on these days", LEFT_PX + 16, top + height / 2);
+        }
+    }
+
+    /** A rate that was heard and not counted is an open ring. */
+    private void dot(int day, double y, boolean open) {
+        Ellipse2D dot = new Ellipse2D.Double(x(day) - DOT_PX / 2, y - DOT_PX / 2, DOT_PX, DOT_PX);
+        if (open) {
+            g.setColor(Color.WHITE);
+            g.fill(dot);
+            g.setColor(LINE);
+            g.draw(dot);
+        } else {
+            g.fill(dot);
+        }
+    }
+
+    /** Lowest and highest value to show; SpO2 never past 100 %, shares and counts never below 0. */
+    private double[] range(Trend.Measure measure) {
+        List<Double> values = trend.days().stream()
+                .map(measure::of)
+                .filter(java.util.Objects::nonNull)
+                .toList();
+        double low = values.stream().mapToDouble(v -> v).min().orElse(0);
+        double high = values.stream().mapToDouble(v -> v).max().orElse(1);
+        return switch (measure) {
+            case WHEEZE_SHARE -> new double[] {0, Math.min(100, Math.max(20, high * 1.15))};
+            case CRACKLES_PER_BREATH -> new double[] {0, Math.max(2, high * 1.15)};
+            case RATE -> values.isEmpty() ? new double[] {0, 60} : new double[] {Math.max(0, low - 6), high + 6};
+            case SPO2 -> new double[] {values.isEmpty() ? 85 : Math.max(0, Math.min(88, low - 2)), 100};
+        };
+    }
+
+    private static double step(double span) {
+        double raw = span / 5;
+        double power = Math.pow(10, Math.floor(Math.log10(raw)));
+        for (double nice : new double[] {1, 2, 5}) {
+            if (nice * power >= raw) {
+                return nice * power;
+            }
+        }
+        return 10 * power;
+    }
+
+    private void font(int style, int size) {
+        g.setFont(new Font(Font.SANS_SERIF, style, size));
+    }
+
+    private void text(String words, int x, int y) {
+        g.drawString(words, x, y);
+    }
+}

@@ -1,0 +1,215 @@
+package lungwort.round;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.LocalDateTime;
+import java.time.OffsetDateTime;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
+import lungwort.BadInput;
+import lungwort.diary.Round;
+import lungwort.guidance.Age;
+import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.Site;
+import lungwort.guidance.Sites;
+import lungwort.guidance.Symptoms;
+import lungwort.guidance.TakeReason;
+import lungwort.guidance.Vitals;
+import lungwort.json.GuidanceJson;
+import lungwort.json.Json;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The small file {@value #NAME} that turns a folder of recordings into a round:
+ *
+ * <pre>{@code
+ * {
+ *   "person": "Mia",
+ *   "startedAt": "2026-03-01T07:30",
+ *   "dangerSigns": {"yes": [], "no": ["blue", "grunting"]},
+ *   "vitals": {"spo2Percent": 95, "onOxygen": false, "respiratoryRatePerMinute": 28, "pulsePerMinute": 110, "temperatureCelsius": 37.2},
+ *   "symptoms": {"breathlessness": "on-effort", "chestPain": false, "fever": false, "chestInfection": true},
+ *   "symptomWords": "coughs at night", "medicines": "two puffs at 7", "note": "slept badly",
+ *   "takes": [
+ *     {"file": "1.wav", "site": "back-lower-left", "take": "first", "breathHeard": true},
+ *     {"file": "2.wav", "site": "back-lower-left", "take": "after-cough"}
+ *   ]
+ * }
+ * }</pre>
+ *
+ * Everything but {@code takes} may be left out: what is left out was not asked or not measured. {@code "dangerSigns": "none"} says that every sign asked at this age was
+ * looked for and is not there. {@code take} is {@code first} where it is left out.
+ *
+ * @param person nickname, or null
+ * @param startedAt when the round began, or null for now
+ * @param noDangerSigns true for {@code "none"}
+ * @param dangerSigns answers given one by one
+ * @param vitals what was measured
+ * @param symptoms what was asked
+ * @param symptomWords free words
+ * @param medicines free words
+ * @param note a note, or null
+ * @param takes the recordings in order
+ */
+public record RoundFile(
+        @Nullable String person,
+        @Nullable OffsetDateTime startedAt,
+        boolean noDangerSigns,
+        DangerAnswers dangerSigns,
+        Vitals vitals,
+        Symptoms symptoms,
+        String symptomWords,
+        String medicines,
+        @Nullable String note,
+        List<FileTake> takes) {
+    /** What the file is called. */
+    public static final String NAME = "round.json";
+
+    private static final long MAX_BYTES = 1_000_000;
+    private static final Set<String> FIELDS = Set.of(
+            "person", "startedAt", "dangerSigns", "vitals", "symptoms", "symptomWords", "medicines", "note", "takes");
+    private static final Set<String> TAKE_FIELDS = Set.of("file", "site", "take", "breathHeard", "knownToClinician");
+
+    /**
+     * One recording of the folder.
+     *
+     * @param file where it lies
+     * @param site where it was made
+     * @param reason why
+     * @param breathHeard whether breath sounds were clearly heard; null where nobody said
+     * @param knownToClinician true if a clinician calls the sound there usual
+     */
+    public record FileTake(
+            Path file,
+            Site site,
+            TakeReason reason,
+            @Nullable Boolean breathHeard,
+            boolean knownToClinician) {}
+
+    public RoundFile {
+        takes = List.copyOf(takes);
+    }
+
+    /** A round with what this file says; what the file leaves out stays as it is. */
+    public Round onto(Round round, Age age) {
+        DangerAnswers answers = noDangerSigns ? DangerAnswers.noneOf(age) : dangerSigns;
+        Round changed = answers.equals(DangerAnswers.NOT_ASKED) ? round : round.with(answers);
+        changed = vitals.equals(Vitals.NONE) ? changed : changed.with(vitals);
+        changed = symptoms.equals(Symptoms.NOT_ASKED) ? changed : changed.with(symptoms);
+        changed = symptomWords.isBlank() ? changed : changed.withSymptomWords(symptomWords);
+        return medicines.isBlank() ? changed : changed.withMedicines(medicines);
+    }
+
+    /**
+     * Reads the file of a folder.
+     *
+     * @param zone of times that carry no offset
+     * @throws BadInput if it is missing, cannot be read, or holds what is not known; names the field
+     */
+    public static RoundFile read(Path folder, ZoneId zone) {
+        Path file = folder.resolve(NAME);
+        String text;
+        try {
+            if (!Files.isRegularFile(file)) {
+                throw new BadInput(
+                        "%s: there is no %s in this folder; see `lungwort round add --help`.".formatted(folder, NAME));
+            }
+            if (Files.size(file) > MAX_BYTES) {
+                throw new BadInput("%s is larger than 1 MB; it should only list the takes.".formatted(file));
+            }
+            text = Files.readString(file, StandardCharsets.UTF_8);
+        } catch (IOException e) {
+            throw new BadInput("%s cannot be read (%s); it must be UTF-8 text.".formatted(file, e.getMessage()), e);
+        }
+        JsonNode node = Json.parse(text, file.toString());
+        try {
+            return read(node, folder, zone);
+        } catch (BadInput e) {
+            throw new BadInput("%s: %s".formatted(file, e.getMessage()), e);
+        }
+    }
+
+    private static RoundFile read(JsonNode node, Path folder, ZoneId zone) {
+        refuseUnknown(node, FIELDS);
+        Vitals vitals = vitals(node.path("vitals"));
+        JsonNode signs = node.path("dangerSigns");
+        boolean none = signs.isTextual() && signs.asText().equals("none");
+        List<FileTake> takes = new ArrayList<>();
+        for (JsonNode take : Json.list(node, "takes")) {
+            takes.add(take(take, folder));
+        }
+        if (takes.isEmpty()) {
+            throw new BadInput("the field \"takes\" is an empty list; name at least one recording.");
+        }
+        return new RoundFile(
+                Json.optionalText(node, "person"),
+                time(Json.optionalText(node, "startedAt"), zone),
+                none,
+                none || signs.isMissingNode() ? DangerAnswers.NOT_ASKED : GuidanceJson.dangerAnswers(signs),
+                vitals,
+                symptoms(node.path("symptoms")),
+                node.path("symptomWords").asText(""),
+                node.path("medicines").asText(""),
+                Json.optionalText(node, "note"),
+                takes);
+    }
+
+    private static Vitals vitals(JsonNode node) {
+        refuseUnknown(node, names(GuidanceJson.toJson(Vitals.NONE)));
+        return GuidanceJson.vitals(node);
+    }
+
+    private static Symptoms symptoms(JsonNode node) {
+        refuseUnknown(node, names(GuidanceJson.toJson(Symptoms.NOT_ASKED)));
+        return GuidanceJson.symptoms(node);
+    }
+
+    private static Set<String> names(JsonNode node) {
+        return node.properties().stream().map(java.util.Map.Entry::getKey).collect(Collectors.toSet());
+    }
+
+    private static FileTake take(JsonNode take, Path folder) {
+        refuseUnknown(take, TAKE_FIELDS);
+        String name = Json.text(take, "file");
+        if (name.isBlank() || name.contains("/") || name.contains("\\") || name.equals("..")) {
+            throw new BadInput("the file \"%s\" must be the plain name of a file in the same folder.".formatted(name));
+        }
+        String reason = Json.optionalText(take, "take");
+        return new FileTake(
+                folder.resolve(name),
+                Sites.of(Json.text(take, "site")),
+                reason == null ? TakeReason.FIRST : TakeReason.ofId(reason),
+                take.has("breathHeard") ? (Boolean) Json.bool(take, "breathHeard") : null,
+                take.has("knownToClinician") && Json.bool(take, "knownToClinician"));
+    }
+
+    /** A misspelt vital sign must not be passed over as if it had not been measured. */
+    private static void refuseUnknown(JsonNode node, Set<String> known) {
+        for (var field : node.properties()) {
+            if (!known.contains(field.getKey())) {
+                throw new BadInput("the field \"%s\" is not known; use %s."
+                        .formatted(field.getKey(), String.join(", ", new java.util.TreeSet<>(known))));
+            }
+        }
+    }
+
+    private static @Nullable OffsetDateTime time(@Nullable String text, ZoneId zone) {
+        if (text == null) {
+            return null;
+        }
+        try {
+            return text.matches(".*(Z|[+-]\\d\\d:?\\d\\d)")
+                    ? OffsetDateTime.parse(text)
+                    : LocalDateTime.parse(text).atZone(zone).toOffsetDateTime();
+        } catch (DateTimeException e) {
+            throw new BadInput("the time \"%s\" cannot be read; write it as 2026-03-01T07:30.".formatted(text), e);
+        }
+    }
+}

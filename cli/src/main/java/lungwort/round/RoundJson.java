@@ -1,0 +1,224 @@
+package lungwort.round;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
+import lungwort.diary.Examined;
+import lungwort.diary.Measures;
+import lungwort.diary.Note;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.diary.Take;
+import lungwort.diary.Trend;
+import lungwort.examine.Examination;
+import lungwort.guidance.Age;
+import lungwort.guidance.DangerSign;
+import lungwort.guidance.Site;
+import lungwort.json.ExaminationJson;
+import lungwort.json.GuidanceJson;
+import lungwort.json.Json;
+import lungwort.json.NextStepJson;
+import org.jspecify.annotations.Nullable;
+
+/** What a round says as JSON, for {@code --json} and the page. Null stands for not given, not measured, or not there. */
+public final class RoundJson {
+    private RoundJson() {}
+
+    /** All of a view: danger signs and the next step first. */
+    public static ObjectNode toJson(RoundView view) {
+        ObjectNode node = Json.object();
+        node.set("nextStep", NextStepJson.toJson(view.nextStep()));
+        node.set("dangerSignsOpen", dangerSigns(view.dangerSignsOpen()));
+        node.set("person", person(view.person(), view.age()));
+        node.set("round", round(view.round()));
+        node.set("vitalsUsed", GuidanceJson.toJson(view.vitals()));
+        ArrayNode sites = node.putArray("sites");
+        view.sites().forEach(s -> sites.add(site(s)));
+        ArrayNode open = node.putArray("sitesOpen");
+        view.sitesOpen().forEach(s -> open.add(s.id()));
+        ArrayNode sides = node.putArray("sides");
+        view.sides().forEach(s -> sides.add(side(s)));
+        node.set("asked", asked(view.asked()));
+        ArrayNode usual = node.putArray("usual");
+        view.usual().forEach(u -> usual.add(usual(u)));
+        ArrayNode notes = node.putArray("notes");
+        view.notes().forEach(n -> notes.add(toJson(n)));
+        node.put("caution", Examination.CAUTION);
+        return node;
+    }
+
+    /** Questions as {@code [{id, question}]}. */
+    public static ArrayNode dangerSigns(List<DangerSign> signs) {
+        ArrayNode array = Json.array();
+        signs.forEach(s -> array.addObject().put("id", s.id()).put("question", s.question()));
+        return array;
+    }
+
+    /** A person with the age on a day. */
+    public static ObjectNode person(Person person, Age age) {
+        ObjectNode node = Json.object();
+        node.put("id", person.id().toString());
+        node.put("nickname", person.nickname());
+        node.put("birthMonth", person.birthMonth().toString());
+        node.put("ageMonths", age.months());
+        node.put("age", age.words());
+        node.set("conditions", GuidanceJson.toJson(person.conditions()));
+        node.put("about", person.about());
+        node.set("limits", GuidanceJson.toJson(person.limits()));
+        return node;
+    }
+
+    /** A round without its takes. */
+    public static ObjectNode round(Round round) {
+        ObjectNode node = Json.object();
+        node.put("id", round.id().toString());
+        node.put("startedAt", round.startedAt().toString());
+        node.put(
+                "finishedAt",
+                round.finishedAt() == null ? null : round.finishedAt().toString());
+        node.set("dangerSigns", GuidanceJson.toJson(round.dangerSigns()));
+        node.set("vitals", GuidanceJson.toJson(round.vitals()));
+        node.set("symptoms", GuidanceJson.toJson(round.symptoms()));
+        node.put("symptomWords", round.symptomWords());
+        node.put("medicines", round.medicines());
+        node.set("nextStepWhenFinished", round.nextStep() == null ? null : NextStepJson.toJson(round.nextStep()));
+        return node;
+    }
+
+    /** A note. */
+    public static ObjectNode toJson(Note note) {
+        ObjectNode node = Json.object();
+        node.put("id", note.id().toString());
+        node.put("round", note.roundId() == null ? null : note.roundId().toString());
+        node.put("writtenAt", note.writtenAt().toString());
+        node.put("words", note.words());
+        return node;
+    }
+
+    /** A take with its newest examination. */
+    public static ObjectNode toJson(Take take) {
+        ObjectNode node = Json.object();
+        node.put("id", take.id().toString());
+        node.put("site", take.site().id());
+        node.put("take", take.reason().id());
+        node.put("recordedAt", take.recordedAt().toString());
+        node.put("file", take.fileName());
+        node.put("recordingSha256", take.recordingSha256());
+        node.put("breathHeard", take.breathHeard());
+        node.put("knownToClinician", take.knownToClinician());
+        Examined examined = take.examined();
+        node.put("examinedAt", examined == null ? null : examined.at().toString());
+        node.put("examinedBy", examined == null ? null : examined.lungwortVersion());
+        node.set("measures", examined == null ? null : toJson(Measures.of(examined.examination())));
+        node.set("examination", examined == null ? null : ExaminationJson.toJson(examined.examination()));
+        return node;
+    }
+
+    /** The numbers that are followed. */
+    public static ObjectNode toJson(Measures measures) {
+        ObjectNode node = Json.object();
+        Json.put(node, "wheezeShare", measures.wheezeShare());
+        node.put("cracklesPerBreath", measures.cracklesPerBreath());
+        node.put("crackles", measures.crackles());
+        node.put("dominantHz", measures.dominantHz());
+        node.put("ratePerMinute", measures.ratePerMinute());
+        return node;
+    }
+
+    /** A trend: every day of the span, nulls in the gaps, and what is usual. */
+    public static ObjectNode toJson(Trend trend) {
+        ObjectNode node = Json.object();
+        node.put("first", trend.first().toString());
+        node.put("last", trend.last().toString());
+        ArrayNode days = node.putArray("days");
+        trend.days()
+                .forEach(d -> days.addObject()
+                        .put("day", d.day().toString())
+                        .put("rounds", d.rounds())
+                        .put("wheezeShare", d.wheezeShare())
+                        .put("cracklesPerBreath", d.cracklesPerBreath())
+                        .put("ratePerMinute", d.ratePerMinute())
+                        .put("rateHeard", d.rateHeard())
+                        .put("spo2Percent", d.spo2Percent()));
+        ObjectNode usual = node.putObject("usual");
+        for (Trend.Measure measure : Trend.Measure.values()) {
+            Trend.Usual u = trend.usual(measure);
+            usual.set(measure.id(), u == null ? null : usual(u));
+        }
+        return node;
+    }
+
+    private static ObjectNode site(SiteView view) {
+        ObjectNode node = Json.object();
+        putSite(node, view.site());
+        node.put(
+                "clearing",
+                view.finding() == null
+                        ? null
+                        : view.finding()
+                                .clearing()
+                                .name()
+                                .toLowerCase(java.util.Locale.ROOT)
+                                .replace('_', '-'));
+        ArrayNode takes = node.putArray("takes");
+        view.takes().forEach(t -> takes.add(toJson(t)));
+        ArrayNode changes = node.putArray("changes");
+        for (BeforeAfter change : view.changes()) {
+            ObjectNode c = changes.addObject();
+            c.put("before", change.before().id().toString());
+            c.put("after", change.after().id().toString());
+            c.put("cleared", change.cleared());
+            c.set("measuresBefore", toJson(change.measuresBefore()));
+            c.set("measuresAfter", toJson(change.measuresAfter()));
+            c.put("words", change.words());
+        }
+        return node;
+    }
+
+    private static void putSite(ObjectNode node, Site site) {
+        node.put("site", site.id());
+        node.put("words", site.words());
+    }
+
+    private static ObjectNode side(SidePair pair) {
+        ObjectNode node = Json.object();
+        node.put("left", pair.left().id());
+        node.put("right", pair.right().id());
+        node.set("measuresLeft", toJson(pair.measuresLeft()));
+        node.set("measuresRight", toJson(pair.measuresRight()));
+        node.put("words", pair.words());
+        return node;
+    }
+
+    /** The take asked for next, or null. */
+    public static @Nullable ObjectNode asked(@Nullable Asked asked) {
+        if (asked == null) {
+            return null;
+        }
+        ObjectNode node = Json.object();
+        putSite(node, asked.site());
+        node.put("take", asked.reason().id());
+        node.put("because", asked.because());
+        ArrayNode instructions = node.putArray("instructions");
+        asked.instructions().forEach(instructions::add);
+        return node;
+    }
+
+    private static ObjectNode usual(AgainstUsual against) {
+        ObjectNode node = Json.object();
+        node.put("measure", against.measure().id());
+        node.put("value", against.value());
+        node.put("outside", against.outside());
+        node.set("usual", usual(against.usual()));
+        return node;
+    }
+
+    private static ObjectNode usual(Trend.Usual usual) {
+        ObjectNode node = Json.object();
+        Json.put(node, "median", usual.median());
+        Json.put(node, "lowest", usual.lowest());
+        Json.put(node, "highest", usual.highest());
+        node.put("days", usual.days());
+        return node;
+    }
+}

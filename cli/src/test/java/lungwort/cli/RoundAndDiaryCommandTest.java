@@ -1,0 +1,397 @@
+package lungwort.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.io.BufferedReader;
+import java.io.PrintWriter;
+import java.io.StringReader;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.YearMonth;
+import java.util.ArrayList;
+import java.util.List;
+import javax.imageio.ImageIO;
+import lungwort.diary.Examples;
+import lungwort.json.Json;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
+
+/** The commands, from the words typed to the words printed; sound files are words too (see Examples). */
+class RoundAndDiaryCommandTest {
+    /** Three years old, whenever the test runs. */
+    private static final String BORN = YearMonth.now().minusMonths(40).toString();
+
+    @TempDir
+    Path temp;
+
+    private String dir = "";
+
+    @BeforeEach
+    void nameTheDiary() {
+        dir = temp.resolve("diary").toString();
+    }
+
+    private record Result(int exit, String out, String err) {}
+
+    private Result run(String... arguments) {
+        return runWith(null, arguments);
+    }
+
+    private Result runWith(@Nullable String typed, String... arguments) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        CommandLine main = Main.commandLine(
+                Examples::service,
+                writer -> typed == null ? null : new Questions(new BufferedReader(new StringReader(typed)), writer));
+        main.setOut(new PrintWriter(out));
+        main.setErr(new PrintWriter(err));
+        List<String> all = new ArrayList<>(List.of(arguments));
+        if (!all.contains("--help") && !all.contains("sites") && !all.contains("questions")) {
+            all.add("--diary");
+            all.add(dir);
+        }
+        int exit = main.execute(all.toArray(String[]::new));
+        return new Result(exit, out.toString(), err.toString());
+    }
+
+    private Result good(String... arguments) {
+        Result result = run(arguments);
+        assertThat(result.exit()).as(result.err()).isZero();
+        assertThat(result.err()).isEmpty();
+        return result;
+    }
+
+    private String file(String name, String sound) throws Exception {
+        return Files.writeString(temp.resolve(name), sound).toString();
+    }
+
+    private void mia() {
+        good("diary", "person", "add", "Mia", "--born", BORN, "--condition", "asthma");
+    }
+
+    @Test
+    void aWholeRoundFromDangerSignsToTheNextStep() throws Exception {
+        mia();
+        Result started = good("round", "start", "--person", "Mia", "--no-other-danger-signs", "--spo2", "95");
+        assertThat(started.out())
+                .contains("danger signs: all asked, none said to be there")
+                .contains("NEXT TAKE: back, lower, left, --site back-lower-left --take first");
+
+        Result first = good("round", "add", file("a.wav", "wheezes 2"), "--person", "Mia", "--site", "back-lower-left");
+        assertThat(first.out())
+                .contains("suggests a continuous extra sound")
+                .contains("--site back-lower-left --take moved")
+                .contains("does not diagnose");
+
+        Result cough =
+                good("round", "add", file("b.wav", "wheezes 0"), "--site", "back-lower-left", "--take", "after-cough");
+        assertThat(cough.out())
+                .contains("After a cough, the extra sound is not heard any more: before wheeze share 13 %")
+                .contains("NEXT TAKE: back, lower, right");
+
+        Result finished = good("round", "finish");
+        assertThat(finished.out()).contains("NEXT STEP: ").doesNotContain("NEXT TAKE: ");
+        assertThat(good("diary", "show", "--person", "mia").out())
+                .contains("1 round")
+                .contains("after-cough")
+                .contains("does not diagnose");
+    }
+
+    @Test
+    void withoutATerminalUnansweredDangerSignsAreSaidAndNeverTakenAsAbsent() {
+        mia();
+
+        Result started = good("round", "start");
+
+        assertThat(started.out()).contains("DANGER SIGNS NOT ANSWERED: ").doesNotContain("none said to be there");
+    }
+
+    @Test
+    void aDangerSignComesFirstAndNoTakeIsAskedFor() {
+        mia();
+
+        Result started = good("round", "start", "--danger-sign", "blue");
+
+        assertThat(started.out()).contains("DANGER SIGN: Are the lips").doesNotContain("NEXT TAKE");
+        assertThat(started.out().indexOf("NEXT STEP: EMERGENCY"))
+                .isPositive()
+                .isLessThan(started.out().indexOf("vitals:"));
+    }
+
+    @Test
+    void onATerminalDangerSignsAreAskedFirstAndAYesEndsTheAsking() {
+        mia();
+
+        Result started = runWith("n\nperhaps\ny\n", "round", "start");
+
+        assertThat(started.exit()).isZero();
+        assertThat(started.out())
+                .contains("Danger signs first.")
+                .contains("Please answer y, n, or just Enter.")
+                .contains("NEXT STEP: EMERGENCY")
+                .doesNotContain("What was measured?");
+    }
+
+    @Test
+    void onATerminalAnEmptyAnswerIsNotKnownAndWrongNumbersAreAskedAgain() {
+        mia();
+        int questions = lungwort.guidance.Guidance.dangerSigns(lungwort.guidance.Age.ofMonths(40))
+                .size();
+
+        Result started =
+                runWith("\n".repeat(questions) + "950\n95\nn\nmany\n28\n\n\n", "round", "start", "--person", "Mia");
+
+        assertThat(started.out())
+                .contains("DANGER SIGNS NOT ANSWERED")
+                .contains("950 is outside")
+                .contains("A whole number, please")
+                .contains("vitals: SpO2 95 %, on room air, breathing rate 28 a minute (counted)");
+    }
+
+    @Test
+    void answersCanBeChangedLater() {
+        mia();
+        good("round", "start", "--no-other-danger-signs");
+
+        Result answered = good("round", "answer", "--danger-sign", "blue", "--temperature", "101.1F", "--note", "pale");
+
+        assertThat(answered.out())
+                .contains("DANGER SIGN: Are the lips")
+                .contains("38.4 °C")
+                .contains("pale");
+        assertThat(good("round", "answer", "--no-danger-sign", "blue").out()).contains("none said to be there");
+    }
+
+    @Test
+    void aFolderWithARoundFileIsARoundAndAddingItTwiceDoublesNothing() throws Exception {
+        mia();
+        Path folder = Files.createDirectory(temp.resolve("monday"));
+        Files.writeString(folder.resolve("1.wav"), "crackles 4");
+        Files.writeString(folder.resolve("2.wav"), "crackles 0");
+        Files.writeString(folder.resolve("round.json"), """
+                {"person": "Mia", "startedAt": "2026-03-01T07:30", "dangerSigns": "none",
+                 "vitals": {"spo2Percent": 94}, "symptoms": {"fever": false}, "medicines": "two puffs", "note": "slept badly",
+                 "takes": [{"file": "1.wav", "site": "back-lower-left"},
+                           {"file": "2.wav", "site": "back-lower-left", "take": "after-cough"}]}
+                """);
+
+        for (int time = 0; time < 2; time++) {
+            JsonNode json =
+                    Json.parse(good("round", "add", folder.toString(), "--json").out(), "output");
+            assertThat(json.at("/round/startedAt").asText()).startsWith("2026-03-01T07:30");
+            assertThat(json.at("/sites/0/takes")).hasSize(2);
+            assertThat(json.at("/sites/0/clearing").asText()).isEqualTo("cleared");
+            assertThat(json.at("/notes")).hasSize(1);
+            assertThat(json.at("/dangerSignsOpen")).isEmpty();
+            assertThat(json.at("/nextStep/outcome").asText()).isNotEmpty();
+        }
+        assertThat(good("diary", "show", "--person", "Mia", "--to", "2026-03-02")
+                        .out())
+                .contains("1 round");
+    }
+
+    @Test
+    void aMisspeltFieldOfARoundFileIsRefused() throws Exception {
+        mia();
+        Path folder = Files.createDirectory(temp.resolve("monday"));
+        Files.writeString(folder.resolve("round.json"), "{\"vitals\":{\"spo2\":94},\"takes\":[]}");
+
+        Result refused = run("round", "add", folder.toString());
+
+        assertThat(refused.exit()).isEqualTo(1);
+        assertThat(refused.err())
+                .contains("round.json: the field \"spo2\" is not known; use")
+                .contains("spo2Percent");
+    }
+
+    @Test
+    void aRoundFileCannotReachOutOfItsFolder() throws Exception {
+        mia();
+        Path folder = Files.createDirectory(temp.resolve("monday"));
+        Files.writeString(folder.resolve("round.json"), "{\"takes\":[{\"file\":\"../a.wav\",\"site\":\"neck\"}]}");
+
+        assertThat(run("round", "add", folder.toString()).err()).contains("must be the plain name of a file");
+    }
+
+    @Test
+    void theSiteCanStandInTheFilesName() throws Exception {
+        mia();
+
+        Result added = good(
+                "round",
+                "add",
+                file("back-lower-left.wav", "wheezes 1"),
+                file("back-lower-left-after-cough.wav", "wheezes 0"),
+                "--json");
+
+        JsonNode json = Json.parse(added.out(), "output");
+        assertThat(json.at("/sites/0/takes/1/take").asText()).isEqualTo("after-cough");
+        assertThat(run("round", "add", file("x.wav", "wheezes 1")).err()).contains("at which site was it made?");
+    }
+
+    @Test
+    void oneBadFileDoesNotLoseTheOthers() throws Exception {
+        mia();
+
+        Result added =
+                run("round", "add", file("back-lower-left.wav", "letter"), file("back-lower-right.wav", "wheezes 1"));
+
+        assertThat(added.exit()).isEqualTo(1);
+        assertThat(added.err()).contains("back-lower-left.wav was not added").contains("not a sound file");
+        assertThat(added.out()).contains("back, lower, right");
+    }
+
+    @Test
+    void trendShowsGapsAsGapsAndDrawsAPicture() throws Exception {
+        mia();
+        good("round", "add", file("back-lower-left.wav", "wheezes 2"), "--spo2", "93");
+        Path picture = temp.resolve("trend.png");
+
+        Result trend = good("diary", "trend", "--person", "Mia", "--days", "7", "--picture", picture.toString());
+
+        assertThat(trend.out())
+                .contains("no round on 6 days")
+                .contains("93 %")
+                .contains("13 %")
+                .contains("usual SpO2: not known yet")
+                .contains("does not diagnose");
+        assertThat(ImageIO.read(picture.toFile()).getWidth()).isEqualTo(1000);
+        JsonNode json = Json.parse(
+                good("diary", "trend", "--person", "Mia", "--days", "7", "--json")
+                        .out(),
+                "output");
+        assertThat(json.at("/days/0/spo2Percent").isNull()).isTrue();
+        assertThat(json.at("/days/6/spo2Percent").asInt()).isEqualTo(93);
+    }
+
+    @Test
+    void aClinicianIsNamedWithTheLimitsSetAndLimitsCanBeTakenBack() {
+        mia();
+        assertThat(run("diary", "person", "set", "Mia", "--spo2-limits", "90,87")
+                        .err())
+                .contains("the name of who set them is missing");
+
+        assertThat(good("diary", "person", "set", "Mia", "--spo2-limits", "90,87", "--limits-by", "Dr A. Example")
+                        .out())
+                .contains("limits set by Dr A. Example: SpO2 at or below 90: be seen today, 87: emergency");
+        assertThat(good("diary", "person", "set", "Mia", "--no-clinician-limits")
+                        .out())
+                .doesNotContain("limits set by");
+        assertThat(good("diary", "person", "list", "--json").out()).contains("\"asthma\"");
+    }
+
+    @Test
+    void theEmergencyNumberIsAskedForUntilItIsGiven() {
+        assertThat(good("diary", "person", "add", "Mia", "--born", BORN).out())
+                .contains("emergency number is not known yet");
+        good("diary", "settings", "--emergency-number", "000 000");
+        assertThat(good("round", "start", "--danger-sign", "blue").out()).contains("Call 000 000 now.");
+    }
+
+    @Test
+    void exportAndImportCarryARoundToAnotherDiary() throws Exception {
+        mia();
+        good("round", "add", file("back-lower-left.wav", "wheezes 2"));
+        String zip = temp.resolve("copy.zip").toString();
+        assertThat(good("diary", "export", zip).out())
+                .contains("1 round, 1 take, 1 recording")
+                .contains("not encrypted");
+        assertThat(run("diary", "export", zip).err()).contains("exists already");
+
+        dir = temp.resolve("other").toString();
+        assertThat(good("diary", "import", zip).out())
+                .contains("new here: 1 person, 1 round, 1 take, 1 examination, 0 notes, 1 recording");
+        assertThat(good("round", "show", "--person", "Mia").out()).contains("suggests a continuous");
+    }
+
+    @Test
+    void erasingAsksTwice() {
+        mia();
+        assertThat(run("diary", "erase", "--person", "Mia").err())
+                .contains("--yes-erase Mia")
+                .contains("Nothing was erased");
+        assertThat(run("diary", "erase", "--person", "Mia", "--yes-erase", "Tom")
+                        .exit())
+                .isEqualTo(1);
+        assertThat(runWith("y\nTom\n", "diary", "erase", "--person", "Mia").err())
+                .contains("Nothing was erased");
+        assertThat(runWith("\nMia\n", "diary", "erase", "--person", "Mia").err())
+                .contains("Nothing was erased");
+        assertThat(good("diary", "person", "list").out()).contains("Mia");
+
+        Result erased = runWith("y\nMia\n", "diary", "erase", "--person", "Mia");
+
+        assertThat(erased.exit()).isZero();
+        assertThat(erased.out()).contains("Copies made elsewhere");
+        assertThat(good("diary", "person", "list").out()).contains("Nobody yet");
+    }
+
+    @Test
+    void reExamineSaysWhatChanged() throws Exception {
+        mia();
+        good("round", "add", file("back-lower-left.wav", "wheezes 2"));
+
+        assertThat(good("diary", "re-examine").out()).contains("1 take examined again, 0 with another suggestion");
+    }
+
+    @Test
+    void aMisusedCommandExitsWithTwoAndABadValueWithOne() {
+        mia();
+        assertThat(run("round").exit()).isEqualTo(2);
+        assertThat(run("diary").exit()).isEqualTo(2);
+        assertThat(run("diary", "person", "add", "Tom").exit()).isEqualTo(2);
+        assertThat(run("round", "start", "--spo2", "much").exit()).isEqualTo(2);
+        assertThat(run("round", "start", "--spo2", "930").exit()).isEqualTo(1);
+        assertThat(run("round", "start", "--danger-sign", "green").err())
+                .contains("\"green\" is not known; use one of");
+        assertThat(run("round", "show", "--person", "Tom").err()).contains("it knows Mia");
+        assertThat(run("round", "show").err()).contains("There is no round of Mia yet");
+    }
+
+    @Test
+    void everyCommandHasHelpWithAnExample() {
+        for (String command : List.of(
+                "round",
+                "round start",
+                "round answer",
+                "round add",
+                "round show",
+                "round finish",
+                "round sites",
+                "round questions",
+                "diary",
+                "diary person",
+                "diary person add",
+                "diary person set",
+                "diary person list",
+                "diary show",
+                "diary trend",
+                "diary note",
+                "diary settings",
+                "diary export",
+                "diary import",
+                "diary erase",
+                "diary re-examine")) {
+            Result help = run((command + " --help").split(" "));
+            assertThat(help.exit()).as(command).isZero();
+            assertThat(help.out()).as(command).contains("Example:");
+        }
+    }
+
+    @Test
+    void sitesAndQuestionsFollowTheAge() {
+        assertThat(good("round", "sites", "--age", "3 years").out())
+                .contains("back-lower-left")
+                .doesNotContain("neck");
+        assertThat(good("round", "sites", "--age", "64y").out()).contains("neck");
+        assertThat(good("round", "questions", "--age", "3 years").out())
+                .contains("blue")
+                .contains("head-nodding");
+        assertThat(good("round", "questions", "--age", "64y").out()).doesNotContain("head-nodding");
+    }
+}
