@@ -45,13 +45,20 @@ public final class Calibration {
      * @return in [0, 1]; NaN without items
      */
     public static double expectedError(double[] probabilities, boolean[] truth, int bins) {
+        return expectedError(bins(probabilities, truth, bins));
+    }
+
+    /** The same from a reliability diagram. */
+    public static double expectedError(List<Bin> bins) {
         double sum = 0;
-        for (Bin bin : bins(probabilities, truth, bins)) {
+        long items = 0;
+        for (Bin bin : bins) {
             if (bin.count() > 0) {
                 sum += bin.count() * Math.abs(bin.observedShare() - bin.meanProbability());
+                items += bin.count();
             }
         }
-        return probabilities.length == 0 ? Double.NaN : sum / probabilities.length;
+        return items == 0 ? Double.NaN : sum / items;
     }
 
     /** Brier score: the mean squared difference of probability and outcome (Brier, Mon Weather Rev 1950); NaN without items. */

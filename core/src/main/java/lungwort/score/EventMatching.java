@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.Function;
 
 /**
  * Event-based F-measure: how many annotated events were found again with their class, onset and offset (Mesaros, Heittola and Virtanen, Applied Sciences 2016, 6:162).
@@ -61,14 +62,24 @@ public final class EventMatching {
      * @param found what was found in the same recordings
      */
     public static SortedMap<String, Counts> byKind(List<EventSpan> annotated, List<EventSpan> found, Rule rule) {
+        return count(annotated, found, rule, Key::kind);
+    }
+
+    /** The same by recording, all classes together; recordings without any event are absent. */
+    public static SortedMap<String, Counts> byRecording(List<EventSpan> annotated, List<EventSpan> found, Rule rule) {
+        return count(annotated, found, rule, Key::recording);
+    }
+
+    private static SortedMap<String, Counts> count(
+            List<EventSpan> annotated, List<EventSpan> found, Rule rule, Function<Key, String> group) {
         Map<Key, List<EventSpan>> annotatedBy = group(annotated);
         Map<Key, List<EventSpan>> foundBy = group(found);
         SortedMap<String, Counts> counts = new TreeMap<>();
         annotatedBy.forEach((key, events) -> counts.merge(
-                key.kind(),
+                group.apply(key),
                 new Counts(events.size(), 0, maximumMatching(events, foundBy.getOrDefault(key, List.of()), rule)),
                 Counts::plus));
-        foundBy.forEach((key, events) -> counts.merge(key.kind(), new Counts(0, events.size(), 0), Counts::plus));
+        foundBy.forEach((key, events) -> counts.merge(group.apply(key), new Counts(0, events.size(), 0), Counts::plus));
         return counts;
     }
 

@@ -29,8 +29,12 @@ public final class ScoreJson {
         root.set("auc", auc(report));
         root.set("ci95", intervals(report));
         root.set("calibrationError", calibration(report));
+        root.set("reliability", reliability(report));
         root.set("confusion", confusions(report));
         root.set("devices", devices(report));
+        if (!report.detection().isEmpty()) {
+            root.set("detection", detection(report));
+        }
         return root;
     }
 
@@ -122,6 +126,48 @@ public final class ScoreJson {
             put(ci95, "discontinuous", figures.discontinuous().ci95());
         }
         return devices;
+    }
+
+    /** Bins that hold nothing are left out. */
+    private static ObjectNode reliability(ScoreReport report) {
+        ObjectNode all = JsonNodeFactory.instance.objectNode();
+        report.reliability().forEach((name, bins) -> {
+            ArrayNode array = all.putArray(name);
+            bins.stream()
+                    .filter(bin -> bin.count() > 0)
+                    .forEach(bin -> array.addObject()
+                            .put("low", bin.low())
+                            .put("high", bin.high())
+                            .put("count", bin.count())
+                            .put("meanProbability", bin.meanProbability())
+                            .put("observedShare", bin.observedShare()));
+        });
+        return all;
+    }
+
+    private static ObjectNode detection(ScoreReport report) {
+        ObjectNode all = JsonNodeFactory.instance.objectNode();
+        report.detection().forEach((name, figures) -> {
+            ObjectNode one = all.putObject(name);
+            one.put("rule", figures.rule());
+            counts(one, figures.counts());
+            ObjectNode ci95 = one.putObject("ci95");
+            put(ci95, "F", figures.f().ci95());
+            put(ci95, "precision", figures.precision().ci95());
+            put(ci95, "recall", figures.recall().ci95());
+            ObjectNode kinds = one.putObject("byKind");
+            figures.byKind().forEach((kind, counts) -> counts(kinds.putObject(kind), counts));
+        });
+        return all;
+    }
+
+    private static void counts(ObjectNode node, EventMatching.Counts counts) {
+        node.put("annotated", counts.annotated());
+        node.put("found", counts.found());
+        node.put("matched", counts.matched());
+        put(node, "F", counts.f());
+        put(node, "precision", counts.precision());
+        put(node, "recall", counts.recall());
     }
 
     private static void putAll(ObjectNode node, Map<String, Figure> figures) {

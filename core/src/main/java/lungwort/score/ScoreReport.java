@@ -25,7 +25,9 @@ import lungwort.dataset.DatabaseKind;
  * @param recordingAuc ROC areas over recordings: {@code continuous}, {@code discontinuous} (poor quality left out), {@code poorQuality}
  * @param confusions confusion matrices by task
  * @param calibration expected calibration errors over events and recordings, by name
+ * @param reliability reliability diagrams, by the same names
  * @param devices figures over the events of each device, sorted by its code
+ * @param detection figures of events found without help, by rule; empty where none were sought
  */
 public record ScoreReport(
         DatabaseKind database,
@@ -42,7 +44,9 @@ public record ScoreReport(
         SortedMap<String, Figure> recordingAuc,
         SortedMap<String, Confusion> confusions,
         SortedMap<String, Double> calibration,
-        List<DeviceFigures> devices) {
+        SortedMap<String, List<Calibration.Bin>> reliability,
+        List<DeviceFigures> devices,
+        SortedMap<String, DetectionFigures> detection) {
     /** ICBHI's one task: four classes over breath cycles. */
     public static final String ICBHI_TASK = "icbhi-4";
 
@@ -52,6 +56,8 @@ public record ScoreReport(
         recordingAuc = copy(recordingAuc);
         confusions = copy(confusions);
         calibration = copy(calibration);
+        reliability = copy(reliability);
+        detection = copy(detection);
         devices = List.copyOf(devices);
     }
 
@@ -67,6 +73,28 @@ public record ScoreReport(
     /** The interval of {@link #headline(String, TaskScore)}. */
     public static Interval headline(String task, TaskFigures figures) {
         return task.equals(ICBHI_TASK) ? figures.as() : figures.score();
+    }
+
+    /** The same report with figures of events found without help. */
+    public ScoreReport withDetection(SortedMap<String, DetectionFigures> found) {
+        return new ScoreReport(
+                database,
+                split,
+                model,
+                recordings,
+                events,
+                patients,
+                leftOutRecordings,
+                resamples,
+                seed,
+                tasks,
+                eventAuc,
+                recordingAuc,
+                confusions,
+                calibration,
+                reliability,
+                devices,
+                found);
     }
 
     /** True if this is a whole official test set, so that published figures for it may stand beside these. */

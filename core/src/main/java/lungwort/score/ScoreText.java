@@ -15,6 +15,7 @@ public final class ScoreText {
         areas(text, report);
         devices(text, report);
         calibration(text, report);
+        detection(text, report);
         report.confusions()
                 .forEach((task, confusion) ->
                         line(text, "\nTask %s", title(task)).append(confusion.toText()));
@@ -100,6 +101,27 @@ public final class ScoreText {
         report.calibration().forEach((name, error) -> line(text, "%-32s%8s", plain(name), number(error)));
     }
 
+    private static void detection(StringBuilder text, ScoreReport report) {
+        report.detection().forEach((name, figures) -> {
+            line(text, "\nEvents found without help, matched by %s: %s", name, figures.rule());
+            line(text, "%-24s%10s%8s%9s%8s   %s", "class", "annotated", "found", "matched", "F", "95 % interval");
+            figures.byKind().forEach((kind, counts) -> countsRow(text, kind, counts, ""));
+            countsRow(text, "all", figures.counts(), interval(figures.f().ci95()));
+        });
+    }
+
+    private static void countsRow(StringBuilder text, String name, EventMatching.Counts counts, String interval) {
+        line(
+                text,
+                "%-24s%10d%8d%9d%8s   %s",
+                name,
+                counts.annotated(),
+                counts.found(),
+                counts.matched(),
+                number(counts.f()),
+                interval);
+    }
+
     private static void published(StringBuilder text, ScoreReport report) {
         List<PublishedFigure> figures = PublishedFigure.of(report.database()).stream()
                 .filter(f -> report.tasks().containsKey(f.task()))
@@ -132,6 +154,6 @@ public final class ScoreText {
     }
 
     private static StringBuilder line(StringBuilder text, String format, Object... values) {
-        return text.append(format.formatted(values)).append('\n');
+        return text.append(format.formatted(values).stripTrailing()).append('\n');
     }
 }

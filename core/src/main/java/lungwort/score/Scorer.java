@@ -1,5 +1,6 @@
 package lungwort.score;
 
+import java.util.Collections;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -45,6 +46,7 @@ public final class Scorer {
         ResampledItems<EventPrediction> onEvents = resampled(events, EventPrediction::patient);
         ResampledItems<RecordingPrediction> onRecordings = resampled(recordings, RecordingPrediction::patient);
         boolean challenge = database == DatabaseKind.SPRSOUND;
+        SortedMap<String, List<Calibration.Bin>> reliability = reliability(challenge, events, recordings);
         return new ScoreReport(
                 database,
                 split,
@@ -63,8 +65,10 @@ public final class Scorer {
                 challenge
                         ? Confusions.challenge(events, recordings)
                         : new TreeMap<>(Map.of(ScoreReport.ICBHI_TASK, Confusions.icbhi(events))),
-                calibration(challenge, events, recordings),
-                devices(events));
+                calibrationErrors(reliability),
+                reliability,
+                devices(events),
+                Collections.emptySortedMap());
     }
 
     private static int patients(List<EventPrediction> events, List<RecordingPrediction> recordings) {
@@ -135,29 +139,36 @@ public final class Scorer {
         return auc;
     }
 
-    private static SortedMap<String, Double> calibration(
+    private static SortedMap<String, List<Calibration.Bin>> reliability(
             boolean challenge, List<EventPrediction> events, List<RecordingPrediction> recordings) {
         List<RecordingPrediction> judged = judged(recordings);
-        SortedMap<String, Double> errors = new TreeMap<>();
-        errors.put("event.continuous", error(events, EventPrediction::continuous, Scorer::continuous));
-        errors.put("event.discontinuous", error(events, EventPrediction::discontinuous, Scorer::discontinuous));
-        errors.put(
+        SortedMap<String, List<Calibration.Bin>> bins = new TreeMap<>();
+        bins.put("event.continuous", bins(events, EventPrediction::continuous, Scorer::continuous));
+        bins.put("event.discontinuous", bins(events, EventPrediction::discontinuous, Scorer::discontinuous));
+        bins.put(
                 "recording.continuous",
-                error(judged, RecordingPrediction::continuous, r -> r.truth().continuous()));
-        errors.put(
+                bins(judged, RecordingPrediction::continuous, r -> r.truth().continuous()));
+        bins.put(
                 "recording.discontinuous",
-                error(judged, RecordingPrediction::discontinuous, r -> r.truth().discontinuous()));
+                bins(judged, RecordingPrediction::discontinuous, r -> r.truth().discontinuous()));
         if (challenge) {
-            errors.put("recording.poorQuality", error(recordings, RecordingPrediction::poorQuality, Scorer::poor));
+            bins.put("recording.poorQuality", bins(recordings, RecordingPrediction::poorQuality, Scorer::poor));
         }
-        return errors;
+        return bins;
     }
 
-    private static <T> double error(List<T> items, ToDoubleFunction<T> probability, Predicate<T> positive) {
-        return Calibration.expectedError(
+    private static <T> List<Calibration.Bin> bins(
+            List<T> items, ToDoubleFunction<T> probability, Predicate<T> positive) {
+        return Calibration.bins(
                 ResampledItems.scores(items, probability),
                 ResampledItems.truths(items, positive),
                 Calibration.DEFAULT_BINS);
+    }
+
+    private static SortedMap<String, Double> calibrationErrors(SortedMap<String, List<Calibration.Bin>> reliability) {
+        SortedMap<String, Double> errors = new TreeMap<>();
+        reliability.forEach((name, bins) -> errors.put(name, Calibration.expectedError(bins)));
+        return errors;
     }
 
     private List<ScoreReport.DeviceFigures> devices(List<EventPrediction> events) {

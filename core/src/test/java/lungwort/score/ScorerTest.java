@@ -166,6 +166,37 @@ class ScorerTest {
     }
 
     @Test
+    void calibrationErrorsAreThoseOfTheReliabilityDiagrams() {
+        ScoreReport report = sprsound();
+        assertThat(report.reliability().keySet()).isEqualTo(report.calibration().keySet());
+        assertThat(get(report.reliability(), "event.continuous").stream()
+                        .mapToInt(Calibration.Bin::count)
+                        .sum())
+                .isEqualTo(160);
+        // poor quality was stated with certainty and always right
+        assertThat(get(report.calibration(), "recording.poorQuality")).isZero();
+        assertThat(get(report.calibration(), "event.continuous")).isPositive();
+    }
+
+    @Test
+    void eventsFoundWithoutHelpStandInTheReportWhereTheyWereSought() throws Exception {
+        List<EventSpan> annotated = List.of(new EventSpan("a", 0, 1, "wheeze"), new EventSpan("b", 2, 3, "wheeze"));
+        List<EventSpan> found = List.of(new EventSpan("a", 0.1, 1.1, "wheeze"), new EventSpan("c", 0, 1, "wheeze"));
+        ScoreReport report = sprsound()
+                .withDetection(DetectionFigures.byBothRules(
+                        annotated, found, Map.of("a", "p1", "b", "p1", "c", "p2"), 100, 3));
+        JsonNode json = new ObjectMapper().readTree(ScoreJson.text(report));
+        // 2 annotated, 2 found, 1 matched: F = 1/2
+        assertThat(json.at("/detection/collar/F").asDouble()).isEqualTo(0.5);
+        assertThat(json.at("/detection/overlap/byKind/wheeze/matched").asInt()).isEqualTo(1);
+        // resamples hold p1 twice (F = 2/3), both (1/2), or p2 twice (0)
+        assertThat(json.at("/detection/collar/ci95/F/0").asDouble()).isZero();
+        assertThat(json.at("/detection/collar/ci95/F/1").asDouble()).isEqualTo(2.0 / 3, within(1e-12));
+        assertThat(ScoreText.of(report)).contains("Events found without help, matched by collar: onset within 0.2 s");
+        assertThat(ScoreJson.tree(sprsound()).has("detection")).isFalse();
+    }
+
+    @Test
     void devicesAreScoredApart() {
         ScoreReport report = icbhi();
         assertThat(report.devices())
