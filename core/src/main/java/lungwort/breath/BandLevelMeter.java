@@ -1,9 +1,11 @@
 package lungwort.breath;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import lungwort.audio.Recording;
 import lungwort.signal.Fft;
+import lungwort.signal.FrameStream;
 import lungwort.signal.Statistics;
 import lungwort.signal.Window;
 
@@ -16,28 +18,25 @@ public final class BandLevelMeter {
     private static final double FLOOR = 1e-14;
 
     private final int sampleRateHz;
-    private final int frameSamples;
     private final double[] window;
     private final double scale;
     private final Fft fft;
-    private final double[] history;
     private final double[] work;
     private final double[] power;
     private final List<double[]> frames = new ArrayList<>();
-    private long pushed;
+    private final FrameStream stream;
 
     /** @param sampleRateHz samples a second */
     public BandLevelMeter(int sampleRateHz) {
         this.sampleRateHz = sampleRateHz;
-        this.frameSamples = (int) Math.round(FRAME_SECONDS * sampleRateHz);
-        this.window = Window.hannPeriodic(frameSamples);
+        this.stream = new FrameStream(sampleRateHz, FRAME_SECONDS, HOP_SECONDS, this::take);
+        this.window = Window.hannPeriodic(stream.frameSamples());
         double energy = 0;
         for (double w : window) {
             energy += w * w;
         }
         this.scale = 1 / (energy * sampleRateHz);
-        this.fft = Fft.of(Fft.nextPowerOfTwo(frameSamples));
-        this.history = new double[frameSamples];
+        this.fft = Fft.of(Fft.nextPowerOfTwo(stream.frameSamples()));
         this.work = new double[fft.size()];
         this.power = new double[fft.bins()];
     }
@@ -51,12 +50,7 @@ public final class BandLevelMeter {
 
     /** Takes the next samples, any number of them. */
     public void push(double[] block) {
-        for (double x : block) {
-            history[(int) (pushed++ % frameSamples)] = x;
-            if (pushed == startOf(frames.size()) + frameSamples) {
-                frames.add(frame());
-            }
-        }
+        stream.push(block);
     }
 
     /** The levels of all that was pushed so far. */
@@ -64,34 +58,29 @@ public final class BandLevelMeter {
         return new BandLevels(
                 frames.toArray(double[][]::new),
                 HOP_SECONDS,
-                frameSamples / 2.0 / sampleRateHz,
-                (double) pushed / sampleRateHz);
+                stream.frameSamples() / 2.0 / sampleRateHz,
+                (double) stream.pushed() / sampleRateHz);
     }
 
-    private long startOf(int frame) {
-        return Math.round(frame * HOP_SECONDS * sampleRateHz);
-    }
-
-    private double[] frame() {
-        int oldest = (int) (pushed % frameSamples);
-        double mean = Statistics.mean(history);
-        for (int i = 0; i < frameSamples; i++) {
-            work[i] = window[i] * (history[(oldest + i) % frameSamples] - mean);
+    private void take(double[] frame) {
+        double mean = Statistics.mean(frame);
+        Arrays.fill(work, 0);
+        for (int i = 0; i < frame.length; i++) {
+            work[i] = window[i] * (frame[i] - mean);
         }
-        java.util.Arrays.fill(work, frameSamples, work.length, 0);
         fft.powerInto(work, power);
         double[] levels = new double[BandLevels.BANDS];
         for (int band = 0; band < levels.length; band++) {
             levels[band] = medianDb(BandLevels.EDGES_HZ[band], BandLevels.EDGES_HZ[band + 1]);
         }
-        return levels;
+        frames.add(levels);
     }
 
     private double medianDb(double fromHz, double toHz) {
         double binHz = (double) sampleRateHz / fft.size();
         int from = Math.min(power.length, (int) Math.ceil(fromHz / binHz));
         int to = Math.min(power.length, (int) Math.ceil(toHz / binHz));
-        double[] part = java.util.Arrays.copyOfRange(power, from, to);
+        double[] part = Arrays.copyOfRange(power, from, to);
         double median = part.length == 0 ? 0 : Statistics.medianInPlace(part, part.length);
         return 10 * Math.log10(median * scale + FLOOR);
     }
