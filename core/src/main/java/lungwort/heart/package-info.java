@@ -1,4 +1,4 @@
-/** Heart sounds: found, timed and lowered where they mask the breath. */
+/** Heart sounds: found, timed, and lowered where they mask the breath. */
 @NullMarked
 package lungwort.heart;
 
