@@ -17,8 +17,8 @@ final class RidgeFrames {
     /** Persistence times, in seconds: about 0.1 s (CORSA's shortest wheeze), 0.2 s and 0.4 s. */
     static final double[] PERSISTENCE_SECONDS = {0.112, 0.208, 0.4};
 
-    static final String[] MEASURES = measureNames();
     static final int PEAK_MEASURES = 1 + PERSISTENCE_SECONDS.length;
+    static final String[] MEASURES = measureNames();
 
     /** {@code measure[m][frame]}, see {@link #MEASURES}. */
     final double[][] measure;
