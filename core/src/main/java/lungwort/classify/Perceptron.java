@@ -5,7 +5,7 @@ import java.io.DataOutput;
 import java.io.IOException;
 
 /**
- * The mean of several small multilayer perceptrons (one hidden layer of rectifiers, softmax) over standardised features.
+ * The mean of several small multilayer perceptrons (one hidden layer of rectifiers, softmax) over rank-normal features.
  *
  * <p>Rumelhart, Hinton and Williams 1986; rectifiers: Glorot et al. 2011. Weights are kept as floats.
  */
@@ -22,13 +22,13 @@ final class Perceptron implements Learner {
      */
     record Net(float[] in, float[] hiddenBias, float[] out, float[] outBias) {}
 
-    private final Standardiser standardiser;
+    private final RankNormal scale;
     private final int classes;
     private final int hidden;
     private final Net[] nets;
 
-    Perceptron(Standardiser standardiser, int classes, int hidden, Net[] nets) {
-        this.standardiser = standardiser;
+    Perceptron(RankNormal scale, int classes, int hidden, Net[] nets) {
+        this.scale = scale;
         this.classes = classes;
         this.hidden = hidden;
         this.nets = nets;
@@ -41,7 +41,7 @@ final class Perceptron implements Learner {
 
     @Override
     public double[] probabilities(float[] x) {
-        float[] z = standardiser.apply(x);
+        float[] z = scale.apply(x);
         double[] sum = new double[classes];
         for (Net net : nets) {
             double[] p = forward(net, z);
@@ -79,7 +79,7 @@ final class Perceptron implements Learner {
 
     @Override
     public void write(DataOutput out) throws IOException {
-        standardiser.write(out);
+        scale.write(out);
         out.writeInt(classes);
         out.writeInt(hidden);
         out.writeInt(nets.length);
@@ -92,7 +92,7 @@ final class Perceptron implements Learner {
     }
 
     static Perceptron read(DataInput in, int features) throws IOException {
-        Standardiser standardiser = Standardiser.read(in, features);
+        RankNormal scale = RankNormal.read(in, features);
         int classes = Numbers.readCount(in, "classes", 2, 100);
         int hidden = Numbers.readCount(in, "hidden units", 1, 1024);
         Net[] nets = new Net[Numbers.readCount(in, "nets", 1, 100)];
@@ -103,6 +103,6 @@ final class Perceptron implements Learner {
                     Numbers.readFloats(in, hidden * classes),
                     Numbers.readFloats(in, classes));
         }
-        return new Perceptron(standardiser, classes, hidden, nets);
+        return new Perceptron(scale, classes, hidden, nets);
     }
 }

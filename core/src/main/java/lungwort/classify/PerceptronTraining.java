@@ -41,13 +41,13 @@ final class PerceptronTraining {
     private PerceptronTraining() {}
 
     static Perceptron fit(float[][] x, int[] y, double[] weight, int classes, Settings s) {
-        Standardiser standardiser = Standardiser.of(x);
-        float[][] z = Arrays.stream(x).map(standardiser::apply).toArray(float[][]::new);
+        RankNormal scale = RankNormal.of(x);
+        float[][] z = Arrays.stream(x).map(scale::apply).toArray(float[][]::new);
         Perceptron.Net[] nets = IntStream.range(0, s.nets)
                 .parallel()
                 .mapToObj(i -> new Run(z, y, weight, classes, s, s.seed * 7919 + i).train())
                 .toArray(Perceptron.Net[]::new);
-        return new Perceptron(standardiser, classes, s.hidden, nets);
+        return new Perceptron(scale, classes, s.hidden, nets);
     }
 
     /** The training of one net. */

@@ -33,6 +33,30 @@ final class CepstralFeatures {
             w.put(name, "relative", "dB", "mean less the recording's own median", s.mean() - o.background.cepstrum[k]);
         }
         contour(o, from, to, w);
+        steps(o, from, to, w);
+    }
+
+    /** How fast the levels of 8 bands move from frame to frame. */
+    private static void steps(FeatureFrames o, int from, int to, FeatureWriter w) {
+        int wide = FeatureFrames.MEL_BANDS / CONTOUR_BANDS;
+        double[] step = new double[to - from - 1];
+        double[] size = new double[step.length];
+        for (int band = 0; band < CONTOUR_BANDS; band++) {
+            for (int i = 0; i < step.length; i++) {
+                step[i] = 0;
+                for (int k = band * wide; k < (band + 1) * wide; k++) {
+                    step[i] += (o.mel[from + i + 1][k] - o.mel[from + i][k]) / wide;
+                }
+                size[i] = Math.abs(step[i]);
+            }
+            Spread s = new Spread(step, 0, step.length);
+            String name = "melStep." + NUMBER[band];
+            String formula = "step from frame to frame (16 ms) of the mean level of an eighth of the mel bands";
+            w.put(name, "size", "dB", formula, new Spread(size, 0, size.length).mean());
+            w.put(name, "sd", "dB", formula, s.deviation());
+            w.put(name, "p95", "dB", formula, s.percentile(95));
+            w.put(name, "kurtosis", "1", formula, s.kurtosis());
+        }
     }
 
     /** Levels of 8 bands in 6 equal parts of the segment, less the recording's own median. */

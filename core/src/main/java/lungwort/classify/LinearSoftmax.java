@@ -1,0 +1,63 @@
+package lungwort.classify;
+
+import java.io.DataInput;
+import java.io.DataOutput;
+import java.io.IOException;
+
+/** Multinomial logistic regression over rank-normal features: softmax of one weighted sum a class. Weights are kept as floats. */
+final class LinearSoftmax implements Learner {
+    static final String KIND = "linear-softmax";
+
+    private final RankNormal scale;
+    private final int classes;
+    private final float[] weight;
+    private final float[] bias;
+
+    /** @param weight of feature f for class c at {@code c * features + f} */
+    LinearSoftmax(RankNormal scale, int classes, float[] weight, float[] bias) {
+        this.scale = scale;
+        this.classes = classes;
+        this.weight = weight;
+        this.bias = bias;
+    }
+
+    @Override
+    public int classes() {
+        return classes;
+    }
+
+    @Override
+    public double[] probabilities(float[] x) {
+        float[] z = scale.apply(x);
+        double[] score = new double[classes];
+        for (int c = 0; c < classes; c++) {
+            double sum = bias[c];
+            int at = c * z.length;
+            for (int f = 0; f < z.length; f++) {
+                sum += weight[at + f] * z[f];
+            }
+            score[c] = sum;
+        }
+        return Softmax.inPlace(score);
+    }
+
+    @Override
+    public String kind() {
+        return KIND;
+    }
+
+    @Override
+    public void write(DataOutput out) throws IOException {
+        scale.write(out);
+        out.writeInt(classes);
+        Numbers.writeFloats(out, weight);
+        Numbers.writeFloats(out, bias);
+    }
+
+    static LinearSoftmax read(DataInput in, int features) throws IOException {
+        RankNormal scale = RankNormal.read(in, features);
+        int classes = Numbers.readCount(in, "classes", 2, 100);
+        return new LinearSoftmax(
+                scale, classes, Numbers.readFloats(in, classes * features), Numbers.readFloats(in, classes));
+    }
+}
