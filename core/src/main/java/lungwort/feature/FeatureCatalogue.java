@@ -16,7 +16,8 @@ public final class FeatureCatalogue {
     /** Length of the sound described, in seconds: long enough for every group to have something to measure. */
     private static final double SAMPLE_SECONDS = 2;
 
-    private static final FeatureCatalogue SEGMENT = describeSegment();
+    private static final FeatureCatalogue SEGMENT = describe(false);
+    private static final FeatureCatalogue RECORDING = describe(true);
 
     private final List<FeatureDefinition> features;
     private final Map<String, Integer> index = new HashMap<>();
@@ -38,24 +39,46 @@ public final class FeatureCatalogue {
         return SEGMENT;
     }
 
-    private static FeatureCatalogue describeSegment() {
+    /** Features of a whole recording. */
+    public static FeatureCatalogue recording() {
+        return RECORDING;
+    }
+
+    /** Digest over both catalogues, as 64 hex digits: what a model is bound to. */
+    public static String digestOfAll() {
+        return sha256(SEGMENT.digest + RECORDING.digest);
+    }
+
+    private static FeatureCatalogue describe(boolean whole) {
         double[] x = new double[(int) (SAMPLE_SECONDS * FeatureFrames.RATE_HZ)];
         for (int i = 0; i < x.length; i++) {
             x[i] = Math.sin(i * 0.3);
         }
         FeatureWriter writer = FeatureWriter.describing();
-        SegmentFeatures.write(new FeatureFrames(x), 0, SAMPLE_SECONDS, writer);
+        FeatureFrames frames = new FeatureFrames(x);
+        if (whole) {
+            RecordingFeatures.write(frames, writer);
+        } else {
+            SegmentFeatures.write(frames, 0, SAMPLE_SECONDS, writer);
+        }
         return new FeatureCatalogue(writer.definitions());
     }
 
     private static String digest(List<FeatureDefinition> features) {
+        StringBuilder text = new StringBuilder("revision " + REVISION + '\n');
+        features.forEach(f -> text.append(f.name())
+                .append('\t')
+                .append(f.unit())
+                .append('\t')
+                .append(f.formula())
+                .append('\n'));
+        return sha256(text.toString());
+    }
+
+    private static String sha256(String text) {
         try {
-            MessageDigest sha = MessageDigest.getInstance("SHA-256");
-            sha.update(("revision " + REVISION).getBytes(StandardCharsets.UTF_8));
-            for (FeatureDefinition f : features) {
-                sha.update((f.name() + '\t' + f.unit() + '\t' + f.formula() + '\n').getBytes(StandardCharsets.UTF_8));
-            }
-            return HexFormat.of().formatHex(sha.digest());
+            byte[] digest = MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
+            return HexFormat.of().formatHex(digest);
         } catch (NoSuchAlgorithmException e) {
             throw new IllegalStateException("every Java platform must have SHA-256", e);
         }

@@ -2,6 +2,7 @@ package lungwort.feature;
 
 import lungwort.signal.Butterworth;
 import lungwort.signal.Cepstrum;
+import lungwort.signal.ChestViews;
 import lungwort.signal.MelBands;
 import lungwort.signal.Spectrogram;
 
@@ -12,7 +13,7 @@ import lungwort.signal.Spectrogram;
  */
 final class FeatureFrames {
     /** Rate the features are computed at, in Hz; all of them use only what lies below 2 kHz. */
-    static final int RATE_HZ = 8000;
+    static final int RATE_HZ = ChestViews.CRACKLE_RATE_HZ;
 
     /** Added to power densities before taking logs: 60 dB under the recording's median level, spread over 4 kHz. */
     static final double FLOOR_DENSITY = 1e-6 / 4000;
@@ -25,7 +26,6 @@ final class FeatureFrames {
     private static final int HOP = 128;
     private static final int SHORT_FRAME = 512;
     private static final int LONG_FRAME = 1024;
-    private static final double LOW_CUT_HZ = 50;
     private static final int MIN_SAMPLES = 2400;
 
     final double seconds;
@@ -43,10 +43,10 @@ final class FeatureFrames {
     final EnvelopeFrames envelopes;
     final Background background;
 
-    /** @param samples at {@link #RATE_HZ} */
+    /** @param samples at {@link #RATE_HZ}, without mean or anything below about 80 Hz */
     FeatureFrames(double[] samples) {
         seconds = (double) samples.length / RATE_HZ;
-        double[] x = scaled(Butterworth.highPass(2, LOW_CUT_HZ, RATE_HZ).filtFilt(padded(samples)));
+        double[] x = scaled(padded(samples));
         double[] framed = withMargins(x);
         Spectrogram shortView = Spectrogram.of(margin(framed, SHORT_FRAME), RATE_HZ, SHORT_FRAME, HOP, SHORT_FRAME);
         Spectrogram longView = Spectrogram.of(framed, RATE_HZ, LONG_FRAME, HOP, LONG_FRAME);
@@ -74,16 +74,9 @@ final class FeatureFrames {
         return new int[] {from, to};
     }
 
+    /** A copy, lengthened by silence to the least that can be measured. */
     private static double[] padded(double[] samples) {
-        double mean = 0;
-        for (double v : samples) {
-            mean += v / Math.max(1, samples.length);
-        }
-        double[] x = new double[Math.max(MIN_SAMPLES, samples.length)];
-        for (int i = 0; i < samples.length; i++) {
-            x[i] = samples[i] - mean;
-        }
-        return x;
+        return java.util.Arrays.copyOf(samples, Math.max(MIN_SAMPLES, samples.length));
     }
 
     /** Divides by the median of the root mean squares of 64 ms frames; silence stays silence. */

@@ -1,0 +1,39 @@
+package lungwort.classify;
+
+/** What a recording is called: the five classes of the SPRSound challenge's task 2-2, in the order of the models' outputs. */
+public enum RecordingClass {
+    NORMAL("normal"),
+    CONTINUOUS("continuous"),
+    DISCONTINUOUS("discontinuous"),
+    BOTH("both"),
+    POOR_QUALITY("poor-quality");
+
+    /** Number of classes. */
+    public static final int COUNT = values().length;
+
+    private final String id;
+
+    RecordingClass(String id) {
+        this.id = id;
+    }
+
+    /** Name in files. */
+    public String id() {
+        return id;
+    }
+
+    /** Probability of a continuous extra sound, from the probabilities of the five classes. */
+    public static double continuous(double[] p) {
+        return p[1] + p[3];
+    }
+
+    /** Probability of a discontinuous extra sound, from the probabilities of the five classes. */
+    public static double discontinuous(double[] p) {
+        return p[2] + p[3];
+    }
+
+    /** Probability of poor quality. */
+    public static double poorQuality(double[] p) {
+        return p[4];
+    }
+}
