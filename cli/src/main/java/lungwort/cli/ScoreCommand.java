@@ -1,0 +1,203 @@
+package lungwort.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import lungwort.BadInput;
+import lungwort.classify.ModelFile;
+import lungwort.classify.SoundModel;
+import lungwort.dataset.AnnotatedRecording;
+import lungwort.dataset.Database;
+import lungwort.dataset.DatabaseKind;
+import lungwort.dataset.Databases;
+import lungwort.score.CrossValidation;
+import lungwort.score.Figure;
+import lungwort.score.PatientBootstrap;
+import lungwort.score.Recipe;
+import lungwort.score.ScoreJson;
+import lungwort.score.ScoreReport;
+import lungwort.score.Scorer;
+import lungwort.score.TaskFigures;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** Scores a model, or a recipe by cross-validation. */
+@Command(
+        name = "score",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Score a model on a public database, or a recipe by cross-validation by patient.",
+            "Splits: inter, intra, train-cv (SPRSound); train, test, all (ICBHI 2017)."
+        },
+        footer = {
+            "",
+            "Examples:",
+            "  lungwort score --database ~/databases --split inter --json inter.json",
+            "  lungwort score --database ~/databases --split train-cv --recipe models/recipes/shipped.json"
+        })
+@SuppressWarnings("NullAway.Init") // picocli fills the fields
+final class ScoreCommand implements Callable<Integer> {
+    private static final String CROSS_VALIDATION = "train-cv";
+    private static final long BOOTSTRAP_SEED = 1;
+
+    @Option(
+            names = "--database",
+            required = true,
+            paramLabel = "DIR",
+            description = "The folder that holds BioCAS2022 or ICBHI_final_database, or one of these itself.")
+    private Path database;
+
+    @Option(
+            names = "--split",
+            defaultValue = CROSS_VALIDATION,
+            paramLabel = "NAME",
+            description = "Which recordings (default: ${DEFAULT-VALUE}).")
+    private String split;
+
+    @Option(
+            names = "--model",
+            paramLabel = "FILE",
+            description = "The model to score (default: the one that Lungwort ships). Not for train-cv.")
+    private @Nullable Path model;
+
+    @Option(
+            names = "--recipe",
+            paramLabel = "FILE",
+            description = "The recipe to cross-validate (default: the shipped model's). Only for train-cv.")
+    private @Nullable Path recipe;
+
+    @Option(names = "--json", paramLabel = "FILE", description = "Write all figures there; - for standard output.")
+    private @Nullable String json;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Override
+    public Integer call() {
+        boolean crossValidation = split.equals(CROSS_VALIDATION);
+        if (crossValidation && model != null) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "a trained model has seen the training set, so train-cv takes --recipe, not --model");
+        }
+        if (!crossValidation && recipe != null) {
+            throw new ParameterException(
+                    spec.commandLine(), "--recipe goes with --split train-cv; give --model for " + split);
+        }
+        Database db = Databases.forSplit(database, split);
+        List<AnnotatedRecording> asked = db.recordings(split);
+        List<AnnotatedRecording> scored =
+                asked.stream().filter(AnnotatedRecording::hasAudio).toList();
+        if (scored.isEmpty()) {
+            throw new BadInput("%s: the split '%s' has annotations but no audio; unpack the audio beside them."
+                    .formatted(db.folder(), split));
+        }
+        PrintWriter err = spec.commandLine().getErr();
+        db.warnings().forEach(w -> err.println("note: " + w));
+        ScoreReport report = score(db.kind(), scored, asked.size() - scored.size(), crossValidation);
+        print(report);
+        return 0;
+    }
+
+    private ScoreReport score(
+            DatabaseKind kind, List<AnnotatedRecording> scored, int leftOut, boolean crossValidation) {
+        ProgressLine progress = new ProgressLine(spec.commandLine().getErr());
+        CrossValidation.Result result;
+        String name;
+        if (crossValidation) {
+            Recipe read = recipe == null ? ShippedModel.recipe() : Recipe.read(recipe);
+            name = "recipe " + read.name();
+            result = CrossValidation.run(scored, read, progress);
+        } else {
+            SoundModel read = model == null ? ShippedModel.model() : ModelFile.read(model);
+            name = "model " + read.facts().getOrDefault("recipe", "of unknown recipe");
+            result = CrossValidation.answer(scored, read, progress);
+        }
+        progress.done();
+        return new Scorer(PatientBootstrap.DEFAULT_RESAMPLES, BOOTSTRAP_SEED)
+                .score(kind, split, name, result.events(), result.recordings(), leftOut);
+    }
+
+    private void print(ScoreReport report) {
+        PrintWriter out = spec.commandLine().getOut();
+        if ("-".equals(json)) {
+            out.println(ScoreJson.text(report));
+            out.flush();
+            return;
+        }
+        if (json != null) {
+            write(Path.of(json), ScoreJson.text(report) + "\n");
+        }
+        out.printf(
+                Locale.ROOT,
+                "%s, %s, %s: %d recordings, %d events, %d patients%n",
+                report.database().title(),
+                report.split(),
+                report.model(),
+                report.recordings(),
+                report.events(),
+                report.patients());
+        if (report.leftOutRecordings() > 0) {
+            out.printf("%d recordings have no audio here and were left out.%n", report.leftOutRecordings());
+        }
+        report.tasks().forEach((task, figures) -> printTask(out, task, figures));
+        printAreas(out, "event", report.eventAuc());
+        printAreas(out, "recording", report.recordingAuc());
+        report.devices()
+                .forEach(d -> out.printf(
+                        Locale.ROOT,
+                        "device %-10s %3d recordings %4d events  AUC continuous %.3f  discontinuous %.3f%n",
+                        d.device(),
+                        d.recordings(),
+                        d.events(),
+                        d.continuous().value(),
+                        d.discontinuous().value()));
+        report.calibration()
+                .forEach((what, error) ->
+                        out.printf(Locale.ROOT, "expected calibration error %s %.3f%n", what, error));
+        out.flush();
+    }
+
+    private static void printTask(PrintWriter out, String task, TaskFigures figures) {
+        out.printf(
+                Locale.ROOT,
+                "task %-7s score %.4f (95 %% %.3f to %.3f)  SE %.4f  SP %.4f%n",
+                task,
+                ScoreReport.headline(task, figures.value()),
+                ScoreReport.headline(task, figures).low(),
+                ScoreReport.headline(task, figures).high(),
+                figures.value().sensitivity(),
+                figures.value().specificity());
+    }
+
+    private static void printAreas(PrintWriter out, String level, Map<String, Figure> areas) {
+        areas.forEach((what, figure) -> out.printf(
+                Locale.ROOT,
+                "AUC %s %-13s %.4f (95 %% %.3f to %.3f)%n",
+                level,
+                what,
+                figure.value(),
+                figure.ci95().low(),
+                figure.ci95().high()));
+    }
+
+    private static void write(Path file, String text) {
+        try {
+            Files.writeString(file, text);
+        } catch (IOException e) {
+            throw new BadInput(
+                    "%s: the figures cannot be written there (%s); choose a folder that exists and that you may write to."
+                            .formatted(file, e.getMessage()),
+                    e);
+        }
+    }
+}

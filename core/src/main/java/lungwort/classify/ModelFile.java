@@ -1,0 +1,286 @@
+package lungwort.classify;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.DataInputStream;
+import java.io.DataOutputStream;
+import java.io.EOFException;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.FileTime;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.zip.Deflater;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipInputStream;
+import java.util.zip.ZipOutputStream;
+import lungwort.BadInput;
+import lungwort.feature.FeatureCatalogue;
+
+/**
+ * Model files: a zip with {@code manifest.json} and one file of plain numbers for each stage. Nothing in it is ever executed or deserialised as objects; sizes, indices
+ * and numbers are checked on reading.
+ */
+public final class ModelFile {
+    /** Version of the layout. */
+    public static final int FORMAT = 1;
+
+    /** Largest model file that is read, in bytes. */
+    public static final int MAX_BYTES = 64 << 20;
+
+    private static final int MAX_ENTRY_BYTES = 128 << 20;
+    private static final int MAX_ENTRIES = 8;
+    private static final String MANIFEST = "manifest.json";
+    private static final String SEGMENT = "segment.bin";
+    private static final String CONTEXT = "context.bin";
+    private static final String RECORDING = "recording.bin";
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    private ModelFile() {}
+
+    /**
+     * Writes a model; a file that was there stays whole until the new one is complete.
+     *
+     * @throws BadInput if the file cannot be written
+     */
+    public static void write(SoundModel model, Path file) {
+        try {
+            Path folder = file.toAbsolutePath().getParent();
+            Path temporary = Files.createTempFile(folder, ".model", ".part");
+            try {
+                Files.write(temporary, bytes(model));
+                Files.move(temporary, file, StandardCopyOption.REPLACE_EXISTING);
+            } finally {
+                Files.deleteIfExists(temporary);
+            }
+        } catch (IOException e) {
+            throw new BadInput(
+                    "%s: the model cannot be written there (%s); choose a folder that exists, that you may write to and that has room."
+                            .formatted(file, e.getMessage()),
+                    e);
+        }
+    }
+
+    /** The file's bytes: the same for the same model. */
+    public static byte[] bytes(SoundModel model) {
+        try {
+            ByteArrayOutputStream out = new ByteArrayOutputStream();
+            try (ZipOutputStream zip = new ZipOutputStream(out)) {
+                zip.setLevel(Deflater.BEST_COMPRESSION);
+                put(zip, MANIFEST, JSON.writerWithDefaultPrettyPrinter().writeValueAsBytes(manifest(model)));
+                put(zip, SEGMENT, bytes(model.segmentBlend()));
+                put(zip, CONTEXT, bytes(model.contextBlend()));
+                put(zip, RECORDING, bytes(model.recordingBlend()));
+            }
+            return out.toByteArray();
+        } catch (IOException e) {
+            throw new IllegalStateException("writing to memory cannot fail", e);
+        }
+    }
+
+    private static byte[] bytes(Blend blend) throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        blend.write(new DataOutputStream(out));
+        return out.toByteArray();
+    }
+
+    private static void put(ZipOutputStream zip, String name, byte[] content) throws IOException {
+        ZipEntry entry = new ZipEntry(name);
+        entry.setLastModifiedTime(FileTime.fromMillis(315_532_800_000L));
+        zip.putNextEntry(entry);
+        zip.write(content);
+        zip.closeEntry();
+    }
+
+    private static ObjectNode manifest(SoundModel model) {
+        ObjectNode root = JSON.createObjectNode();
+        root.put("format", FORMAT);
+        root.put("features", FeatureCatalogue.digestOfAll());
+        root.put("segmentFeatures", FeatureCatalogue.segment().size());
+        root.put("recordingFeatures", FeatureCatalogue.recording().size());
+        for (SegmentClass c : SegmentClass.values()) {
+            root.withArray("/segmentClasses").add(c.id());
+        }
+        for (RecordingClass c : RecordingClass.values()) {
+            root.withArray("/recordingClasses").add(c.id());
+        }
+        Thresholds t = model.thresholds();
+        ObjectNode thresholds = root.putObject("thresholds");
+        thresholds.put("eventNormal", t.eventNormal());
+        thresholds.put("eventClassNormal", t.eventClassNormal());
+        thresholds.put("recordingNormal", t.recordingNormal());
+        thresholds.put("recordingClassNormal", t.recordingClassNormal());
+        thresholds.put("poorQuality", t.poorQuality());
+        ObjectNode calibration = root.putObject("calibration");
+        putScale(calibration, "continuous", model.calibrations().continuous());
+        putScale(calibration, "discontinuous", model.calibrations().discontinuous());
+        putScale(calibration, "poorQuality", model.calibrations().poorQuality());
+        ObjectNode facts = root.putObject("facts");
+        new TreeMap<>(model.facts()).forEach(facts::put);
+        return root;
+    }
+
+    private static void putScale(ObjectNode parent, String name, PlattScale scale) {
+        parent.putObject(name).put("slope", scale.slope()).put("offset", scale.offset());
+    }
+
+    /**
+     * Reads a model file.
+     *
+     * @throws BadInput if it is not there, is no model file, is damaged, or was made for another feature catalogue
+     */
+    public static SoundModel read(Path file) {
+        try {
+            if (Files.size(file) > MAX_BYTES) {
+                throw new BadInput("%s: at %d bytes it is no model file; those have at most %d."
+                        .formatted(file, Files.size(file), MAX_BYTES));
+            }
+            return read(Files.readAllBytes(file), file.toString());
+        } catch (NoSuchFileException e) {
+            throw new BadInput(
+                    "%s: there is no such model file; train one with 'lungwort train' or leave the option out."
+                            .formatted(file),
+                    e);
+        } catch (IOException e) {
+            throw new BadInput("%s: it cannot be read (%s).".formatted(file, e.getMessage()), e);
+        }
+    }
+
+    /**
+     * Reads a model from memory.
+     *
+     * @param name for messages
+     * @throws BadInput as {@link #read(Path)}
+     */
+    public static SoundModel read(byte[] content, String name) {
+        try {
+            Map<String, byte[]> parts = unzip(content);
+            JsonNode manifest = manifest(part(parts, MANIFEST));
+            return new SoundModel(
+                    blend(part(parts, SEGMENT), FeatureCatalogue.segment().size(), SegmentClass.COUNT),
+                    blend(part(parts, CONTEXT), ContextFeatures.SIZE, SegmentClass.COUNT),
+                    blend(
+                            part(parts, RECORDING),
+                            PoolFeatures.POOLED + FeatureCatalogue.recording().size(),
+                            RecordingClass.COUNT),
+                    calibrations(manifest),
+                    thresholds(manifest),
+                    facts(manifest));
+        } catch (BadInput e) {
+            throw new BadInput(name + ": " + e.getMessage(), e);
+        } catch (IOException | IllegalArgumentException | IndexOutOfBoundsException | NegativeArraySizeException e) {
+            throw new BadInput(name + ": it is not a whole model file; fetch or train it again.", e);
+        }
+    }
+
+    private static Map<String, byte[]> unzip(byte[] content) throws IOException {
+        Map<String, byte[]> parts = new HashMap<>();
+        try (ZipInputStream zip = new ZipInputStream(new ByteArrayInputStream(content))) {
+            for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
+                byte[] part = zip.readNBytes(MAX_ENTRY_BYTES);
+                if (parts.size() >= MAX_ENTRIES || part.length == MAX_ENTRY_BYTES) {
+                    throw new BadInput("It is too large inside for a model file; fetch or train it again.");
+                }
+                parts.put(entry.getName(), part);
+            }
+        }
+        return parts;
+    }
+
+    private static byte[] part(Map<String, byte[]> parts, String name) {
+        byte[] part = parts.get(name);
+        if (part == null) {
+            throw new BadInput(
+                    "It is not a whole model file: %s is missing; fetch or train it again.".formatted(name));
+        }
+        return part;
+    }
+
+    private static JsonNode manifest(byte[] bytes) throws IOException {
+        JsonNode manifest;
+        try {
+            manifest = JSON.readTree(bytes);
+        } catch (JsonProcessingException e) {
+            throw new BadInput("Its manifest is not JSON; fetch or train it again.", e);
+        }
+        if (manifest == null || manifest.path("format").asInt(-1) != FORMAT) {
+            throw new BadInput("It has model format %s, this version reads format %d; train it again."
+                    .formatted(
+                            manifest == null ? "none" : manifest.path("format").asText("none"), FORMAT));
+        }
+        String digest = manifest.path("features").asText("");
+        if (!digest.equals(FeatureCatalogue.digestOfAll())) {
+            throw new BadInput(
+                    "It was made for another feature catalogue (%s) than this version's (%s); train it again with 'lungwort train'."
+                            .formatted(shortened(digest), shortened(FeatureCatalogue.digestOfAll())));
+        }
+        return manifest;
+    }
+
+    private static String shortened(String digest) {
+        return digest.isEmpty() ? "none named" : digest.substring(0, Math.min(12, digest.length()));
+    }
+
+    private static Blend blend(byte[] bytes, int inputs, int classes) throws IOException {
+        InputStream in = new ByteArrayInputStream(bytes);
+        try {
+            Blend blend = Blend.read(new DataInputStream(in), inputs, classes);
+            if (in.read() >= 0) {
+                throw Numbers.damaged("a stage is longer than it should be");
+            }
+            return blend;
+        } catch (EOFException e) {
+            throw new BadInput("The model file is damaged: a stage is cut short; fetch or train it again.", e);
+        }
+    }
+
+    private static Thresholds thresholds(JsonNode manifest) {
+        JsonNode t = manifest.path("thresholds");
+        return new Thresholds(
+                share(t, "eventNormal"),
+                share(t, "eventClassNormal"),
+                share(t, "recordingNormal"),
+                share(t, "recordingClassNormal"),
+                share(t, "poorQuality"));
+    }
+
+    private static double share(JsonNode node, String name) {
+        double value = node.path(name).asDouble(Double.NaN);
+        if (!(value >= 0 && value <= 1)) {
+            throw Numbers.damaged("its threshold %s is not between 0 and 1".formatted(name));
+        }
+        return value;
+    }
+
+    private static SoundModel.Calibrations calibrations(JsonNode manifest) {
+        JsonNode c = manifest.path("calibration");
+        return new SoundModel.Calibrations(
+                scale(c.path("continuous")), scale(c.path("discontinuous")), scale(c.path("poorQuality")));
+    }
+
+    private static PlattScale scale(JsonNode node) {
+        double slope = node.path("slope").asDouble(Double.NaN);
+        double offset = node.path("offset").asDouble(Double.NaN);
+        if (!Double.isFinite(slope) || !Double.isFinite(offset)) {
+            throw Numbers.damaged("its calibration is not a number");
+        }
+        return new PlattScale(slope, offset);
+    }
+
+    private static Map<String, String> facts(JsonNode manifest) {
+        Map<String, String> facts = new TreeMap<>();
+        manifest.path("facts")
+                .fields()
+                .forEachRemaining(e -> facts.put(e.getKey(), e.getValue().asText()));
+        return facts;
+    }
+}

@@ -1,0 +1,133 @@
+package lungwort.score;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import lungwort.BadInput;
+import lungwort.classify.BlendSettings;
+import lungwort.classify.LearnerSettings;
+import lungwort.classify.ModelSettings;
+
+/**
+ * A recipe: everything that fixes a model and its figures, so that they can be made again.
+ *
+ * @param name short name
+ * @param about what it is for, in a sentence or two
+ * @param outerFolds patient folds of the cross-validation that reports figures
+ * @param foldSeed of the order in which patients are dealt to folds
+ * @param model what is trained
+ * @param text the recipe as it was written
+ */
+public record Recipe(String name, String about, int outerFolds, long foldSeed, ModelSettings model, String text) {
+    private static final ObjectMapper JSON = new ObjectMapper();
+    private static final int MAX_BYTES = 1 << 20;
+    private static final Set<String> KEYS =
+            Set.of("name", "about", "seed", "innerFolds", "outerFolds", "foldSeed", "segment", "context", "recording");
+
+    /**
+     * Reads a recipe file.
+     *
+     * @throws BadInput if it is not there, is not JSON, or asks for something unknown
+     */
+    public static Recipe read(Path file) {
+        try {
+            if (Files.size(file) > MAX_BYTES) {
+                throw new BadInput("%s: it is too large for a recipe.".formatted(file));
+            }
+            return parse(Files.readString(file), file.toString());
+        } catch (NoSuchFileException e) {
+            throw new BadInput(
+                    "%s: there is no such recipe; see models/recipes for those that come with Lungwort."
+                            .formatted(file),
+                    e);
+        } catch (IOException e) {
+            throw new BadInput("%s: it cannot be read (%s).".formatted(file, e.getMessage()), e);
+        }
+    }
+
+    /**
+     * Reads a recipe from text.
+     *
+     * @param origin for messages
+     * @throws BadInput as {@link #read}
+     */
+    public static Recipe parse(String text, String origin) {
+        try {
+            JsonNode root = JSON.readTree(text);
+            requireKeys(root, KEYS);
+            ModelSettings model = new ModelSettings(
+                    root.path("seed").asLong(1),
+                    root.path("innerFolds").asInt(5),
+                    blend(root, "segment"),
+                    blend(root, "context"),
+                    blend(root, "recording"));
+            int outer = root.path("outerFolds").asInt(5);
+            if (outer < 2 || outer > 50) {
+                throw new BadInput("The recipe asks for %d outer folds; use 2 to 50.".formatted(outer));
+            }
+            return new Recipe(
+                    root.path("name").asText("unnamed"),
+                    root.path("about").asText(""),
+                    outer,
+                    root.path("foldSeed").asLong(0),
+                    model,
+                    text);
+        } catch (JsonProcessingException e) {
+            throw new BadInput(
+                    "%s: it is not JSON (line %d); correct it there."
+                            .formatted(
+                                    origin,
+                                    e.getLocation() == null
+                                            ? 0
+                                            : e.getLocation().getLineNr()),
+                    e);
+        } catch (BadInput e) {
+            throw new BadInput(origin + ": " + e.getMessage(), e);
+        }
+    }
+
+    private static void requireKeys(JsonNode node, Set<String> known) {
+        node.fieldNames().forEachRemaining(key -> {
+            if (!known.contains(key)) {
+                throw new BadInput("The recipe has a key '%s' that is not known; use only %s."
+                        .formatted(key, String.join(", ", new java.util.TreeSet<>(known))));
+            }
+        });
+    }
+
+    private static BlendSettings blend(JsonNode root, String part) {
+        JsonNode node = root.path(part);
+        if (!node.isObject()) {
+            throw new BadInput("The recipe has no part '%s'.".formatted(part));
+        }
+        requireKeys(node, Set.of("features", "learners"));
+        List<String> features = new ArrayList<>();
+        node.path("features").forEach(f -> features.add(f.asText()));
+        List<LearnerSettings> learners = new ArrayList<>();
+        node.path("learners").forEach(l -> learners.add(learner(l)));
+        return new BlendSettings(features, learners);
+    }
+
+    private static LearnerSettings learner(JsonNode node) {
+        Map<String, Double> numbers = new TreeMap<>();
+        node.fields().forEachRemaining(e -> {
+            if (e.getKey().equals("kind")) {
+                return;
+            }
+            if (!e.getValue().isNumber()) {
+                throw new BadInput("The recipe's '%s' must be a number, not %s.".formatted(e.getKey(), e.getValue()));
+            }
+            numbers.put(e.getKey(), e.getValue().asDouble());
+        });
+        return new LearnerSettings(node.path("kind").asText("none"), numbers);
+    }
+}

@@ -1,0 +1,73 @@
+package lungwort.score;
+
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import lungwort.BadInput;
+import lungwort.classify.ModelTrainer;
+import lungwort.classify.RecordingClass;
+import lungwort.classify.SoundModel;
+import lungwort.classify.TrainingItem;
+import lungwort.dataset.AnnotatedRecording;
+import lungwort.dataset.Database;
+
+/** Trains a model by recipe on annotated recordings. The same recipe and recordings give the same model, whatever the number of threads. */
+public final class Trainer {
+    private Trainer() {}
+
+    /**
+     * Measures recordings and trains on them.
+     *
+     * @param recordings with audio and annotations
+     * @throws BadInput if audio is missing or the recipe cannot be followed
+     */
+    public static SoundModel train(List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
+        requireAudio(recordings);
+        List<Measured> measured = Measured.all(recordings, progress);
+        return fit(measured, recipe, progress).with(facts(recordings, recipe));
+    }
+
+    static void requireAudio(List<AnnotatedRecording> recordings) {
+        for (AnnotatedRecording r : recordings) {
+            if (!r.hasAudio()) {
+                throw new BadInput("%s: the audio of an annotated recording is missing; unpack the whole download."
+                        .formatted(r.audio()));
+            }
+        }
+    }
+
+    static SoundModel fit(List<Measured> measured, Recipe recipe, Progress progress) {
+        List<TrainingItem> items = measured.stream().map(Measured::item).toList();
+        int[] folds = folds(items, recipe.model().folds(), recipe.foldSeed() + 1000);
+        int[] step = new int[1];
+        return ModelTrainer.fit(
+                        items,
+                        folds,
+                        recipe.model(),
+                        what -> progress.at(
+                                "training: " + what, ++step[0], recipe.model().folds() + 2))
+                .model();
+    }
+
+    /** Patient folds, balanced by the recordings' labels. */
+    static int[] folds(List<TrainingItem> items, int folds, long seed) {
+        int[] classes = items.stream()
+                .mapToInt(i ->
+                        i.label() == null ? RecordingClass.COUNT : i.label().ordinal())
+                .toArray();
+        return PatientFolds.assign(items.stream().map(TrainingItem::patient).toList(), classes, folds, seed);
+    }
+
+    private static Map<String, String> facts(List<AnnotatedRecording> recordings, Recipe recipe) {
+        Map<String, String> facts = new TreeMap<>();
+        facts.put("recipe", recipe.name());
+        facts.put("recipeText", recipe.text());
+        facts.put("trainingDataDigest", Database.digest(recordings));
+        facts.put("trainingRecordings", String.valueOf(recordings.size()));
+        facts.put("trainingEvents", String.valueOf(Database.events(recordings)));
+        facts.put(
+                "trainingPatients", String.valueOf(Database.patients(recordings).size()));
+        facts.put("java", Runtime.version().feature() + "");
+        return facts;
+    }
+}
