@@ -56,7 +56,9 @@ final class FeaturesCommand implements Callable<Integer> {
     }
 
     private static void list(PrintWriter out, String title, FeatureCatalogue catalogue) {
-        out.printf("%s (%d, digest %s)%n", title, catalogue.size(), catalogue.digest().substring(0, 12));
+        out.printf(
+                "%s (%d, digest %s)%n",
+                title, catalogue.size(), catalogue.digest().substring(0, 12));
         for (FeatureDefinition f : catalogue.features()) {
             out.printf("%-44s %-5s %s%n", f.name(), f.unit(), f.formula());
         }
@@ -89,7 +91,8 @@ final class FeaturesCommand implements Callable<Integer> {
         double to = end == null ? length : end;
         if (!(from >= 0 && to > from)) {
             throw new ParameterException(
-                    spec.commandLine(), "--start must be 0 or more and lie before --end, not %s and %s".formatted(from, to));
+                    spec.commandLine(),
+                    "--start must be 0 or more and lie before --end, not %s and %s".formatted(from, to));
         }
         return List.of(new TimeSpan(from, to));
     }

@@ -116,7 +116,7 @@ final class ScoreCommand implements Callable<Integer> {
         if (crossValidation) {
             Recipe read = recipe == null ? ShippedModel.recipe() : Recipe.read(recipe);
             name = "recipe " + read.name();
-            result = CrossValidation.run(scored, read, progress);
+            result = CrossValidation.ofRecordings(scored, read, progress);
         } else {
             SoundModel read = model == null ? ShippedModel.model() : ModelFile.read(model);
             name = "model " + read.facts().getOrDefault("recipe", "of unknown recipe");
@@ -162,8 +162,7 @@ final class ScoreCommand implements Callable<Integer> {
                         d.continuous().value(),
                         d.discontinuous().value()));
         report.calibration()
-                .forEach((what, error) ->
-                        out.printf(Locale.ROOT, "expected calibration error %s %.3f%n", what, error));
+                .forEach((what, error) -> out.printf(Locale.ROOT, "expected calibration error %s %.3f%n", what, error));
         out.flush();
     }
 

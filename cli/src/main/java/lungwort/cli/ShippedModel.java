@@ -27,8 +27,8 @@ final class ShippedModel {
     private static byte[] bytes(String name) {
         try (InputStream in = ShippedModel.class.getResourceAsStream(FOLDER + name)) {
             if (in == null) {
-                throw new BadInput(
-                        "This build of Lungwort holds no %s; build it whole, or name a file of your own.".formatted(name));
+                throw new BadInput("This build of Lungwort holds no %s; build it whole, or name a file of your own."
+                        .formatted(name));
             }
             return in.readAllBytes();
         } catch (IOException e) {

@@ -39,6 +39,7 @@ public final class ModelFile {
 
     private static final int MAX_ENTRY_BYTES = 128 << 20;
     private static final int MAX_ENTRIES = 8;
+    private static final int END_BYTES = 22;
     private static final String MANIFEST = "manifest.json";
     private static final String SEGMENT = "segment.bin";
     private static final String CONTEXT = "context.bin";
@@ -183,6 +184,7 @@ public final class ModelFile {
     }
 
     private static Map<String, byte[]> unzip(byte[] content) throws IOException {
+        requireEnd(content);
         Map<String, byte[]> parts = new HashMap<>();
         try (ZipInputStream zip = new ZipInputStream(new ByteArrayInputStream(content))) {
             for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
@@ -196,11 +198,20 @@ public final class ModelFile {
         return parts;
     }
 
+    /** A zip ends in a record of {@value #END_BYTES} bytes with a signature of its own; a file that was cut does not. */
+    private static void requireEnd(byte[] content) {
+        int at = content.length - END_BYTES;
+        boolean whole =
+                at >= 0 && content[at] == 'P' && content[at + 1] == 'K' && content[at + 2] == 5 && content[at + 3] == 6;
+        if (!whole) {
+            throw new BadInput("It is not a whole model file; fetch or train it again.");
+        }
+    }
+
     private static byte[] part(Map<String, byte[]> parts, String name) {
         byte[] part = parts.get(name);
         if (part == null) {
-            throw new BadInput(
-                    "It is not a whole model file: %s is missing; fetch or train it again.".formatted(name));
+            throw new BadInput("It is not a whole model file: %s is missing; fetch or train it again.".formatted(name));
         }
         return part;
     }

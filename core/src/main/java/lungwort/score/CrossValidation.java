@@ -25,10 +25,13 @@ public final class CrossValidation {
         }
     }
 
-    /** Runs all outer folds of a recipe. */
-    public static Result run(List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
+    /** Measures recordings and runs all outer folds of a recipe. */
+    public static Result ofRecordings(List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
         Trainer.requireAudio(recordings);
-        List<Measured> measured = Measured.all(recordings, progress);
+        return run(Measured.all(recordings, progress), recipe, progress);
+    }
+
+    static Result run(List<Measured> measured, Recipe recipe, Progress progress) {
         List<TrainingItem> items = measured.stream().map(Measured::item).toList();
         int[] fold = Trainer.folds(items, recipe.outerFolds(), recipe.foldSeed());
         Answers answers = new Answers();

@@ -1,0 +1,166 @@
+package lungwort.classify;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.SplittableRandom;
+import java.util.function.UnaryOperator;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipInputStream;
+import java.util.zip.ZipOutputStream;
+import lungwort.BadInput;
+import lungwort.feature.FeatureCatalogue;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class ModelFileTest {
+    private static SoundModel model;
+    private static byte[] bytes;
+
+    @BeforeAll
+    static void trainOnNoise() {
+        model = NoiseModel.train(1).with(Map.of("recipe", "noise"));
+        bytes = ModelFile.bytes(model);
+    }
+
+    private static float[] noise(int n, long seed) {
+        SplittableRandom random = new SplittableRandom(seed);
+        float[] x = new float[n];
+        for (int i = 0; i < n; i++) {
+            x[i] = (float) random.nextGaussian();
+        }
+        return x;
+    }
+
+    @Test
+    void saysTheSameAfterWritingAndReading(@TempDir Path folder) {
+        Path file = folder.resolve("model.lungwort");
+        ModelFile.write(model, file);
+        SoundModel read = ModelFile.read(file);
+        float[] segment = noise(FeatureCatalogue.segment().size(), 2);
+        float[] recording = noise(FeatureCatalogue.recording().size(), 3);
+        double[] p = model.segmentProbabilities(segment);
+        assertThat(read.segmentProbabilities(segment)).isEqualTo(p);
+        double[][] alone = {p, {0.5, 0.1, 0.1, 0.1, 0.1, 0.05, 0.05}};
+        assertThat(read.inContext(alone)).isDeepEqualTo(model.inContext(alone));
+        double[] whole = model.recordingProbabilities(alone, recording);
+        assertThat(read.recordingProbabilities(alone, recording)).isEqualTo(whole);
+        assertThat(read.calibrated(whole)).isEqualTo(model.calibrated(whole));
+        assertThat(read.thresholds()).isEqualTo(model.thresholds());
+        assertThat(read.facts()).isEqualTo(model.facts());
+    }
+
+    @Test
+    void theSameModelIsTheSameFile() {
+        assertThat(ModelFile.bytes(NoiseModel.train(1).with(Map.of("recipe", "noise"))))
+                .isEqualTo(bytes);
+    }
+
+    @Test
+    void cutFilesAreRefusedInASentence() {
+        for (int length = 0; length < bytes.length; length += Math.max(1, bytes.length / 37)) {
+            byte[] cut = Arrays.copyOf(bytes, length);
+            assertThatThrownBy(() -> ModelFile.read(cut, "cut.lungwort"))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessageStartingWith("cut.lungwort: ")
+                    .hasMessageContaining("again");
+        }
+    }
+
+    @Test
+    void filesOfAnotherKindAreRefused(@TempDir Path folder) throws IOException {
+        Path file = Files.writeString(folder.resolve("poem.txt"), "no model");
+        assertThatThrownBy(() -> ModelFile.read(file))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("not a whole model");
+        assertThatThrownBy(() -> ModelFile.read(folder.resolve("none")))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("no such model file");
+    }
+
+    @Test
+    void aModelForAnotherCatalogueIsRefusedAndSaysSo() throws IOException {
+        byte[] other =
+                edited("manifest.json", text -> text.replace(FeatureCatalogue.digestOfAll(), "0123456789abcdef"));
+        assertThatThrownBy(() -> ModelFile.read(other, "old.lungwort"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("another feature catalogue (0123456789ab)");
+    }
+
+    @Test
+    void aNewerFormatIsRefused() throws IOException {
+        byte[] newer = edited("manifest.json", text -> text.replace("\"format\" : 1", "\"format\" : 2"));
+        assertThatThrownBy(() -> ModelFile.read(newer, "new.lungwort"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("format 2");
+    }
+
+    @Test
+    void impossibleThresholdsAreRefused() throws IOException {
+        byte[] odd =
+                edited("manifest.json", text -> text.replaceAll("\"eventNormal\" : [0-9.]+", "\"eventNormal\" : 7"));
+        assertThatThrownBy(() -> ModelFile.read(odd, "odd.lungwort"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("eventNormal");
+    }
+
+    @Test
+    void damagedBytesNeverEscapeAsAnotherException() {
+        long seed = 7_001;
+        SplittableRandom random = new SplittableRandom(seed);
+        for (int round = 0; round < 60; round++) {
+            byte[] damaged = bytes.clone();
+            for (int hit = 0; hit < 3; hit++) {
+                damaged[random.nextInt(damaged.length)] ^= (byte) (1 + random.nextInt(255));
+            }
+            try {
+                ModelFile.read(damaged, "damaged.lungwort");
+            } catch (BadInput expected) {
+                assertThat(expected).as("seed %d round %d", seed, round).hasMessageStartingWith("damaged.lungwort: ");
+            }
+        }
+    }
+
+    @Test
+    void aFolderThatIsNotThereIsNamed(@TempDir Path folder) {
+        Path file = folder.resolve("missing").resolve("model.lungwort");
+        assertThatThrownBy(() -> ModelFile.write(model, file))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("missing");
+    }
+
+    private static byte[] edited(String name, UnaryOperator<String> edit) throws IOException {
+        List<Map.Entry<String, byte[]>> parts = new ArrayList<>();
+        try (ZipInputStream zip = new ZipInputStream(new ByteArrayInputStream(bytes))) {
+            for (ZipEntry e = zip.getNextEntry(); e != null; e = zip.getNextEntry()) {
+                parts.add(Map.entry(e.getName(), zip.readAllBytes()));
+            }
+        }
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        try (ZipOutputStream zip = new ZipOutputStream(out)) {
+            for (Map.Entry<String, byte[]> part : parts) {
+                byte[] content = part.getValue();
+                if (part.getKey().equals(name)) {
+                    String before = new String(content, StandardCharsets.UTF_8);
+                    String after = edit.apply(before);
+                    assertThat(after).isNotEqualTo(before);
+                    content = after.getBytes(StandardCharsets.UTF_8);
+                }
+                zip.putNextEntry(new ZipEntry(part.getKey()));
+                zip.write(content);
+            }
+        }
+        return out.toByteArray();
+    }
+}

@@ -1,0 +1,39 @@
+package lungwort.classify;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+class ModelTrainerTest {
+    @Test
+    void learnsAllThreeStages() {
+        ModelTrainer.Trained trained =
+                ModelTrainer.fit(NoiseModel.items(1), NoiseModel.folds(), NoiseModel.settings(), what -> {});
+        List<TrainingItem> unseen = NoiseModel.items(2);
+        int segments = 0;
+        int recordings = 0;
+        for (TrainingItem item : unseen) {
+            double[][] alone = new double[item.segments().length][];
+            for (int s = 0; s < alone.length; s++) {
+                alone[s] = trained.model().segmentProbabilities(item.segments()[s]);
+                segments += Rows.likeliest(alone[s]) == item.classes().get(s).ordinal() ? 1 : 0;
+            }
+            double[] whole =
+                    trained.model().recordingProbabilities(new double[][] {alone[0], alone[1]}, item.recording());
+            recordings += item.label() != null
+                            && Rows.likeliest(whole) == item.label().ordinal()
+                    ? 1
+                    : 0;
+        }
+        assertThat(segments / 180.0).isGreaterThan(0.6);
+        assertThat(recordings / 60.0).isGreaterThan(0.6);
+    }
+
+    @Test
+    void isTheSameForAnyNumberOfThreads() throws Exception {
+        byte[] one = Rows.withThreads(1, () -> ModelFile.bytes(NoiseModel.train(1)));
+        byte[] four = Rows.withThreads(4, () -> ModelFile.bytes(NoiseModel.train(1)));
+        assertThat(four).isEqualTo(one);
+    }
+}

@@ -1,0 +1,70 @@
+package lungwort.classify;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.SplittableRandom;
+import lungwort.feature.FeatureCatalogue;
+
+/** A model trained in a moment on random features whose first ones tell the class: it has every part of a real one. */
+final class NoiseModel {
+    private static final int RECORDINGS = 60;
+
+    private NoiseModel() {}
+
+    static List<TrainingItem> items(long seed) {
+        SplittableRandom random = new SplittableRandom(seed);
+        List<TrainingItem> items = new ArrayList<>();
+        for (int i = 0; i < RECORDINGS; i++) {
+            RecordingClass label = RecordingClass.values()[i % RecordingClass.COUNT];
+            List<SegmentClass> classes = new ArrayList<>();
+            float[][] segments = new float[3][];
+            for (int s = 0; s < segments.length; s++) {
+                SegmentClass c = SegmentClass.values()[(i + s) % SegmentClass.COUNT];
+                classes.add(c);
+                segments[s] = row(FeatureCatalogue.segment().size(), c.ordinal(), random);
+            }
+            float[][] windows = {segments[0], segments[1]};
+            float[] recording = row(FeatureCatalogue.recording().size(), label.ordinal(), random);
+            items.add(new TrainingItem("p" + i / 2, segments, classes, windows, recording, label));
+        }
+        return items;
+    }
+
+    private static float[] row(int n, int c, SplittableRandom random) {
+        float[] x = new float[n];
+        for (int j = 0; j < n; j++) {
+            x[j] = (float) random.nextGaussian();
+        }
+        // Several features tell each class, as in life.
+        for (int k = 0; k < 6; k++) {
+            x[c + 7 * k] += 3;
+        }
+        return x;
+    }
+
+    static int[] folds() {
+        int[] folds = new int[RECORDINGS];
+        for (int i = 0; i < RECORDINGS; i++) {
+            folds[i] = i / 2 % 3;
+        }
+        return folds;
+    }
+
+    static ModelSettings settings() {
+        LearnerSettings trees = new LearnerSettings("boosted-trees", Map.of("rounds", 10.0, "leaves", 4.0));
+        LearnerSettings forest = new LearnerSettings("forest", Map.of("trees", 5.0));
+        LearnerSettings linear = new LearnerSettings("linear-softmax", Map.of("ridge", 10.0, "iterations", 30.0));
+        LearnerSettings net = new LearnerSettings("perceptron", Map.of("nets", 1.0, "hidden", 4.0, "epochs", 2.0));
+        return new ModelSettings(
+                1,
+                3,
+                new BlendSettings(List.of(), List.of(trees, forest, linear, net)),
+                new BlendSettings(List.of(), List.of(linear)),
+                new BlendSettings(List.of(), List.of(linear, trees)));
+    }
+
+    static SoundModel train(long seed) {
+        return ModelTrainer.fit(items(seed), folds(), settings(), what -> {}).model();
+    }
+}

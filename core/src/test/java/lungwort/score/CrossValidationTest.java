@@ -1,0 +1,119 @@
+package lungwort.score;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.SplittableRandom;
+import lungwort.classify.SegmentClass;
+import lungwort.classify.TrainingItem;
+import lungwort.dataset.AnnotatedEvent;
+import lungwort.dataset.AnnotatedRecording;
+import lungwort.dataset.EventLabel;
+import lungwort.dataset.RecordingLabel;
+import lungwort.dataset.Split;
+import lungwort.feature.FeatureCatalogue;
+import lungwort.feature.TimeSpan;
+import org.junit.jupiter.api.Test;
+
+class CrossValidationTest {
+    private static final Recipe RECIPE = Recipe.parse("""
+            {"name": "test", "innerFolds": 2, "outerFolds": 3,
+             "segment": {"learners": [{"kind": "boosted-trees", "rounds": 8, "leaves": 4}]},
+             "context": {"learners": [{"kind": "linear-softmax", "ridge": 10, "iterations": 20}]},
+             "recording": {"learners": [{"kind": "linear-softmax", "ridge": 10, "iterations": 20}]}}
+            """, "test");
+
+    /** Made-up recordings of 24 patients; the features tell the class, the labels of one patient can be turned about. */
+    private static List<Measured> measured(String turnedPatient) {
+        SplittableRandom random = new SplittableRandom(81);
+        List<Measured> all = new ArrayList<>();
+        for (int i = 0; i < 72; i++) {
+            String patient = "p" + i / 3;
+            boolean wheeze = i % 2 == 1;
+            float[][] rows = {row(wheeze, FeatureCatalogue.segment().size(), random)};
+            float[] whole = row(wheeze, FeatureCatalogue.recording().size(), random);
+            boolean said = wheeze != patient.equals(turnedPatient);
+            EventLabel label = said ? EventLabel.WHEEZE : EventLabel.NORMAL;
+            AnnotatedRecording source = new AnnotatedRecording(
+                    "r" + i,
+                    Path.of("r" + i + ".wav"),
+                    1,
+                    OptionalDouble.of(2),
+                    patient,
+                    "p1",
+                    OptionalDouble.empty(),
+                    "device",
+                    Split.TRAIN,
+                    List.of(new AnnotatedEvent(0, 2, label)),
+                    said ? RecordingLabel.CAS : RecordingLabel.NORMAL);
+            TrainingItem item = new TrainingItem(
+                    patient,
+                    rows,
+                    List.of(SegmentClass.valueOf(label.name())),
+                    rows,
+                    whole,
+                    Measured.recordingClass(source));
+            all.add(new Measured(source, item, List.of(new TimeSpan(0, 2))));
+        }
+        return all;
+    }
+
+    private static float[] row(boolean wheeze, int n, SplittableRandom random) {
+        float[] x = new float[n];
+        for (int j = 0; j < n; j++) {
+            x[j] = (float) (random.nextGaussian() + (wheeze && j < 20 ? 1.5 : 0));
+        }
+        return x;
+    }
+
+    @Test
+    void answersEveryRecordingOnce() {
+        CrossValidation.Result result = CrossValidation.run(measured("none"), RECIPE, Progress.SILENT);
+        assertThat(result.recordings())
+                .extracting(RecordingPrediction::recording)
+                .doesNotHaveDuplicates()
+                .hasSize(72);
+        assertThat(result.events()).hasSize(72);
+        long right = result.events().stream()
+                .filter(e -> e.calledAdventitious() == e.truth().adventitious())
+                .count();
+        assertThat(right).isGreaterThan(60);
+    }
+
+    /** Folds are by patient, and nothing of a patient reaches his own answers: turning his labels about must leave every probability he is given untouched. */
+    @Test
+    void aPatientsLabelsNeverReachHisOwnAnswers() {
+        CrossValidation.Result plain = CrossValidation.run(fixedFolds("none"), RECIPE, Progress.SILENT);
+        CrossValidation.Result turned = CrossValidation.run(fixedFolds("p5"), RECIPE, Progress.SILENT);
+        assertThat(probabilities(turned, "p5"))
+                .isEqualTo(probabilities(plain, "p5"))
+                .hasSize(3);
+        assertThat(probabilities(turned, "p6")).isNotEqualTo(probabilities(plain, "p6"));
+    }
+
+    /** Dealing patients to folds looks at labels for balance; here every recording shows the dealer the same label, so that folds stay as they are. */
+    private static List<Measured> fixedFolds(String turnedPatient) {
+        return measured(turnedPatient).stream()
+                .map(m -> new Measured(
+                        m.source(),
+                        new TrainingItem(
+                                m.item().patient(),
+                                m.item().segments(),
+                                m.item().classes(),
+                                m.item().windows(),
+                                m.item().recording(),
+                                lungwort.classify.RecordingClass.NORMAL),
+                        m.windows()))
+                .toList();
+    }
+
+    private static List<Double> probabilities(CrossValidation.Result result, String patient) {
+        return result.events().stream()
+                .filter(e -> e.patient().equals(patient))
+                .map(EventPrediction::continuous)
+                .toList();
+    }
+}
