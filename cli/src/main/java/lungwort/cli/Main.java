@@ -16,7 +16,13 @@ import picocli.CommandLine.HelpCommand;
         version = "lungwort 0.1.0",
         description = "Listen to a chest: measured lung sounds, an honest suggestion, and what to do next.",
         footer = {"", "Example: lungwort examine --demo"},
-        subcommands = {DatasetCommand.class, FeaturesCommand.class, ScoreCommand.class, TrainCommand.class, HelpCommand.class})
+        subcommands = {
+            DatasetCommand.class,
+            FeaturesCommand.class,
+            ScoreCommand.class,
+            TrainCommand.class,
+            HelpCommand.class
+        })
 public final class Main {
     /** Exit code for input that cannot be used. */
     public static final int EXIT_BAD_INPUT = 1;
