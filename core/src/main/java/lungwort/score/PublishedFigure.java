@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import lungwort.dataset.DatabaseKind;
@@ -22,9 +23,13 @@ import lungwort.dataset.DatabaseKind;
 public record PublishedFigure(DatabaseKind database, String task, double score, String what, String seen) {
     private static final String FILE = "/lungwort/score/published.json";
 
-    /** All that are known for a database's tasks, in the order of the file. */
+    /** All that are known for a database's tasks, task by task, best first. */
     public static List<PublishedFigure> of(DatabaseKind database) {
-        return all().stream().filter(f -> f.database() == database).toList();
+        return all().stream()
+                .filter(f -> f.database() == database)
+                .sorted(Comparator.comparing(PublishedFigure::task)
+                        .thenComparing(PublishedFigure::score, Comparator.reverseOrder()))
+                .toList();
     }
 
     private static List<PublishedFigure> all() {

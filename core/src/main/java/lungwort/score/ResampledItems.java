@@ -1,16 +1,23 @@
 package lungwort.score;
 
-import java.util.Arrays;
 import java.util.List;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
 
 /** Scored items with the means to resample them by patient. */
 record ResampledItems<T>(List<T> items, PatientBootstrap bootstrap) {
     /** A task's score with the interval of each of its parts. */
     TaskFigures task(Function<List<T>, TaskScore> task) {
-        List<Interval> ci95 = bootstrap.intervals(5, drawn -> parts(task.apply(pick(drawn))));
+        // A single item's score says all it adds to SE and SP: 1 right, 0 wrong, NaN not counted there.
+        List<TaskScore> single =
+                items.stream().map(item -> task.apply(List.of(item))).toList();
+        double[] adventitious =
+                single.stream().mapToDouble(TaskScore::sensitivity).toArray();
+        double[] normal = single.stream().mapToDouble(TaskScore::specificity).toArray();
+        List<Interval> ci95 = bootstrap.intervals(
+                5, drawn -> parts(new TaskScore(meanDefined(adventitious, drawn), meanDefined(normal, drawn))));
         return new TaskFigures(task.apply(items), ci95.get(0), ci95.get(1), ci95.get(2), ci95.get(3), ci95.get(4));
     }
 
@@ -20,16 +27,23 @@ record ResampledItems<T>(List<T> items, PatientBootstrap bootstrap) {
         };
     }
 
-    private List<T> pick(int[] drawn) {
-        return Arrays.stream(drawn).mapToObj(items::get).toList();
+    private static double meanDefined(double[] values, int[] drawn) {
+        double sum = 0;
+        int count = 0;
+        for (int i : drawn) {
+            if (!Double.isNaN(values[i])) {
+                sum += values[i];
+                count++;
+            }
+        }
+        return count == 0 ? Double.NaN : sum / count;
     }
 
     /** ROC area of a score for a yes-or-no truth. */
     Figure auc(ToDoubleFunction<T> score, Predicate<T> positive) {
-        double[] scores = scores(items, score);
-        boolean[] truths = truths(items, positive);
-        Interval ci95 = bootstrap.interval(drawn -> Roc.auc(pick(scores, drawn), pick(truths, drawn)));
-        return new Figure(Roc.auc(scores, truths), ci95);
+        RankedScores ranked = new RankedScores(scores(items, score), truths(items, positive));
+        Interval ci95 = bootstrap.interval(ranked::auc);
+        return new Figure(ranked.auc(IntStream.range(0, items.size()).toArray()), ci95);
     }
 
     static <T> double[] scores(List<T> items, ToDoubleFunction<T> score) {
@@ -42,17 +56,5 @@ record ResampledItems<T>(List<T> items, PatientBootstrap bootstrap) {
             truths[i] = positive.test(items.get(i));
         }
         return truths;
-    }
-
-    private static double[] pick(double[] values, int[] indices) {
-        return Arrays.stream(indices).mapToDouble(i -> values[i]).toArray();
-    }
-
-    private static boolean[] pick(boolean[] values, int[] indices) {
-        boolean[] picked = new boolean[indices.length];
-        for (int i = 0; i < picked.length; i++) {
-            picked[i] = values[indices[i]];
-        }
-        return picked;
     }
 }

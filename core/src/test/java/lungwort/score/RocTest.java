@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.stream.Stream;
@@ -24,11 +25,10 @@ class RocTest {
     void areaIsSciPysMannWhitneyUOverThePairs(Golden golden) {
         double[] negatives = golden.array("negatives");
         double[] positives = golden.array("positives");
-        double[] scores = Stream.of(negatives, positives)
-                .flatMapToDouble(java.util.Arrays::stream)
-                .toArray();
+        double[] scores =
+                Stream.of(negatives, positives).flatMapToDouble(Arrays::stream).toArray();
         boolean[] truth = new boolean[scores.length];
-        java.util.Arrays.fill(truth, negatives.length, truth.length, true);
+        Arrays.fill(truth, negatives.length, truth.length, true);
         assertThat(Roc.auc(scores, truth)).isEqualTo(golden.number("auc"), within(1e-12));
     }
 
@@ -42,6 +42,14 @@ class RocTest {
             truth[i] = random.nextInt(12) < scores[i] / 2;
         }
         assertThat(Roc.auc(scores, truth)).isEqualTo(byPairs(scores, truth), within(1e-12));
+        int[] twice = random.ints(120, 0, 80).toArray();
+        double[] drawnScores = Arrays.stream(twice).mapToDouble(i -> scores[i]).toArray();
+        boolean[] drawnTruth = new boolean[twice.length];
+        for (int i = 0; i < twice.length; i++) {
+            drawnTruth[i] = truth[twice[i]];
+        }
+        assertThat(new RankedScores(scores, truth).auc(twice))
+                .isEqualTo(byPairs(drawnScores, drawnTruth), within(1e-12));
     }
 
     private static double byPairs(double[] scores, boolean[] truth) {
@@ -93,6 +101,14 @@ class RocTest {
         assertThat(Roc.auc(new double[] {1, 2}, new boolean[] {true, true})).isNaN();
         assertThat(Roc.auc(new double[0], new boolean[0])).isNaN();
         assertThat(Roc.curve(new double[] {1, 2}, new boolean[] {false, false})).isEmpty();
+    }
+
+    @Test
+    void bothZerosAreOneScore() {
+        double[] scores = {-0.0, 0.0};
+        boolean[] truth = {false, true};
+        assertThat(new RankedScores(scores, truth).auc(new int[] {0, 1})).isEqualTo(0.5);
+        assertThat(Roc.auc(scores, truth)).isEqualTo(0.5);
     }
 
     @Test
