@@ -1,8 +1,6 @@
 package lungwort.diary;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
@@ -48,8 +46,9 @@ final class Database implements AutoCloseable {
      */
     static Database open(Path file) {
         try {
+            // Java must not open and close the file while it is in use: closing it would end SQLite's own locks on it
+            // (POSIX).
             OwnerOnly.file(file);
-            refuseOtherFiles(file);
         } catch (IOException e) {
             throw new BadInput(
                     "The diary %s cannot be opened (%s); check the folder's permissions and free space."
@@ -88,18 +87,6 @@ final class Database implements AutoCloseable {
         config.setPragma(SQLiteConfig.Pragma.SECURE_DELETE, "true");
         config.setPragma(SQLiteConfig.Pragma.SYNCHRONOUS, "EXTRA");
         return config;
-    }
-
-    /** SQLite itself takes a short file for an empty one, and would write over it. */
-    private static void refuseOtherFiles(Path file) throws IOException {
-        byte[] magic = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
-        byte[] start;
-        try (var in = Files.newInputStream(file)) {
-            start = in.readNBytes(magic.length);
-        }
-        if (start.length > 0 && !java.util.Arrays.equals(start, magic)) {
-            throw damaged(file, null);
-        }
     }
 
     private void checkAndMigrate() {

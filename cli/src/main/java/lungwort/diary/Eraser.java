@@ -5,6 +5,7 @@ import java.sql.SQLException;
 import java.util.HashSet;
 import java.util.Set;
 import java.util.UUID;
+import lungwort.BadInput;
 
 /**
  * Deletes persons, rounds and takes for good: their rows are overwritten with zeros (SQLite's secure_delete), the file is rebuilt without them,
@@ -50,6 +51,9 @@ public final class Eraser {
 
     private Erased erase(String table, UUID id, String roundsWhere) {
         int[] counts = database.write(c -> {
+            if (Sql.number(c, "select count(*) from %s where id = ?".formatted(table), id) == 0) {
+                throw new BadInput("There is no %s %s in this diary; nothing was erased.".formatted(table, id));
+            }
             begin(c);
             int rounds = (int) Sql.number(c, "select count(*) from round where " + roundsWhere, id);
             int takes = (int) Sql.number(c, "select count(*) from take");
@@ -83,7 +87,7 @@ public final class Eraser {
         return deleted;
     }
 
-    private static void begin(Connection c) throws SQLException {
+    static void begin(Connection c) throws SQLException {
         Sql.update(
                 c,
                 "insert into setting (name, content, changed_at) values (?, '', 0) on conflict (name) do nothing",

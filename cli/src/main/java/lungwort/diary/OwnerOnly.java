@@ -41,7 +41,7 @@ final class OwnerOnly {
     /** Creates an empty file with permissions 0600 from its first moment; one that exists is given them. */
     static void file(Path file) throws IOException {
         try {
-            create(file);
+            create(file).close();
         } catch (FileAlreadyExistsException e) {
             set(file, FILE);
         }
