@@ -1,0 +1,141 @@
+package lungwort.tests;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.YearMonth;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import java.util.UUID;
+import java.util.concurrent.CompletableFuture;
+import java.util.stream.Stream;
+import lungwort.diary.Diary;
+import lungwort.diary.Take;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.Conditions;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The diary with real processes: several at once, and killed while they write. What a process said it had stored is there, whole. */
+class DiaryProcessesTest {
+    private static final long SEED = 20260302;
+
+    @TempDir
+    Path temp;
+
+    private Path folder;
+
+    @BeforeEach
+    void beginADiary() {
+        folder = temp.resolve("diary");
+        try (Diary diary = Diary.open(folder)) {
+            diary.persons().add("Mia", YearMonth.of(2021, 4), Conditions.NONE, "", ClinicianLimits.NONE);
+        }
+    }
+
+    private Process writer(int count, String name) throws IOException {
+        return new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                        "-cp",
+                        System.getProperty("java.class.path"),
+                        DiaryWriter.class.getName(),
+                        folder.toString(),
+                        "Mia",
+                        Integer.toString(count),
+                        name)
+                .redirectError(temp.resolve("errors-" + name).toFile())
+                .start();
+    }
+
+    private static List<UUID> printed(Process process) {
+        try (BufferedReader out =
+                new BufferedReader(new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8))) {
+            List<UUID> ids = new ArrayList<>();
+            for (String line = out.readLine(); line != null; line = out.readLine()) {
+                // A process that is killed may leave half a line.
+                if (line.length() == 36) {
+                    ids.add(UUID.fromString(line));
+                }
+            }
+            return ids;
+        } catch (IOException e) {
+            throw new AssertionError(e);
+        }
+    }
+
+    private void allThereAndWhole(List<UUID> stored) throws IOException {
+        try (Diary diary = Diary.open(folder)) {
+            for (UUID id : stored) {
+                Take take = diary.takes().get(id);
+                assertThat(take.examination()).isPresent();
+                assertThat(diary.recordings().isWhole(take.recordingSha256()))
+                        .as("recording of take %s", id)
+                        .isTrue();
+            }
+            // Also what was stored and not yet said: no take without its recording.
+            for (Take take : diary.takes().ofPerson(diary.persons().need("Mia").id())) {
+                assertThat(diary.recordings().isWhole(take.recordingSha256())).isTrue();
+            }
+        }
+        try (Stream<Path> files = Files.walk(folder)) {
+            assertThat(files.filter(f -> f.getFileName().toString().startsWith("incoming-")))
+                    .isEmpty();
+        }
+    }
+
+    @Test
+    void twoProcessesAtOnceLoseNothing() throws Exception {
+        int each = 25;
+        Process first = writer(each, "first");
+        Process second = writer(each, "second");
+        CompletableFuture<List<UUID>> ofFirst = CompletableFuture.supplyAsync(() -> printed(first));
+        List<UUID> stored = new ArrayList<>(printed(second));
+        stored.addAll(ofFirst.get());
+
+        assertThat(first.waitFor())
+                .as(Files.readString(temp.resolve("errors-first")))
+                .isZero();
+        assertThat(second.waitFor())
+                .as(Files.readString(temp.resolve("errors-second")))
+                .isZero();
+        assertThat(stored).hasSize(2 * each);
+        allThereAndWhole(stored);
+    }
+
+    @Test
+    void aProcessKilledWhileItWritesLosesNothingThatWasStored() throws Exception {
+        System.out.println("seed " + SEED);
+        Random random = new Random(SEED);
+        List<UUID> stored = new ArrayList<>();
+        for (int round = 0; round < 4; round++) {
+            Process process = writer(1_000_000, "killed-" + round);
+            int killAfter = 2 + random.nextInt(8);
+            List<UUID> seen = new ArrayList<>();
+            try (BufferedReader out =
+                    new BufferedReader(new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8))) {
+                for (String line = out.readLine(); line != null; line = out.readLine()) {
+                    if (line.length() == 36) {
+                        seen.add(UUID.fromString(line));
+                    }
+                    if (seen.size() == killAfter && process.isAlive()) {
+                        Thread.sleep(random.nextInt(30));
+                        assertThat(process.toHandle().destroyForcibly()).isTrue();
+                    }
+                }
+            }
+            // 128 + 9: it ended by SIGKILL and not by itself.
+            assertThat(process.waitFor()).isEqualTo(137);
+            assertThat(seen).hasSizeGreaterThanOrEqualTo(killAfter);
+            stored.addAll(seen);
+            allThereAndWhole(stored);
+        }
+        System.out.printf("4 processes killed, %d takes stored before, all there%n", stored.size());
+    }
+}
