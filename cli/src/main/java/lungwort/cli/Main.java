@@ -51,6 +51,13 @@ public final class Main {
                 .setExecutionExceptionHandler(Main::oneSentence);
     }
 
+    /** The same with compare as tests want it: another examiner. */
+    static CommandLine commandLine(Examining examining) {
+        return new CommandLine(new Main())
+                .addSubcommand(new CompareCommand(examining))
+                .setExecutionExceptionHandler(Main::oneSentence);
+    }
+
     private static int oneSentence(Exception e, CommandLine commandLine, CommandLine.ParseResult result) {
         PrintWriter err = commandLine.getErr();
         if (e instanceof BadInput) {

@@ -11,6 +11,8 @@ import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.awt.image.BufferedImage;
 import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
@@ -52,8 +54,9 @@ public final class TrendPicture {
      * @throws BadInput if it cannot be written
      */
     public static void write(Trend trend, String nickname, Path file) {
-        try {
-            if (!ImageIO.write(draw(trend, nickname), "png", file.toFile())) {
+        // ImageIO prints a stack trace of its own when it is given a file that cannot be opened.
+        try (OutputStream out = Files.newOutputStream(file)) {
+            if (!ImageIO.write(draw(trend, nickname), "png", out)) {
                 throw new IOException("no PNG writer");
             }
         } catch (IOException e) {

@@ -1,0 +1,113 @@
+package lungwort.compare;
+
+import java.util.ArrayList;
+import java.util.List;
+import lungwort.diary.Measures;
+import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Whether one kind of extra sound cleared between two takes at one site, with the numbers before and after.
+ *
+ * @param continuous true for wheeze and rhonchus, false for crackles
+ * @param state what became of it
+ * @param before share of the breathing filled (in %) for a continuous sound, crackles in each breath for crackles; null where no breath was found
+ * @param after the same in the later take
+ * @param words in plain words, with the numbers
+ */
+public record Clearing(
+        boolean continuous,
+        State state,
+        @Nullable Double before,
+        @Nullable Double after,
+        String words) {
+    /** What became of an extra sound. */
+    public enum State {
+        /** Suggested before, not suggested after. It does not take back that it was heard. */
+        CLEARED,
+        /** Still suggested, and less of it than two takes of the same thing differ by. */
+        LESS,
+        /** Still suggested. */
+        STAYS,
+        /** Still suggested, and more of it. */
+        MORE,
+        /** Suggested after, not before. */
+        NEW,
+        /** The later take cannot be judged. */
+        CANNOT_TELL
+    }
+
+    /**
+     * One entry for each kind that either take suggests; empty where neither suggests any.
+     *
+     * @param before examination of the earlier take
+     * @param after examination of the later take
+     */
+    public static List<Clearing> of(Examination before, Examination after, Repeatability repeatability) {
+        List<Clearing> clearings = new ArrayList<>();
+        for (boolean continuous : new boolean[] {true, false}) {
+            boolean was = suggests(before.suggestion(), continuous);
+            boolean is = suggests(after.suggestion(), continuous);
+            if (was || is) {
+                Measure measure = continuous ? Measure.WHEEZE_SHARE : Measure.CRACKLES_PER_BREATH;
+                Double x = amount(before, continuous);
+                Double y = amount(after, continuous);
+                State state = after.suggestion() == Suggestion.CANNOT_TELL
+                        ? State.CANNOT_TELL
+                        : state(was, is, x, y, repeatability.limit(measure, Relation.BEFORE_AFTER));
+                clearings.add(new Clearing(continuous, state, x, y, words(continuous, state, x, y)));
+            }
+        }
+        return List.copyOf(clearings);
+    }
+
+    private static boolean suggests(Suggestion suggestion, boolean continuous) {
+        return suggestion == Suggestion.BOTH
+                || suggestion == (continuous ? Suggestion.CONTINUOUS : Suggestion.DISCONTINUOUS);
+    }
+
+    private static @Nullable Double amount(Examination examination, boolean continuous) {
+        Measures measures = Measures.of(examination);
+        return continuous ? (Double) (100 * measures.wheezeShare()) : measures.cracklesPerBreath();
+    }
+
+    private static State state(
+            boolean was, boolean is, @Nullable Double x, @Nullable Double y, Repeatability.@Nullable Limit limit) {
+        if (!is) {
+            return State.CLEARED;
+        }
+        if (!was) {
+            return State.NEW;
+        }
+        if (x == null || y == null || limit == null || Math.abs(y - x) <= limit.difference()) {
+            return State.STAYS;
+        }
+        return y < x ? State.LESS : State.MORE;
+    }
+
+    private static String words(boolean continuous, State state, @Nullable Double before, @Nullable Double after) {
+        String sound = continuous ? "The continuous sound" : "The crackles";
+        String s = continuous ? "s" : "";
+        String verdict = switch (state) {
+            case CLEARED -> " cleared: no longer suggested. It was heard, and stays written down.";
+            case LESS -> (continuous ? " is" : " are") + " less, but still suggested.";
+            case STAYS -> " stay" + s + ".";
+            case MORE -> (continuous ? " is" : " are") + " more than before.";
+            case NEW -> (continuous ? " is" : " are") + " new: suggested now, and not before.";
+            case CANNOT_TELL -> ": the later take cannot be judged, record it again.";
+        };
+        return sound + verdict + " " + numbers(continuous, before, after);
+    }
+
+    private static String numbers(boolean continuous, @Nullable Double before, @Nullable Double after) {
+        return continuous
+                ? "Share of the breathing it fills: %s before, %s after."
+                        .formatted(number(before, " %"), number(after, " %"))
+                : "Crackles in each breath: %s before, %s after.".formatted(number(before, ""), number(after, ""));
+    }
+
+    private static String number(@Nullable Double value, String unit) {
+        return value == null ? "not known" : "%.1f".formatted(value) + unit;
+    }
+}

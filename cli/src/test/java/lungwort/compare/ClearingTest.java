@@ -1,0 +1,77 @@
+package lungwort.compare;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import lungwort.compare.Clearing.State;
+import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
+import org.junit.jupiter.api.Test;
+
+/** Does an extra sound clear after moving, deep breaths or a cough? With the numbers before and after. */
+class ClearingTest {
+    private static final Repeatability TEN = Takes.repeatability(10);
+
+    private static Examination take(Suggestion suggestion, double wheezeSeconds, int crackles) {
+        return Takes.examination(suggestion, wheezeSeconds, crackles);
+    }
+
+    private static State state(Examination before, Examination after) {
+        return Clearing.of(before, after, TEN).get(0).state();
+    }
+
+    @Test
+    void aWheezeThatIsNoLongerSuggestedCleared() {
+        Clearing c = Clearing.of(take(Suggestion.CONTINUOUS, 1, 0), take(Suggestion.NONE_HEARD, 0, 0), TEN)
+                .get(0);
+        assertThat(c.state()).isEqualTo(State.CLEARED);
+        assertThat(c.before()).isEqualTo(25);
+        assertThat(c.after()).isEqualTo(0);
+        assertThat(c.words())
+                .contains("cleared")
+                .contains("25.0 % before, 0.0 % after")
+                .contains("stays written down");
+    }
+
+    /** Breaths of 4 s: 0.4 s of wheeze are 10 %, the limit here. */
+    @Test
+    void lessOrMoreOnlyBeyondTheRepeatability() {
+        Examination quarter = take(Suggestion.CONTINUOUS, 1, 0);
+        assertThat(state(quarter, take(Suggestion.CONTINUOUS, 0.61, 0))).isEqualTo(State.STAYS);
+        assertThat(state(quarter, take(Suggestion.CONTINUOUS, 0.59, 0))).isEqualTo(State.LESS);
+        assertThat(state(quarter, take(Suggestion.CONTINUOUS, 1.41, 0))).isEqualTo(State.MORE);
+        assertThat(state(take(Suggestion.DISCONTINUOUS, 0, 20), take(Suggestion.DISCONTINUOUS, 0, 9)))
+                .isEqualTo(State.LESS);
+        assertThat(state(take(Suggestion.DISCONTINUOUS, 0, 20), take(Suggestion.DISCONTINUOUS, 0, 10)))
+                .isEqualTo(State.STAYS);
+    }
+
+    @Test
+    void eachKindIsJudgedByItself() {
+        var both = Clearing.of(take(Suggestion.BOTH, 1, 5), take(Suggestion.CONTINUOUS, 1, 0), TEN);
+        assertThat(both).extracting(Clearing::state).containsExactly(State.STAYS, State.CLEARED);
+        assertThat(both.get(1).words()).contains("5.0 before, 0.0 after");
+        var changed = Clearing.of(take(Suggestion.CONTINUOUS, 1, 0), take(Suggestion.DISCONTINUOUS, 0, 5), TEN);
+        assertThat(changed).extracting(Clearing::state).containsExactly(State.CLEARED, State.NEW);
+    }
+
+    @Test
+    void aLaterTakeThatCannotBeJudgedClearsNothing() {
+        assertThat(state(take(Suggestion.CONTINUOUS, 1, 0), take(Suggestion.CANNOT_TELL, 0, 0)))
+                .isEqualTo(State.CANNOT_TELL);
+    }
+
+    @Test
+    void withoutAnExtraSoundThereIsNothingToClear() {
+        assertThat(Clearing.of(take(Suggestion.NONE_HEARD, 0, 0), take(Suggestion.NONE_HEARD, 0, 0), TEN))
+                .isEmpty();
+    }
+
+    @Test
+    void withoutALimitNothingIsCalledLess() {
+        Repeatability none = new Repeatability("test", java.util.Map.of(), java.util.Map.of());
+        assertThat(Clearing.of(take(Suggestion.CONTINUOUS, 1, 0), take(Suggestion.CONTINUOUS, 0.1, 0), none)
+                        .get(0)
+                        .state())
+                .isEqualTo(State.STAYS);
+    }
+}
