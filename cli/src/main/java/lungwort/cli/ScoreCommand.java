@@ -5,8 +5,6 @@ import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
-import java.util.Map;
 import java.util.concurrent.Callable;
 import lungwort.BadInput;
 import lungwort.classify.ModelFile;
@@ -16,13 +14,12 @@ import lungwort.dataset.Database;
 import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.Databases;
 import lungwort.score.CrossValidation;
-import lungwort.score.Figure;
 import lungwort.score.PatientBootstrap;
 import lungwort.score.Recipe;
 import lungwort.score.ScoreJson;
 import lungwort.score.ScoreReport;
+import lungwort.score.ScoreText;
 import lungwort.score.Scorer;
-import lungwort.score.TaskFigures;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -129,64 +126,11 @@ final class ScoreCommand implements Callable<Integer> {
 
     private void print(ScoreReport report) {
         PrintWriter out = spec.commandLine().getOut();
-        if ("-".equals(json)) {
-            out.println(ScoreJson.text(report));
-            out.flush();
-            return;
+        if (json != null && !json.equals("-")) {
+            write(Path.of(json), ScoreJson.text(report));
         }
-        if (json != null) {
-            write(Path.of(json), ScoreJson.text(report) + "\n");
-        }
-        out.printf(
-                Locale.ROOT,
-                "%s, %s, %s: %d recordings, %d events, %d patients%n",
-                report.database().title(),
-                report.split(),
-                report.model(),
-                report.recordings(),
-                report.events(),
-                report.patients());
-        if (report.leftOutRecordings() > 0) {
-            out.printf("%d recordings have no audio here and were left out.%n", report.leftOutRecordings());
-        }
-        report.tasks().forEach((task, figures) -> printTask(out, task, figures));
-        printAreas(out, "event", report.eventAuc());
-        printAreas(out, "recording", report.recordingAuc());
-        report.devices()
-                .forEach(d -> out.printf(
-                        Locale.ROOT,
-                        "device %-10s %3d recordings %4d events  AUC continuous %.3f  discontinuous %.3f%n",
-                        d.device(),
-                        d.recordings(),
-                        d.events(),
-                        d.continuous().value(),
-                        d.discontinuous().value()));
-        report.calibration()
-                .forEach((what, error) -> out.printf(Locale.ROOT, "expected calibration error %s %.3f%n", what, error));
+        out.print("-".equals(json) ? ScoreJson.text(report) : ScoreText.of(report));
         out.flush();
-    }
-
-    private static void printTask(PrintWriter out, String task, TaskFigures figures) {
-        out.printf(
-                Locale.ROOT,
-                "task %-7s score %.4f (95 %% %.3f to %.3f)  SE %.4f  SP %.4f%n",
-                task,
-                ScoreReport.headline(task, figures.value()),
-                ScoreReport.headline(task, figures).low(),
-                ScoreReport.headline(task, figures).high(),
-                figures.value().sensitivity(),
-                figures.value().specificity());
-    }
-
-    private static void printAreas(PrintWriter out, String level, Map<String, Figure> areas) {
-        areas.forEach((what, figure) -> out.printf(
-                Locale.ROOT,
-                "AUC %s %-13s %.4f (95 %% %.3f to %.3f)%n",
-                level,
-                what,
-                figure.value(),
-                figure.ci95().low(),
-                figure.ci95().high()));
     }
 
     private static void write(Path file, String text) {
