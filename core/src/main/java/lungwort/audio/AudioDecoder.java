@@ -21,6 +21,8 @@ public interface AudioDecoder {
     boolean accepts(byte[] head);
 
     /**
+     * Decodes a file that this decoder accepts.
+     *
      * @param content the whole file; only read
      * @param name the file's name, for sentences
      * @param options how to make one channel of several

@@ -61,7 +61,7 @@ final class BitReader {
             if (heldBits == 0) {
                 fill();
             }
-            long rest = held << Long.SIZE - heldBits;
+            long rest = held << (Long.SIZE - heldBits);
             int run = Math.min(heldBits, Long.numberOfLeadingZeros(rest));
             zeros += run;
             if (run < heldBits) {
@@ -81,7 +81,7 @@ final class BitReader {
         if (next >= end) {
             throw new PastEnd();
         }
-        held = held << 8 | bytes[next++] & 0xFF;
+        held = held << 8 | (bytes[next++] & 0xFF);
         heldBits += 8;
     }
 }

@@ -63,8 +63,7 @@ final class FlacFrame {
         }
         int assignment = header(in, b, start);
         for (int c = 0; c < channels; c++) {
-            boolean isSide =
-                    (assignment == LEFT_SIDE || assignment == MID_SIDE) && c == 1 || assignment == SIDE_RIGHT && c == 0;
+            boolean isSide = assignment >= LEFT_SIDE && c == (assignment == SIDE_RIGHT ? 0 : 1);
             FlacSubframe.decode(in, samples[c], length, isSide ? bits + 1 : bits);
         }
         decorrelate(assignment);
@@ -144,8 +143,8 @@ final class FlacFrame {
             } else if (assignment == SIDE_RIGHT) {
                 a[i] += b[i];
             } else {
-                long mid = a[i] << 1 | b[i] & 1;
-                a[i] = mid + b[i] >> 1;
+                long mid = a[i] << 1 | (b[i] & 1);
+                a[i] = (mid + b[i]) >> 1;
                 b[i] = a[i] - b[i];
             }
         }

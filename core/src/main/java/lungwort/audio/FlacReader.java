@@ -71,7 +71,7 @@ public final class FlacReader implements AudioDecoder {
     private static double[] interleave(FlacFrame frame, StreamInfo info, double[] old) {
         int needed = frame.length() * info.channels;
         double[] block = old.length >= needed ? old : new double[needed];
-        double scale = 1 / (double) (1L << info.bits - 1);
+        double scale = 1 / (double) (1L << (info.bits - 1));
         for (int c = 0; c < info.channels; c++) {
             long[] channel = frame.channel(c);
             for (int i = 0, to = c; i < frame.length(); i++, to += info.channels) {
@@ -102,6 +102,7 @@ public final class FlacReader implements AudioDecoder {
      * @param md5 of the samples, all 0 if unknown
      * @param firstFrame byte after the last metadata block
      */
+    @SuppressWarnings("ArrayRecordComponent") // carries the checksum, never compared
     private record StreamInfo(
             int maxFrameBytes, int rateHz, int channels, int bits, long frames, byte[] md5, int firstFrame) {
         static StreamInfo parse(byte[] b, String name) {
@@ -130,7 +131,7 @@ public final class FlacReader implements AudioDecoder {
             while (!last && at + 4 <= b.length) {
                 int i = (int) at;
                 last = b[i] < 0;
-                at += 4 + ((b[i + 1] & 0xFF) << 16 | (b[i + 2] & 0xFF) << 8 | b[i + 3] & 0xFF);
+                at += 4 + ((b[i + 1] & 0xFF) << 16 | (b[i + 2] & 0xFF) << 8 | (b[i + 3] & 0xFF));
             }
             return (int) Math.min(at, b.length);
         }

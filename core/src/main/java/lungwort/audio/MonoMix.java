@@ -74,6 +74,8 @@ public final class MonoMix {
     }
 
     /**
+     * Takes a run of frames.
+     *
      * @param frames values of a run of frames, channel by channel within each frame
      * @param count how many frames
      * @throws BadInput if the recording grows beyond the limits

@@ -48,9 +48,14 @@ public final class Recording {
         return new Recording(owned, sampleRateHz, origin, source, true);
     }
 
-    /** The same samples under another name and with another source. */
-    Recording labelled(String newOrigin, SourceFormat newSource) {
-        return new Recording(samples, sampleRateHz, newOrigin, newSource, false);
+    /** The same samples under another name for people. */
+    public Recording withOrigin(String newOrigin) {
+        return new Recording(samples, sampleRateHz, newOrigin, source, false);
+    }
+
+    /** The same samples, said to have been stored otherwise. */
+    public Recording withSource(SourceFormat newSource) {
+        return new Recording(samples, sampleRateHz, origin, newSource, false);
     }
 
     static void requireRate(int sampleRateHz, String origin) {

@@ -32,6 +32,8 @@ public final class RecordingReader {
     }
 
     /**
+     * Reads a file.
+     *
      * @param file any file; sentences name it as given, the recording's origin is its last part
      * @throws BadInput if it is missing, a folder, unreadable, too large, of no known kind, damaged or without sound
      */
@@ -39,7 +41,7 @@ public final class RecordingReader {
         String name = file.toString();
         Recording recording = read(load(file), name, options);
         Path last = file.getFileName();
-        return recording.labelled(last == null ? name : last.toString(), recording.source());
+        return last == null ? recording : recording.withOrigin(last.toString());
     }
 
     /** As {@link #read(byte[], String, ReadingOptions)} with {@link ReadingOptions#DEFAULT}. */
@@ -48,6 +50,8 @@ public final class RecordingReader {
     }
 
     /**
+     * Reads a file that is in memory already.
+     *
      * @param content a whole file, as an upload brings it; only read
      * @param name for sentences and as the recording's origin
      * @throws BadInput if it is empty, too large, of no known kind, damaged or without sound

@@ -9,6 +9,8 @@ public final class Resampler {
     private Resampler() {}
 
     /**
+     * The recording at another rate.
+     *
      * @param recording any length, also empty
      * @param rateHz wanted rate, in [{@value Recording#MIN_RATE_HZ}, {@value Recording#MAX_RATE_HZ}]
      * @return the recording itself if it has that rate already; else one of {@code ceil(length rateHz / sampleRateHz)} samples

@@ -13,6 +13,8 @@ public final class Butterworth {
     private Butterworth() {}
 
     /**
+     * A filter that passes what lies below a frequency.
+     *
      * @param order number of poles, 1 to {@value #MAX_ORDER}
      * @param cutoffHz -3 dB point, in (0, rateHz / 2)
      * @param rateHz sample rate in Hz
@@ -30,6 +32,8 @@ public final class Butterworth {
     }
 
     /**
+     * A filter that passes what lies between two frequencies.
+     *
      * @param order poles at each edge, 1 to {@value #MAX_ORDER}; the filter has twice as many
      * @param lowHz lower -3 dB point, in (0, highHz)
      * @param highHz upper -3 dB point, in (lowHz, rateHz / 2)

@@ -32,6 +32,8 @@ public final class Cepstrum {
     }
 
     /**
+     * The coefficients of one spectrum.
+     *
      * @param logEnergies shape {@code [bands]}; only read
      * @param coefficients shape {@code [coefficients]}; receives the result
      */

@@ -26,6 +26,8 @@ public final class Fft {
     }
 
     /**
+     * The transform of a length.
+     *
      * @param size number of samples, at least 1; powers of two are fastest, others work
      */
     public static Fft of(int size) {

@@ -18,6 +18,8 @@ public final class MelBands {
     }
 
     /**
+     * Bands over the bins of a spectrum.
+     *
      * @param bands number of bands, at least 1
      * @param lowHz where the first band starts, at least 0
      * @param highHz where the last band ends, above lowHz

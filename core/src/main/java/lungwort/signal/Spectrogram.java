@@ -22,6 +22,8 @@ public final class Spectrogram {
     }
 
     /**
+     * The spectrogram of a signal.
+     *
      * @param x samples
      * @param rateHz samples a second
      * @param frameSamples window length, at least 2
