@@ -19,6 +19,9 @@ import org.junit.jupiter.params.provider.MethodSource;
  */
 class ReaderContractTest {
     private static final long SEED = 20_261_125;
+    /** Damaged copies of each file in each test; {@code -Dlungwort.fuzzRounds=2000} looks longer. */
+    private static final int ROUNDS = Integer.getInteger("lungwort.fuzzRounds", 50);
+
     private static final String NAME = "chest.sound";
 
     static Stream<Sounds> files() {
@@ -39,8 +42,8 @@ class ReaderContractTest {
     void survivesACutAnywhere(Sounds file) {
         byte[] content = file.bytes();
         int whole = RecordingReader.read(content, NAME).length();
-        int step = Math.max(1, content.length / 150);
-        for (int length = 0; length < content.length; length += length < 80 ? 1 : step) {
+        int step = Math.max(1, content.length / ROUNDS);
+        for (int length = 0; length < content.length; length += length < 60 ? 1 : step) {
             int read = check(Arrays.copyOf(content, length), file + " cut to " + length + " bytes");
             // A decoder that no longer knows where the sound ends may give the encoder's padding too.
             assertThat(read).as("%s cut to %d bytes", file, length).isLessThanOrEqualTo(whole + 4_096);
@@ -52,7 +55,7 @@ class ReaderContractTest {
     void survivesWrongBytesAnywhere(Sounds file) {
         Random random = new Random(SEED);
         byte[] content = file.bytes();
-        for (int round = 0; round < 150; round++) {
+        for (int round = 0; round < ROUNDS; round++) {
             byte[] wrong = content.clone();
             // Headers are where most can go wrong: half of the faults are put into the first bytes.
             int reach = round % 2 == 0 ? Math.min(200, wrong.length) : wrong.length;
@@ -69,7 +72,7 @@ class ReaderContractTest {
     void survivesRandomBytesBehindItsFirstOnes(Sounds file) {
         Random random = new Random(SEED + 1);
         byte[] content = file.bytes();
-        for (int round = 0; round < 60; round++) {
+        for (int round = 0; round < ROUNDS / 2; round++) {
             byte[] wrong = new byte[1 + random.nextInt(3_000)];
             random.nextBytes(wrong);
             int kept = Math.min(wrong.length, 4 + random.nextInt(Math.min(400, content.length)));
