@@ -1,0 +1,65 @@
+package lungwort.picture;
+
+import lungwort.breath.BreathPhase;
+import lungwort.examine.Examination;
+import lungwort.sound.SoundKind;
+
+/** The words under and over pictures and prints: one wording for the command line, the page and the report. */
+public final class Words {
+    private Words() {}
+
+    /** The suggestion as a sentence; never reassuring. */
+    public static String headline(Examination examination) {
+        return switch (examination.suggestion()) {
+            case CONTINUOUS -> "suggests a continuous extra sound (wheeze or rhonchus)";
+            case DISCONTINUOUS -> "suggests crackles";
+            case BOTH -> "suggests both a continuous extra sound and crackles";
+            case NONE_HEARD -> "no extra sound found here, which does not mean that all is well";
+            case CANNOT_TELL -> "cannot tell";
+        };
+    }
+
+    /** The probabilities in one line. */
+    public static String probabilities(Examination examination) {
+        return "chance of a continuous sound %.0f %%, of crackles %.0f %% (as the model was trained; see its card)"
+                .formatted(
+                        100 * examination.probabilities().continuous(),
+                        100 * examination.probabilities().discontinuous());
+    }
+
+    /** Name of a kind of sound. */
+    public static String kind(SoundKind kind) {
+        return switch (kind) {
+            case WHEEZE -> "wheeze";
+            case RHONCHUS -> "rhonchus";
+            case FINE_CRACKLE -> "fine crackle";
+            case COARSE_CRACKLE -> "coarse crackle";
+        };
+    }
+
+    /** A phase in plain words. */
+    public static String phase(BreathPhase phase) {
+        return switch (phase) {
+            case INSPIRATION -> "in";
+            case EXPIRATION -> "out";
+            case PAUSE -> "pause";
+            case UNKNOWN -> "?";
+        };
+    }
+
+    static String letter(SoundKind kind) {
+        return kind == SoundKind.RHONCHUS ? "R" : "W";
+    }
+
+    /** How many sounds of each kind were measured. */
+    public static String counts(Examination examination) {
+        StringBuilder text = new StringBuilder("Measured: ");
+        for (SoundKind kind : SoundKind.values()) {
+            long count = examination.evidence().stream()
+                    .filter(e -> e.sound().kind() == kind)
+                    .count();
+            text.append(count).append(' ').append(kind(kind)).append(count == 1 ? "" : "s").append(kind == SoundKind.COARSE_CRACKLE ? "" : ", ");
+        }
+        return text.toString().replace("rhonchuss", "rhonchi");
+    }
+}
