@@ -1,0 +1,94 @@
+package lungwort.cli;
+
+import java.io.PrintWriter;
+import java.util.List;
+import lungwort.breath.BreathPhase;
+import lungwort.breath.Breathing;
+import lungwort.examine.Evidence;
+import lungwort.examine.Examination;
+import lungwort.picture.Words;
+import lungwort.quality.Quality;
+import lungwort.sound.ContinuousSound;
+import lungwort.sound.Crackle;
+
+/** Prints examinations for people. */
+final class ExaminationText {
+    /** Crackles come by the dozen; the first few tell where to listen, the counts tell the rest. */
+    private static final int MAX_LINES = 12;
+
+    private ExaminationText() {}
+
+    static void print(Examination examination, PrintWriter out) {
+        out.printf("%s  (%.1f s)%n", examination.origin(), examination.durationSeconds());
+        out.printf("  %s%n", Words.headline(examination));
+        out.printf("  %s%n", Words.probabilities(examination));
+        quality(examination.quality(), out);
+        for (String reason : examination.reasons()) {
+            out.printf("  why: %s%n", reason);
+        }
+        out.printf("  %s%n", breathing(examination.breathing()));
+        evidence(examination.evidence(), out);
+        out.println();
+    }
+
+    private static void quality(Quality quality, PrintWriter out) {
+        if (!quality.usable()) {
+            out.println("  this recording cannot be judged:");
+        }
+        for (Quality.Finding finding : quality.findings()) {
+            out.printf("  quality: %s (%s)%n", finding.issue().reason(), finding.detail());
+            out.printf("           %s%n", finding.issue().remedy());
+        }
+    }
+
+    private static String breathing(Breathing breathing) {
+        Breathing.Rate rate = breathing.rate();
+        if (rate == null) {
+            return "breaths: could not be counted from the sound; count them by watching the chest for a whole minute";
+        }
+        return "breaths: %d found, about %.0f a minute (%.0f to %.0f); count by watching for a whole minute to be sure"
+                .formatted(breathing.breaths().size(), rate.perMinute(), rate.low(), rate.high());
+    }
+
+    private static void evidence(List<Evidence> evidence, PrintWriter out) {
+        int lines = 0;
+        for (Evidence item : evidence) {
+            if (lines++ == MAX_LINES) {
+                out.printf("    and %d more (--json lists all)%n", evidence.size() - MAX_LINES);
+                return;
+            }
+            out.printf("    %s%n", line(item));
+        }
+    }
+
+    private static String line(Evidence item) {
+        String where = "%6.2f to %5.2f s  %-14s %s"
+                .formatted(
+                        item.sound().startSeconds(),
+                        item.sound().endSeconds(),
+                        Words.kind(item.sound().kind()),
+                        place(item));
+        if (item.sound() instanceof ContinuousSound sound) {
+            return "%s  %.0f Hz%s, %.0f dB over its surroundings"
+                    .formatted(where, sound.dominantHz(), sound.polyphonic() ? ", several pitches" : "", sound.prominenceDb());
+        }
+        Crackle crackle = (Crackle) item.sound();
+        return "%s  two cycles %.1f ms, first deflection %.1f ms, %.0f dB over the noise"
+                .formatted(where, crackle.twoCycleDurationMs(), crackle.initialDeflectionWidthMs(), crackle.prominenceDb());
+    }
+
+    /** Phase and third of it, for example {@code breathing out, late}. */
+    private static String place(Evidence item) {
+        if (item.phase() == BreathPhase.UNKNOWN) {
+            return "%-19s".formatted("phase not known");
+        }
+        String phase =
+                switch (item.phase()) {
+                    case INSPIRATION -> "breathing in";
+                    case EXPIRATION -> "breathing out";
+                    default -> "in a pause";
+                };
+        String third = item.position() < 1 / 3.0 ? "early" : item.position() < 2 / 3.0 ? "middle" : "late";
+        return "%-19s".formatted(phase + ", " + third);
+    }
+}

@@ -1,0 +1,123 @@
+package lungwort.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.function.Supplier;
+import lungwort.BadInput;
+import lungwort.audio.Recording;
+import lungwort.audio.RecordingReader;
+import lungwort.examine.Examination;
+import lungwort.examine.Examiner;
+import lungwort.json.ExaminationJson;
+import lungwort.json.Json;
+import lungwort.picture.Pictures;
+import lungwort.practice.PracticeScenes;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Examines recordings: files, folders, or the built-in demonstration. */
+@Command(
+        name = "examine",
+        mixinStandardHelpOptions = true,
+        description = "Examine recordings of a chest: what each one suggests, on what evidence, and whether it can be judged at all.",
+        footer = {
+            "",
+            "Example: lungwort examine back-lower-left.wav --picture back-lower-left.png",
+            "It suggests, it does not diagnose; no extra sound found is not the same as well."
+        })
+final class ExamineCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(paramLabel = "FILE", arity = "0..*", description = "Recordings (WAV, FLAC, M4A, MP3, Ogg, Opus), or folders that hold them.")
+    private List<Path> paths = List.of();
+
+    @Option(names = "--demo", description = "Examine synthesised recordings of invented people, one of each kind.")
+    private boolean demo;
+
+    @Option(names = "--json", description = "Print a JSON array instead of text.")
+    private boolean json;
+
+    @Option(
+            names = "--picture",
+            paramLabel = "FILE.png",
+            description = "Write a picture of the spectrogram, the evidence and the breaths; with several recordings, a folder to write one each into.")
+    private @Nullable Path picture;
+
+    @Option(names = "--model", paramLabel = "FILE", description = "Use this model instead of the one that comes with Lungwort.")
+    private @Nullable Path model;
+
+    @Override
+    public Integer call() {
+        if (demo == !paths.isEmpty()) {
+            throw new ParameterException(spec.commandLine(), "Name at least one recording, or --demo for the built-in ones.");
+        }
+        Examiner examiner = new Examiner(Models.load(model));
+        List<Source> sources = sources();
+        List<Outcome> outcomes = Work.inOrder(sources, "examining", source -> examine(examiner, source, sources.size() > 1));
+        print(outcomes);
+        return outcomes.stream().anyMatch(o -> o.error() != null) ? Main.EXIT_BAD_INPUT : 0;
+    }
+
+    private List<Source> sources() {
+        List<Source> sources = new ArrayList<>();
+        if (demo) {
+            PracticeScenes.all().forEach(scene -> sources.add(new Source(scene.name(), () -> scene.make().recording())));
+        } else {
+            AudioFiles.expand(paths).forEach(file -> sources.add(new Source(file.toString(), () -> RecordingReader.read(file))));
+        }
+        return sources;
+    }
+
+    /** One bad file among many must not hide the others: its sentence stands in its place. */
+    private Outcome examine(Examiner examiner, Source source, boolean several) {
+        try {
+            Recording recording = source.recording().get();
+            Examination examination = examiner.examine(recording);
+            if (picture != null) {
+                Pictures.write(examination, recording, Pictures.target(picture, source.name(), several));
+            }
+            return new Outcome(examination, null);
+        } catch (BadInput e) {
+            return new Outcome(null, e.getMessage());
+        }
+    }
+
+    private void print(List<Outcome> outcomes) {
+        PrintWriter out = spec.commandLine().getOut();
+        List<Examination> examinations = new ArrayList<>();
+        for (Outcome outcome : outcomes) {
+            if (outcome.examination() != null) {
+                examinations.add(outcome.examination());
+            }
+        }
+        if (json) {
+            out.println(Json.pretty(ExaminationJson.toJson(examinations)));
+        } else {
+            examinations.forEach(examination -> ExaminationText.print(examination, out));
+            if (!examinations.isEmpty()) {
+                out.println(Examination.CAUTION);
+            }
+        }
+        out.flush();
+        PrintWriter err = spec.commandLine().getErr();
+        for (Outcome outcome : outcomes) {
+            if (outcome.error() != null) {
+                err.println("lungwort: " + outcome.error());
+            }
+        }
+        err.flush();
+    }
+
+    private record Source(String name, Supplier<Recording> recording) {}
+
+    private record Outcome(@Nullable Examination examination, @Nullable String error) {}
+}
