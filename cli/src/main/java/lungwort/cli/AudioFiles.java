@@ -44,7 +44,8 @@ final class AudioFiles {
                     .sorted()
                     .toList();
             if (found.isEmpty()) {
-                throw new BadInput(folder + ": this folder holds no recording (looked for " + String.join(", ", new java.util.TreeSet<>(ENDINGS)) + ").");
+                throw new BadInput(folder + ": this folder holds no recording (looked for "
+                        + String.join(", ", new java.util.TreeSet<>(ENDINGS)) + ").");
             }
             return found;
         } catch (IOException | java.io.UncheckedIOException e) {

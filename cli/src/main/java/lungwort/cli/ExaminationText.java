@@ -70,11 +70,19 @@ final class ExaminationText {
                         place(item));
         if (item.sound() instanceof ContinuousSound sound) {
             return "%s  %.0f Hz%s, %.0f dB over its surroundings"
-                    .formatted(where, sound.dominantHz(), sound.polyphonic() ? ", several pitches" : "", sound.prominenceDb());
+                    .formatted(
+                            where,
+                            sound.dominantHz(),
+                            sound.polyphonic() ? ", several pitches" : "",
+                            sound.prominenceDb());
         }
         Crackle crackle = (Crackle) item.sound();
         return "%s  two cycles %.1f ms, first deflection %.1f ms, %.0f dB over the noise"
-                .formatted(where, crackle.twoCycleDurationMs(), crackle.initialDeflectionWidthMs(), crackle.prominenceDb());
+                .formatted(
+                        where,
+                        crackle.twoCycleDurationMs(),
+                        crackle.initialDeflectionWidthMs(),
+                        crackle.prominenceDb());
     }
 
     /** Phase and third of it, for example {@code breathing out, late}. */
@@ -82,12 +90,11 @@ final class ExaminationText {
         if (item.phase() == BreathPhase.UNKNOWN) {
             return "%-19s".formatted("phase not known");
         }
-        String phase =
-                switch (item.phase()) {
-                    case INSPIRATION -> "breathing in";
-                    case EXPIRATION -> "breathing out";
-                    default -> "in a pause";
-                };
+        String phase = switch (item.phase()) {
+            case INSPIRATION -> "breathing in";
+            case EXPIRATION -> "breathing out";
+            default -> "in a pause";
+        };
         String third = item.position() < 1 / 3.0 ? "early" : item.position() < 2 / 3.0 ? "middle" : "late";
         return "%-19s".formatted(phase + ", " + third);
     }

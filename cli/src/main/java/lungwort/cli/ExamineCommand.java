@@ -9,6 +9,7 @@ import java.util.function.Supplier;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.audio.RecordingReader;
+import lungwort.classify.ModelFile;
 import lungwort.examine.Examination;
 import lungwort.examine.Examiner;
 import lungwort.json.ExaminationJson;
@@ -27,7 +28,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "examine",
         mixinStandardHelpOptions = true,
-        description = "Examine recordings of a chest: what each one suggests, on what evidence, and whether it can be judged at all.",
+        description =
+                "Examine recordings of a chest: what each one suggests, on what evidence, and whether it can be judged at all.",
         footer = {
             "",
             "Example: lungwort examine back-lower-left.wav --picture back-lower-left.png",
@@ -35,9 +37,13 @@ import picocli.CommandLine.Spec;
         })
 final class ExamineCommand implements Callable<Integer> {
     @Spec
+    @SuppressWarnings("NullAway.Init") // picocli sets it before call()
     private CommandSpec spec;
 
-    @Parameters(paramLabel = "FILE", arity = "0..*", description = "Recordings (WAV, FLAC, M4A, MP3, Ogg, Opus), or folders that hold them.")
+    @Parameters(
+            paramLabel = "FILE",
+            arity = "0..*",
+            description = "Recordings (WAV, FLAC, M4A, MP3, Ogg, Opus), or folders that hold them.")
     private List<Path> paths = List.of();
 
     @Option(names = "--demo", description = "Examine synthesised recordings of invented people, one of each kind.")
@@ -49,20 +55,26 @@ final class ExamineCommand implements Callable<Integer> {
     @Option(
             names = "--picture",
             paramLabel = "FILE.png",
-            description = "Write a picture of the spectrogram, the evidence and the breaths; with several recordings, a folder to write one each into.")
+            description =
+                    "Write a picture of the spectrogram, the evidence and the breaths; with several recordings, a folder to write one each into.")
     private @Nullable Path picture;
 
-    @Option(names = "--model", paramLabel = "FILE", description = "Use this model instead of the one that comes with Lungwort.")
+    @Option(
+            names = "--model",
+            paramLabel = "FILE",
+            description = "Use this model instead of the one that comes with Lungwort.")
     private @Nullable Path model;
 
     @Override
     public Integer call() {
         if (demo == !paths.isEmpty()) {
-            throw new ParameterException(spec.commandLine(), "Name at least one recording, or --demo for the built-in ones.");
+            throw new ParameterException(
+                    spec.commandLine(), "Name at least one recording, or --demo for the built-in ones.");
         }
-        Examiner examiner = new Examiner(Models.load(model));
+        Examiner examiner = new Examiner(model == null ? ShippedModel.model() : ModelFile.read(model));
         List<Source> sources = sources();
-        List<Outcome> outcomes = Work.inOrder(sources, "examining", source -> examine(examiner, source, sources.size() > 1));
+        List<Outcome> outcomes =
+                Work.inOrder(sources, "examining", source -> examine(examiner, source, sources.size() > 1));
         print(outcomes);
         return outcomes.stream().anyMatch(o -> o.error() != null) ? Main.EXIT_BAD_INPUT : 0;
     }
@@ -70,9 +82,10 @@ final class ExamineCommand implements Callable<Integer> {
     private List<Source> sources() {
         List<Source> sources = new ArrayList<>();
         if (demo) {
-            PracticeScenes.all().forEach(scene -> sources.add(new Source(scene.name(), () -> scene.make().recording())));
+            PracticeScenes.all().forEach(one -> sources.add(new Source(one.id(), () -> Demo.recording(one))));
         } else {
-            AudioFiles.expand(paths).forEach(file -> sources.add(new Source(file.toString(), () -> RecordingReader.read(file))));
+            AudioFiles.expand(paths)
+                    .forEach(file -> sources.add(new Source(file.toString(), () -> RecordingReader.read(file))));
         }
         return sources;
     }
@@ -119,5 +132,6 @@ final class ExamineCommand implements Callable<Integer> {
 
     private record Source(String name, Supplier<Recording> recording) {}
 
-    private record Outcome(@Nullable Examination examination, @Nullable String error) {}
+    private record Outcome(
+            @Nullable Examination examination, @Nullable String error) {}
 }

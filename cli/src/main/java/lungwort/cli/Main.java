@@ -17,10 +17,12 @@ import picocli.CommandLine.HelpCommand;
         description = "Listen to a chest: measured lung sounds, an honest suggestion, and what to do next.",
         footer = {"", "Example: lungwort examine --demo"},
         subcommands = {
-            DatasetCommand.class,
+            ExamineCommand.class,
+            PracticeCommand.class,
             FeaturesCommand.class,
-            ScoreCommand.class,
+            DatasetCommand.class,
             TrainCommand.class,
+            ScoreCommand.class,
             HelpCommand.class
         })
 public final class Main {
@@ -40,10 +42,10 @@ public final class Main {
 
     /** The whole command line, ready to execute; tests set its writers. */
     public static CommandLine commandLine() {
-        return new CommandLine(new Main()).setExecutionExceptionHandler(Main::oneSentence);
+        return commandLine(ShippedExaminer::rounds, Questions::onTerminal);
     }
 
-    /** The same with round and diary as tests want them: another examiner, typed answers. */
+    /** The same with another examiner and typed answers, as tests want them. */
     static CommandLine commandLine(RoundServices services, Function<PrintWriter, @Nullable Questions> terminal) {
         return new CommandLine(new Main())
                 .addSubcommand(new RoundCommand(services, terminal))

@@ -23,7 +23,7 @@ import lungwort.sound.Crackle;
 public final class ExaminationPicture {
     private static final int LEFT = 84;
     private static final int RIGHT = 24;
-    private static final int TOP = 96;
+    private static final int TOP = 118;
     private static final int PLOT_HEIGHT = 430;
     private static final int BOTTOM = 150;
     private static final int MIN_WIDTH = 1100;
@@ -44,7 +44,8 @@ public final class ExaminationPicture {
         this.examination = examination;
         int width = (int) Math.max(MIN_WIDTH, Math.min(MAX_WIDTH, LEFT + RIGHT + duration * PIXELS_PER_SECOND));
         image = new BufferedImage(width, TOP + PLOT_HEIGHT + BOTTOM, BufferedImage.TYPE_INT_RGB);
-        axes = new Axes(new Rectangle(LEFT, TOP, width - LEFT - RIGHT, PLOT_HEIGHT), 0, Math.max(duration, 0.1), TOP_HZ);
+        axes = new Axes(
+                new Rectangle(LEFT, TOP, width - LEFT - RIGHT, PLOT_HEIGHT), 0, Math.max(duration, 0.1), TOP_HZ);
         g = image.createGraphics();
         g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
         g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
@@ -74,12 +75,20 @@ public final class ExaminationPicture {
     private void title() {
         g.setColor(Palette.INK);
         g.setFont(TITLE);
-        g.drawString(fit(examination.origin() + ": " + Words.headline(examination), image.getWidth() - 2 * RIGHT), RIGHT, 32);
+        g.drawString(
+                fit(examination.origin() + ": " + Words.headline(examination), image.getWidth() - 2 * RIGHT),
+                RIGHT,
+                32);
         g.setFont(TEXT);
         g.drawString(fit(Words.probabilities(examination), image.getWidth() - 2 * RIGHT), RIGHT, 58);
         g.setColor(Palette.FAINT_INK);
         g.setFont(SMALL);
-        g.drawString(fit("Suggests, does not diagnose. No extra sound found is not the same as well. Danger signs, care plan and clinicians decide.", image.getWidth() - 2 * RIGHT), RIGHT, 80);
+        g.drawString(
+                fit(
+                        "Suggests, does not diagnose. No extra sound found is not the same as well. Danger signs, care plan and clinicians decide.",
+                        image.getWidth() - 2 * RIGHT),
+                RIGHT,
+                80);
     }
 
     private void levels(Spectrogram spectrogram) {
@@ -87,11 +96,13 @@ public final class ExaminationPicture {
         Rectangle area = axes.area();
         for (int x = 0; x < area.width; x++) {
             double seconds = axes.fromSeconds() + (x + 0.5) / area.width * (axes.toSeconds() - axes.fromSeconds());
-            int frame = spectrogram.frameAt(seconds);
+            int frame = spectrogram.frameOf(seconds);
             for (int y = 0; y < area.height; y++) {
                 double hz = (area.height - y - 0.5) / area.height * TOP_HZ;
-                int bin = spectrogram.binAt(hz);
-                double db = bin >= spectrogram.bins() || frame < 0 ? range[0] : LevelRange.db(spectrogram.power(frame, bin));
+                int bin = spectrogram.binOf(hz);
+                double db = bin >= spectrogram.bins() || frame < 0
+                        ? range[0]
+                        : LevelRange.db(spectrogram.power(frame, bin));
                 image.setRGB(area.x + x, area.y + y, Palette.levelRgb((db - range[0]) / (range[1] - range[0])));
             }
         }
@@ -113,7 +124,7 @@ public final class ExaminationPicture {
             String label = step < 1 ? "%.1f".formatted(k * step) : "%.0f".formatted(k * step);
             g.drawString(label, x - g.getFontMetrics().stringWidth(label) / 2, area.y + area.height + 18);
         }
-        g.drawString("Hz", area.x - 30, area.y - 8);
+        g.drawString("Hz", area.x - 26, area.y - 12);
         String seconds = "seconds";
         g.drawString(seconds, area.x + area.width - g.getFontMetrics().stringWidth(seconds), area.y + area.height + 36);
     }
@@ -127,8 +138,8 @@ public final class ExaminationPicture {
     private void evidence() {
         int number = 0;
         for (Evidence item : examination.evidence()) {
-            number++;
             if (item.sound() instanceof ContinuousSound sound) {
+                number++;
                 continuous(sound, number);
             } else if (item.sound() instanceof Crackle crackle) {
                 crackle(crackle);
@@ -235,7 +246,9 @@ public final class ExaminationPicture {
         g.setFont(SMALL);
         g.setColor(Palette.INK);
         g.drawString(
-                fit("W wheeze, R rhonchus: bracket and line at its pitch.  Small white triangle: fine crackle.  Large blue triangle: coarse crackle.", image.getWidth() - 2 * RIGHT),
+                fit(
+                        "W wheeze, R rhonchus: bracket and line at its pitch.  Small white triangle: fine crackle.  Large blue triangle: coarse crackle.",
+                        image.getWidth() - 2 * RIGHT),
                 RIGHT,
                 y);
         g.setColor(Palette.FAINT_INK);

@@ -18,7 +18,7 @@ final class LevelRange {
 
     /** Lowest and highest level shown, in dB: 10th percentile and the loudest 0.1 % below {@code topHz}. */
     static double[] of(Spectrogram spectrogram, double topHz) {
-        int bins = Math.min(spectrogram.bins(), spectrogram.binAt(topHz));
+        int bins = Math.min(spectrogram.bins(), spectrogram.binOf(topHz));
         double[] all = new double[Math.max(1, spectrogram.frames() * bins)];
         Arrays.fill(all, SMALLEST);
         for (int frame = 0; frame < spectrogram.frames(); frame++) {

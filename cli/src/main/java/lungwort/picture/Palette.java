@@ -23,7 +23,14 @@ final class Palette {
 
     /** From quiet to loud: dark blue over grey to pale yellow; lightness rises all the way, so grey print keeps the order. */
     private static final int[][] RAMP = {
-        {0, 20, 60}, {20, 45, 100}, {66, 78, 108}, {107, 109, 113}, {144, 138, 120}, {187, 171, 110}, {230, 206, 85}, {255, 240, 130}
+        {0, 20, 60},
+        {20, 45, 100},
+        {66, 78, 108},
+        {107, 109, 113},
+        {144, 138, 120},
+        {187, 171, 110},
+        {230, 206, 85},
+        {255, 240, 130}
     };
 
     private Palette() {}

@@ -38,7 +38,9 @@ public final class Pictures {
     public static void requireFont() {
         try {
             BufferedImage probe = new BufferedImage(1, 1, BufferedImage.TYPE_INT_RGB);
-            probe.createGraphics().getFontMetrics(new Font(Font.SANS_SERIF, Font.PLAIN, 12)).stringWidth("Hz");
+            probe.createGraphics()
+                    .getFontMetrics(new Font(Font.SANS_SERIF, Font.PLAIN, 12))
+                    .stringWidth("Hz");
         } catch (LinkageError | RuntimeException e) {
             throw new BadInput(
                     "a picture needs a font, and this computer has none that Java can find; install one (on Debian: fonts-dejavu-core and fontconfig).",
@@ -77,7 +79,8 @@ public final class Pictures {
         try {
             Files.createDirectories(target);
         } catch (IOException e) {
-            throw new BadInput(target + ": with several recordings --picture names a folder, and this one cannot be made.", e);
+            throw new BadInput(
+                    target + ": with several recordings --picture names a folder, and this one cannot be made.", e);
         }
         String flat = name.replaceAll("[^A-Za-z0-9._-]+", "_");
         return target.resolve(flat + ".png");

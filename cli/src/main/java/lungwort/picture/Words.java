@@ -58,7 +58,11 @@ public final class Words {
             long count = examination.evidence().stream()
                     .filter(e -> e.sound().kind() == kind)
                     .count();
-            text.append(count).append(' ').append(kind(kind)).append(count == 1 ? "" : "s").append(kind == SoundKind.COARSE_CRACKLE ? "" : ", ");
+            text.append(count)
+                    .append(' ')
+                    .append(kind(kind))
+                    .append(count == 1 ? "" : "s")
+                    .append(kind == SoundKind.COARSE_CRACKLE ? "" : ", ");
         }
         return text.toString().replace("rhonchuss", "rhonchi");
     }

@@ -115,6 +115,13 @@ public final class SoundModel {
         return facts;
     }
 
+    /** Name and origin for people: its recipe and the first digits of its training data's digest. */
+    public String name() {
+        String recipe = facts.getOrDefault("recipe", "unnamed");
+        String data = facts.getOrDefault("trainingDataDigest", "");
+        return data.isEmpty() ? recipe : recipe + " (data " + data.substring(0, Math.min(12, data.length())) + ")";
+    }
+
     Blend segmentBlend() {
         return segment;
     }

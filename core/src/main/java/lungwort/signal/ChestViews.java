@@ -32,6 +32,12 @@ public final class ChestViews {
     public static final int LONG_HOP = 64;
     public static final int LONG_FFT = 1024;
 
+    /** Middle window, for short and gliding tones: 64 ms every 16 ms, padded to 128 ms (bins of 7.8 Hz). */
+    public static final int MIDDLE_FRAME = 256;
+
+    public static final int MIDDLE_HOP = 64;
+    public static final int MIDDLE_FFT = 512;
+
     /** Short window, for transients: 16 ms every 4 ms, padded to 32 ms. */
     public static final int SHORT_FRAME = 64;
 
@@ -43,6 +49,7 @@ public final class ChestViews {
     private final Once<double[]> analysis;
     private final Once<double[]> crackle;
     private final Once<Spectrogram> longWindow;
+    private final Once<Spectrogram> middleWindow;
     private final Once<Spectrogram> shortWindow;
 
     private ChestViews(Recording recording) {
@@ -52,6 +59,7 @@ public final class ChestViews {
         crackle = new Once<>(
                 () -> Butterworth.highPass(2, CRACKLE_LOW_HZ, CRACKLE_RATE_HZ).filtFilt(resampled(CRACKLE_RATE_HZ)));
         longWindow = new Once<>(() -> Spectrogram.of(analysis(), RATE_HZ, LONG_FRAME, LONG_HOP, LONG_FFT));
+        middleWindow = new Once<>(() -> Spectrogram.of(analysis(), RATE_HZ, MIDDLE_FRAME, MIDDLE_HOP, MIDDLE_FFT));
         shortWindow = new Once<>(() -> Spectrogram.of(analysis(), RATE_HZ, SHORT_FRAME, SHORT_HOP, SHORT_FFT));
     }
 
@@ -88,6 +96,11 @@ public final class ChestViews {
     /** Spectrogram of {@link #analysis} with the long window; no frame if the recording is shorter than one. */
     public Spectrogram longWindow() {
         return longWindow.get();
+    }
+
+    /** Spectrogram of {@link #analysis} with the middle window; no frame if the recording is shorter than one. */
+    public Spectrogram middleWindow() {
+        return middleWindow.get();
     }
 
     /** Spectrogram of {@link #analysis} with the short window; no frame if the recording is shorter than one. */

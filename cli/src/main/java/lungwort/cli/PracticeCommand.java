@@ -1,0 +1,159 @@
+package lungwort.cli;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.NoSuchElementException;
+import java.util.Random;
+import java.util.concurrent.Callable;
+import lungwort.BadInput;
+import lungwort.audio.WavWriter;
+import lungwort.json.Json;
+import lungwort.practice.PracticeCase;
+import lungwort.practice.PracticeRecording;
+import lungwort.practice.PracticeScenes;
+import lungwort.sound.MeasuredSound;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Writes synthesised chest sounds, to train the ear or to try the tool on. */
+@Command(
+        name = "practice",
+        mixinStandardHelpOptions = true,
+        description =
+                "Make synthesised chest sounds to train your ear: each as a WAV file with a list of what is in it.",
+        footer = {
+            "",
+            "Example: lungwort practice wheeze fine-crackles --out sounds",
+            "Example: lungwort practice --quiz 8 --out quiz      (unnamed sounds; the answers are in a file of their own)",
+            "Synthesised sounds are cleaner than chests: hearing them all right does not make a listener."
+        })
+final class PracticeCommand implements Callable<Integer> {
+    @Spec
+    @SuppressWarnings("NullAway.Init") // picocli sets it before call()
+    private CommandSpec spec;
+
+    @Parameters(paramLabel = "KIND", arity = "0..*", description = "Kinds to make; without one, the list is printed.")
+    private List<String> kinds = List.of();
+
+    @Option(names = "--out", paramLabel = "DIR", description = "Folder to write into.")
+    private @Nullable Path out;
+
+    @Option(
+            names = "--quiz",
+            paramLabel = "N",
+            description = "Make N unnamed sounds in random order, and their answers.")
+    private int quiz;
+
+    @Option(names = "--seed", paramLabel = "S", description = "Seed of the quiz's order (default: ${DEFAULT-VALUE}).")
+    private long seed = 1;
+
+    @Option(names = "--json", description = "Print JSON instead of text.")
+    private boolean json;
+
+    @Override
+    public Integer call() {
+        if (quiz < 0 || quiz > 200) {
+            throw new ParameterException(spec.commandLine(), "--quiz takes a number from 1 to 200.");
+        }
+        if (kinds.isEmpty() && quiz == 0) {
+            list();
+            return 0;
+        }
+        if (out == null) {
+            throw new ParameterException(spec.commandLine(), "Name the folder to write into with --out DIR.");
+        }
+        List<PracticeCase> cases = kinds.isEmpty()
+                ? PracticeScenes.chest()
+                : kinds.stream().map(this::one).toList();
+        write(quiz == 0 ? cases : drawn(cases), out);
+        return 0;
+    }
+
+    private PracticeCase one(String id) {
+        try {
+            return PracticeScenes.of(id);
+        } catch (NoSuchElementException e) {
+            throw new BadInput("there is no practice sound called " + id + "; 'lungwort practice' lists them.", e);
+        }
+    }
+
+    private void list() {
+        PrintWriter writer = spec.commandLine().getOut();
+        ArrayNode array = Json.array();
+        for (PracticeCase one : PracticeScenes.all()) {
+            if (json) {
+                array.add(Json.object()
+                        .put("kind", one.id())
+                        .put("person", one.person())
+                        .put("site", one.site())
+                        .put("story", one.story()));
+            } else {
+                writer.printf("  %-18s %s%n", one.id(), one.story());
+            }
+        }
+        if (json) {
+            writer.println(Json.pretty(array));
+        } else {
+            writer.println(
+                    "All people are invented and all sounds synthesised. Make some with: lungwort practice KIND --out DIR");
+        }
+        writer.flush();
+    }
+
+    /** Every kind comes before one comes again, so that a quiz of eight is not six times the same. */
+    private List<PracticeCase> drawn(List<PracticeCase> cases) {
+        Random random = new Random(seed);
+        List<PracticeCase> drawn = new ArrayList<>();
+        while (drawn.size() < quiz) {
+            List<PracticeCase> deck = new ArrayList<>(cases);
+            Collections.shuffle(deck, random);
+            drawn.addAll(deck);
+        }
+        return drawn.subList(0, quiz);
+    }
+
+    private void write(List<PracticeCase> cases, Path folder) {
+        ArrayNode answers = Json.array();
+        try {
+            Files.createDirectories(folder);
+            for (int i = 0; i < cases.size(); i++) {
+                String name = quiz == 0 ? cases.get(i).id() : "sound-%02d".formatted(i + 1);
+                PracticeRecording made = cases.get(i).scene().synthesise();
+                WavWriter.write(folder.resolve(name + ".wav"), made.recording(), WavWriter.Encoding.PCM_16);
+                answers.add(answer(cases.get(i), name + ".wav", made));
+            }
+            Path file = folder.resolve(quiz == 0 ? "contents.json" : "answers.json");
+            Files.writeString(file, Json.pretty(answers) + "\n", StandardCharsets.UTF_8);
+        } catch (IOException e) {
+            throw new BadInput(folder + ": cannot write here; check the folder and the free space.", e);
+        }
+        PrintWriter writer = spec.commandLine().getOut();
+        writer.println(json ? Json.pretty(answers) : "wrote %d sounds to %s".formatted(cases.size(), folder));
+        writer.flush();
+    }
+
+    private static ObjectNode answer(PracticeCase one, String file, PracticeRecording made) {
+        ObjectNode node = Json.object().put("file", file).put("kind", one.id()).put("story", one.story());
+        ArrayNode sounds = node.putArray("sounds");
+        for (MeasuredSound sound : made.truth().sounds()) {
+            sounds.addObject()
+                    .put("kind", sound.kind().id())
+                    .put("startSeconds", sound.startSeconds())
+                    .put("endSeconds", sound.endSeconds());
+        }
+        return node;
+    }
+}

@@ -1,0 +1,29 @@
+package lungwort.examine;
+
+import java.util.List;
+import lungwort.classify.Judgement;
+import lungwort.sound.MeasuredSound;
+
+/** Which measured sounds are evidence: those the model hears too, and tones that are clear by themselves. The rest are chance: every chest clicks and hums a little. */
+final class Support {
+    /** From this probability of its class in a window around it, a measured sound counts. */
+    static final double MIN_PROBABILITY = 0.3;
+
+    private Support() {}
+
+    static List<MeasuredSound> supported(List<MeasuredSound> sounds, Judgement judgement) {
+        return sounds.stream()
+                .filter(sound -> ClearTones.clear(sound) || probability(sound, judgement) >= MIN_PROBABILITY)
+                .toList();
+    }
+
+    /** Highest probability of the sound's class among the windows that hold its middle; 0 where none does. */
+    static double probability(MeasuredSound sound, Judgement judgement) {
+        double middle = (sound.startSeconds() + sound.endSeconds()) / 2;
+        return judgement.segments().stream()
+                .filter(segment -> middle >= segment.startSeconds() && middle < segment.endSeconds())
+                .mapToDouble(segment -> sound.kind().continuous() ? segment.continuous() : segment.discontinuous())
+                .max()
+                .orElse(0);
+    }
+}

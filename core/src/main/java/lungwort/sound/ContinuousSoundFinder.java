@@ -1,0 +1,55 @@
+package lungwort.sound;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import lungwort.signal.ChestViews;
+
+/**
+ * Finds wheezes and rhonchi: spectral ridges that hold, measured, joined with their overtones and named by {@link SoundLimits}.
+ *
+ * <p>A lone ridge of usual breath noise is taken for a tone about once in ten minutes (measured on synthesised noise; see the tests).
+ */
+public final class ContinuousSoundFinder {
+    private ContinuousSoundFinder() {}
+
+    /** With CORSA's limits. */
+    public static List<ContinuousSound> find(ChestViews views) {
+        return find(views, SoundLimits.CORSA);
+    }
+
+    /**
+     * @param views of the whole recording: steady hum is told from a wheeze by lasting all of it
+     * @param limits which sounds get which name; a tone without a name is left out
+     * @return in order of start; empty for silence or a recording shorter than 64 ms
+     */
+    public static List<ContinuousSound> find(ChestViews views, SoundLimits limits) {
+        List<Tone> tones = ToneFinder.find(views);
+        List<ToneGroup> groups = ToneGroup.group(tones, views);
+        List<ContinuousSound> found = new ArrayList<>();
+        for (ToneGroup group : groups) {
+            Tone main = group.dominant();
+            Optional<SoundKind> kind = limits.continuousKind(group.fundamentalHz(), main.lengthSeconds());
+            boolean polyphonic = groups.stream().anyMatch(other -> other != group && other.soundsWith(group));
+            kind.ifPresent(k -> found.add(sound(k, group, polyphonic)));
+        }
+        found.sort(Comparator.comparingDouble(ContinuousSound::startSeconds)
+                .thenComparingDouble(ContinuousSound::dominantHz));
+        return List.copyOf(found);
+    }
+
+    private static ContinuousSound sound(SoundKind kind, ToneGroup group, boolean polyphonic) {
+        Tone main = group.dominant();
+        return new ContinuousSound(
+                kind,
+                main.startSeconds(),
+                main.endSeconds(),
+                main.track(),
+                main.medianHz(),
+                group.harmonicsAbove(),
+                polyphonic,
+                main.continuity(),
+                main.prominenceDb());
+    }
+}

@@ -1,0 +1,83 @@
+package lungwort.sound;
+
+import java.util.ArrayList;
+import java.util.List;
+import lungwort.signal.ChestViews;
+
+/** Finds crackles: short transients over the local noise, measured by their zero crossings, what is no crackle left out, named by {@link SoundLimits}. */
+public final class CrackleFinder {
+    /** Least log-likelihood ratio of a transient ({@link TransientMap}). */
+    private static final double LEAST_SCORE = 30;
+
+    /** Two transients closer than this are one. */
+    private static final double APART_SECONDS = 0.008;
+
+    private CrackleFinder() {}
+
+    /** With CORSA's limits. */
+    public static List<Crackle> find(ChestViews views) {
+        return find(views, SoundLimits.CORSA);
+    }
+
+    /**
+     * @param views of the recording or of a part of it of at least half a second
+     * @param limits which crackle is fine and which coarse, and how long any may be
+     * @return in order of start; empty for silence or a very short recording
+     */
+    public static List<Crackle> find(ChestViews views, SoundLimits limits) {
+        List<Crackle> found = new ArrayList<>();
+        for (Transient one : transients(views, LEAST_SCORE)) {
+            Crackle crackle = one.isCrackle(views, limits) ? one.named(limits) : null;
+            if (crackle != null) {
+                found.add(crackle);
+            }
+        }
+        return List.copyOf(found);
+    }
+
+    record Transient(double score, CrackleShapeMeasure shape) {
+        boolean isCrackle(ChestViews views, SoundLimits limits) {
+            return true;
+        }
+
+        Crackle named(SoundLimits limits) {
+            double ms = 1000.0 / ChestViews.CRACKLE_RATE_HZ;
+            double start = shape.startSample() / ChestViews.CRACKLE_RATE_HZ;
+            double largest = shape.largestSamples() * ms;
+            return new Crackle(
+                    limits.crackleKind(largest),
+                    start,
+                    start + shape.twoCycleSamples() / ChestViews.CRACKLE_RATE_HZ,
+                    shape.initialSamples() * ms,
+                    shape.twoCycleSamples() * ms,
+                    largest,
+                    20 * Math.log10(shape.peak() / Math.max(shape.noise(), 1e-12)));
+        }
+    }
+
+    static List<Transient> transients(ChestViews views, double leastScore) {
+        TransientMap map = TransientMap.of(views);
+        int apart = (int) Math.round(APART_SECONDS * ChestViews.CRACKLE_RATE_HZ / TransientMap.HOP);
+        List<Transient> found = new ArrayList<>();
+        for (int f = 0; f < map.frames(); f++) {
+            if (map.score(f) >= leastScore && isHighest(map, f, apart)) {
+                int from = map.startOf(f) + TransientMap.FRAME / 2 - 24;
+                CrackleShapeMeasure shape =
+                        CrackleShapeMeasure.at(views.crackle(), from, from + 48, ChestViews.CRACKLE_RATE_HZ);
+                if (shape != null) {
+                    found.add(new Transient(map.score(f), shape));
+                }
+            }
+        }
+        return found;
+    }
+
+    private static boolean isHighest(TransientMap map, int frame, int apart) {
+        for (int f = Math.max(0, frame - apart); f <= Math.min(map.frames() - 1, frame + apart); f++) {
+            if (map.score(f) > map.score(frame) || map.score(f) == map.score(frame) && f < frame) {
+                return false;
+            }
+        }
+        return true;
+    }
+}
