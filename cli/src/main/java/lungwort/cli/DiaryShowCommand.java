@@ -7,10 +7,12 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 import java.util.concurrent.Callable;
+import lungwort.BadInput;
 import lungwort.diary.Diary;
 import lungwort.diary.Note;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
+import lungwort.diary.Trend;
 import lungwort.examine.Examination;
 import lungwort.json.Json;
 import lungwort.round.RoundJson;
@@ -70,6 +72,9 @@ final class DiaryShowCommand implements Callable<Integer> {
         }
 
         LocalDate first(Diary diary) {
+            if (days < 1 || days > Trend.MAX_DAYS) {
+                throw new BadInput("--days %d is outside 1 to %d.".formatted(days, Trend.MAX_DAYS));
+            }
             return last(diary).minusDays(days - 1L);
         }
     }
@@ -95,7 +100,7 @@ final class DiaryShowCommand implements Callable<Integer> {
         ObjectNode node = Json.object();
         node.set("person", RoundJson.person(person, person.age(span.last(diary))));
         ArrayNode array = node.putArray("rounds");
-        rounds.forEach(r -> array.add(RoundJson.toJson(service.view(r.id()))));
+        rounds.forEach(r -> array.add(RoundJson.toJson(service.brief(r.id()))));
         ArrayNode notes = node.putArray("notes");
         diary.notes().ofPerson(person.id()).forEach(n -> notes.add(RoundJson.toJson(n)));
         node.put("caution", Examination.CAUTION);
@@ -110,7 +115,7 @@ final class DiaryShowCommand implements Callable<Integer> {
                 RoundText.count(rounds.size(), "round"),
                 span.first(diary),
                 span.last(diary));
-        rounds.forEach(r -> round(service.view(r.id()), out));
+        rounds.forEach(r -> round(service.brief(r.id()), out));
         for (Note note : diary.notes().ofPerson(person.id())) {
             LocalDate day = note.writtenAt().toLocalDate();
             if (note.roundId() == null && !day.isBefore(span.first(diary)) && !day.isAfter(span.last(diary))) {

@@ -271,7 +271,8 @@ public final class RoundCommand implements Callable<Integer> {
             view = service.change(
                     view.round().with(questions.dangerSigns(view.round().dangerSigns(), view.dangerSignsOpen())));
         }
-        if (view.round().dangerSigns().yes().isEmpty()) {
+        // Asked once, when the round begins: who left a vital sign out then has not measured it.
+        if (view.sites().isEmpty() && view.round().dangerSigns().yes().isEmpty()) {
             view = service.change(questions.vitals(view.round()));
         }
         return view;

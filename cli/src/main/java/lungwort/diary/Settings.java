@@ -7,7 +7,7 @@ import lungwort.guidance.EmergencyNumber;
 /** What holds for all persons of a diary. */
 public final class Settings {
     /** Longest setting, in characters. */
-    private static final int MAX_LENGTH = 200;
+    private static final int MAX_LENGTH = 4_000;
 
     private static final String EMERGENCY_NUMBER = "emergency-number";
     private static final String TEMPERATURE_UNIT = "temperature-unit";

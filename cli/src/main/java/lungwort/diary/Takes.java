@@ -178,12 +178,21 @@ public final class Takes {
                 row.getString("file_name"),
                 truth(row, "breath_heard"),
                 row.getInt("known_to_clinician") != 0,
-                Sql.first(
-                                c,
-                                Takes::examined,
-                                "select * from examination where take_id = ? order by examined_at desc, rowid desc limit 1",
-                                id)
-                        .orElse(null));
+                newest(c, id));
+    }
+
+    /** The newest examination. One that this version cannot read counts as not made: the take is examined anew, and the diary stays readable. */
+    private static @Nullable Examined newest(Connection c, UUID takeId) throws SQLException {
+        try {
+            return Sql.first(
+                            c,
+                            Takes::examined,
+                            "select * from examination where take_id = ? order by examined_at desc, rowid desc limit 1",
+                            takeId)
+                    .orElse(null);
+        } catch (BadInput e) {
+            return null;
+        }
     }
 
     private static Examined examined(ResultSet row) throws SQLException {

@@ -139,6 +139,19 @@ public final class RoundService {
      * @throws lungwort.BadInput if there is no such round
      */
     public RoundView view(UUID roundId) {
+        return view(roundId, true);
+    }
+
+    /**
+     * The same without earlier days, for lists of many rounds.
+     *
+     * @throws lungwort.BadInput if there is no such round
+     */
+    public RoundView brief(UUID roundId) {
+        return view(roundId, false);
+    }
+
+    private RoundView view(UUID roundId, boolean withUsual) {
         Round round = diary.rounds().get(roundId);
         Person person = diary.persons().get(round.personId());
         Age age = person.age(round.day());
@@ -161,7 +174,7 @@ public final class RoundService {
                 open,
                 sides(sites),
                 Asking.next(age, takes, sites, open),
-                usual(person, round.day()),
+                withUsual ? usual(person, round.day()) : List.of(),
                 diary.notes().ofRound(roundId),
                 step);
     }

@@ -10,8 +10,11 @@ import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.time.OffsetDateTime;
 import java.time.YearMonth;
+import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.guidance.Age;
@@ -270,6 +273,65 @@ class DiaryTest {
                     }))
                     .isInstanceOf(BadInput.class);
             assertThat(diary.persons().all()).isEmpty();
+        }
+    }
+
+    @Test
+    void theDatabaseIsOpenedForSafety() {
+        try (Database database = Database.open(temp.resolve("diary.sqlite"))) {
+            // SQLite's documentation of its pragmas: synchronous 3 is EXTRA.
+            assertThat(pragma(database, "synchronous")).isEqualTo("3");
+            assertThat(pragma(database, "secure_delete")).isEqualTo("1");
+            assertThat(pragma(database, "foreign_keys")).isEqualTo("1");
+            assertThat(pragma(database, "journal_mode")).isEqualTo("delete");
+            assertThat(pragma(database, "user_version")).isEqualTo(Integer.toString(Schema.NEWEST));
+        }
+    }
+
+    private static String pragma(Database database, String name) {
+        Optional<String> answer = database.read(c -> Sql.first(c, row -> row.getString(1), "pragma " + name));
+        return answer.orElseThrow();
+    }
+
+    @Test
+    void severalThreadsMayShareOneDiary() {
+        try (Diary diary = open()) {
+            Person mia = Examples.person(diary, "Mia");
+            List<UUID> stored = IntStream.range(0, 24)
+                    .parallel()
+                    .mapToObj(i -> {
+                        Round round = diary.rounds().start(mia.id());
+                        Take take = diary.takes()
+                                .add(
+                                        new NewTake(round.id(), BASE, TakeReason.FIRST, "a"),
+                                        Examples.bytes("sound " + i));
+                        diary.takes().examined(take.id(), Examples.examination(0, i));
+                        return take.id();
+                    })
+                    .toList();
+
+            assertThat(diary.takes().ofPerson(mia.id()))
+                    .extracting(Take::id)
+                    .containsExactlyInAnyOrderElementsOf(stored);
+        }
+    }
+
+    @Test
+    void anExaminationThatCannotBeReadCountsAsNotMade() throws Exception {
+        UUID id;
+        try (Diary diary = open()) {
+            Round round = diary.rounds().start(Examples.person(diary, "Mia").id());
+            Take take =
+                    diary.takes().add(new NewTake(round.id(), BASE, TakeReason.FIRST, "a"), Examples.bytes("sound"));
+            diary.takes().examined(take.id(), Examples.examination(0, 1));
+            id = take.id();
+        }
+        try (Database database = Database.open(folder.resolve(Diary.FILE_NAME))) {
+            database.write(
+                    c -> Sql.update(c, "update examination set examination_json = '{\"file\":\"of later years\"}'"));
+        }
+        try (Diary diary = open()) {
+            assertThat(diary.takes().get(id).examination()).isEmpty();
         }
     }
 
