@@ -163,7 +163,7 @@ public final class RoundService {
                 .toList();
         Vitals vitals = Situations.withHeardRate(round.vitals(), takes);
         EmergencyNumber number = diary.settings().emergencyNumber().orElse(null);
-        NextStep step = Guidance.decide(Situations.of(person, age, round, vitals, sites, number));
+        NextStep step = Guidance.decideFromBirthMonth(Situations.of(person, age, round, vitals, sites, number));
         return new RoundView(
                 person,
                 age,

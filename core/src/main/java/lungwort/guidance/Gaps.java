@@ -22,6 +22,7 @@ final class Gaps {
         Symptoms symptoms = situation.symptoms();
         dangerSigns();
         ask("respiratory-rate", vitals.respiratoryRatePerMinute() == null);
+        ask("counted-rate", vitals.rateSource() == RateSource.HEARD);
         ask("breathlessness", symptoms.breathlessness() == null);
         ask("fever", symptoms.fever() == null && vitals.temperatureCelsius() == null);
         ask("chest-pain", symptoms.chestPain() == null);

@@ -133,7 +133,29 @@ final class Reasons {
             Double value = value(situation, limit.vital());
             text = met(limit.vital(), value == null ? Double.NaN : value) + " " + text;
         }
-        return new Reason(rule.id(), rule.outcome(), text, rule.limitWords(), rule.sources());
+        return new Reason(
+                rule.id(),
+                heard(limit, rule.outcome()),
+                text + heardWords(limit, rule.outcome()),
+                rule.limitWords(),
+                rule.sources());
+    }
+
+    /** A rate that was only heard may be twice or half the true one: it sends people to count and to be seen, but calls no ambulance by itself. Common practice. */
+    private Outcome heard(Rule.@Nullable Limit limit, Outcome outcome) {
+        return onlyHeard(limit) && outcome == Outcome.EMERGENCY_NOW ? Outcome.BE_SEEN_TODAY : outcome;
+    }
+
+    private String heardWords(Rule.@Nullable Limit limit, Outcome outcome) {
+        return onlyHeard(limit) && outcome == Outcome.EMERGENCY_NOW
+                ? " The rate was only heard in a recording: count it now over a full minute. If the count says the same, it is an emergency."
+                : "";
+    }
+
+    private boolean onlyHeard(Rule.@Nullable Limit limit) {
+        return limit != null
+                && limit.vital() == Vital.RESPIRATORY_RATE
+                && situation.vitals().rateSource() == RateSource.HEARD;
     }
 
     private static String met(Vital vital, double value) {
@@ -160,12 +182,14 @@ final class Reasons {
         boolean emergency = is.crossed(value, limit.emergency());
         if (emergency || is.crossed(value, limit.seenToday())) {
             Rule.Limit crossed = new Rule.Limit(vital, is, emergency ? limit.emergency() : limit.seenToday());
+            Outcome outcome = emergency ? Outcome.EMERGENCY_NOW : Outcome.BE_SEEN_TODAY;
             ClinicianLimits set = situation.limits();
             String who = set.setOn().isBlank() ? set.setBy() : set.setBy() + ", " + set.setOn();
             reasons.add(new Reason(
                     "clinician-" + vital.id(),
-                    emergency ? Outcome.EMERGENCY_NOW : Outcome.BE_SEEN_TODAY,
-                    met(vital, value) + " This crosses the limit that a clinician set for this person.",
+                    heard(crossed, outcome),
+                    met(vital, value) + " This crosses the limit that a clinician set for this person."
+                            + heardWords(crossed, outcome),
                     crossed.words(),
                     List.of(new Citation("set for this person by " + who, "clinician"))));
         }

@@ -3,9 +3,12 @@ package lungwort.guidance;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.Set;
 import java.util.function.UnaryOperator;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import lungwort.examine.Suggestion;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -70,6 +73,20 @@ class LimitTablesTest {
                 // clinician set it
                 new Row("scale-2-below-target", "BTS oxygen targets", "M", 192, OLD, SCALE_2, oxygen, 88, 87, seen),
                 new Row("scale-2-below-target", "NEWS2", "P", 192, OLD, SCALE_2, oxygen, 88, 87, seen),
+                // that it is an emergency at home is common practice [C]; three points of NEWS2's scale 2
+                new Row(
+                        "scale-2-far-below-target",
+                        "common practice",
+                        "C",
+                        192,
+                        OLD,
+                        SCALE_2,
+                        oxygen,
+                        84,
+                        83,
+                        emergency),
+                // Section 3 [C]: extra sounds with low SpO2
+                new Row("extra-sound-with-low-oxygen", "common practice", "C", 0, OLD, WHEEZE, oxygen, 95, 94, seen),
                 // NICE NG9, bronchiolitis [S]
                 new Row("ng9-rate-emergency", "NG9", "S", 0, 23, ANYONE, rate, 70, 71, emergency),
                 new Row("ng9-rate-referral", "NG9", "S", 0, 23, ANYONE, rate, 60, 61, seen),
@@ -238,6 +255,17 @@ class LimitTablesTest {
                     .as("%s at %d months", row, months)
                     .isFalse();
         }
+    }
+
+    /** A limit that is added to the rules file needs its row here. NEWS2 and Fleming have tests of their own. */
+    @Test
+    void everyLimitOfTheRulesFileHasARow() {
+        Set<String> rows = rows().map(Row::rule).collect(Collectors.toSet());
+        assertThat(Guidance.book().rules().stream()
+                        .filter(r ->
+                                r.limit() != null && !r.id().startsWith("news2-") && !r.id().startsWith("fleming-"))
+                        .map(Rule::id))
+                .isSubsetOf(rows);
     }
 
     /** Without this, a row could pass because something else was already wrong. */

@@ -87,4 +87,38 @@ class MissingTest {
         assertThat(Guidance.decide(s.with(new EmergencyNumber("15"))).actions().get(0))
                 .startsWith("Call 15 now");
     }
+
+    /** Two recordings of one child differ in the rate that is heard by up to 22 a minute (repeatability on SPRSound): what was heard does not stand for a count. */
+    @Test
+    void aRateThatWasOnlyHeardIsNoCount() {
+        Situation s = Baseline.of(Age.ofMonths(20));
+        NextStep within = Guidance.decide(s.with(s.vitals().withRespiratoryRate(32, RateSource.HEARD)));
+        assertThat(within.outcome()).isEqualTo(Outcome.NEXT_TAKE);
+        assertThat(within.missing()).anyMatch(m -> m.id().equals("counted-rate"));
+        assertThat(within.actions().get(0)).contains("Count the breaths for a full minute");
+        NextStep beyond = Guidance.decide(s.with(s.vitals().withRespiratoryRate(74, RateSource.HEARD)));
+        assertThat(beyond.outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(beyond.actions().get(0)).contains("Count the breaths for a full minute");
+        assertThat(beyond.reasons())
+                .anyMatch(r -> r.rule().equals("ng9-rate-emergency")
+                        && r.text().contains("If the count says the same, it is an emergency"));
+        assertThat(Guidance.decide(s.with(s.vitals().withRespiratoryRate(74))).outcome())
+                .isEqualTo(Outcome.EMERGENCY_NOW);
+    }
+
+    @Test
+    void aHeardRateTouchesNoOtherReason() {
+        Situation s = Baseline.of(Age.ofMonths(20));
+        s = s.with(s.vitals().withRespiratoryRate(74, RateSource.HEARD).withSpo2(88));
+        assertThat(Guidance.decide(s).outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
+        ClinicianLimits own =
+                new ClinicianLimits(null, new ClinicianLimits.Limit(50, 60), null, false, null, "Dr Example", "");
+        Situation limited = Baseline.of(Age.ofMonths(20)).with(own);
+        assertThat(Guidance.decide(limited.with(limited.vitals().withRespiratoryRate(61, RateSource.HEARD)))
+                        .outcome())
+                .isEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(Guidance.decide(limited.with(limited.vitals().withRespiratoryRate(61)))
+                        .outcome())
+                .isEqualTo(Outcome.EMERGENCY_NOW);
+    }
 }
