@@ -55,10 +55,12 @@ final class ScoreCommand implements Callable<Integer> {
 
     @Option(
             names = "--split",
-            defaultValue = CROSS_VALIDATION,
             paramLabel = "NAME",
-            description = "Which recordings (default: ${DEFAULT-VALUE}).")
-    private String split;
+            description = {
+                "Which recordings. Default: train-cv for SPRSound, or inter where --model is given;",
+                "test for ICBHI 2017 where the folder holds only that."
+            })
+    private @Nullable String asked;
 
     @Option(
             names = "--model",
@@ -80,6 +82,7 @@ final class ScoreCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        String split = split();
         boolean crossValidation = split.equals(CROSS_VALIDATION);
         if (crossValidation && model != null) {
             throw new ParameterException(
@@ -91,22 +94,33 @@ final class ScoreCommand implements Callable<Integer> {
                     spec.commandLine(), "--recipe goes with --split train-cv; give --model for " + split);
         }
         Database db = Databases.forSplit(database, split);
-        List<AnnotatedRecording> asked = db.recordings(split);
+        List<AnnotatedRecording> all = db.recordings(split);
         List<AnnotatedRecording> scored =
-                asked.stream().filter(AnnotatedRecording::hasAudio).toList();
+                all.stream().filter(AnnotatedRecording::hasAudio).toList();
         if (scored.isEmpty()) {
             throw new BadInput("%s: the split '%s' has annotations but no audio; unpack the audio beside them."
                     .formatted(db.folder(), split));
         }
         PrintWriter err = spec.commandLine().getErr();
         db.warnings().forEach(w -> err.println("note: " + w));
-        ScoreReport report = score(db.kind(), scored, asked.size() - scored.size(), crossValidation);
+        ScoreReport report = score(db.kind(), split, scored, all.size() - scored.size(), crossValidation);
         print(report);
         return 0;
     }
 
+    private String split() {
+        if (asked != null) {
+            return asked;
+        }
+        if (Databases.find(database, DatabaseKind.SPRSOUND).isEmpty()
+                && Databases.find(database, DatabaseKind.ICBHI).isPresent()) {
+            return "test";
+        }
+        return model == null ? CROSS_VALIDATION : "inter";
+    }
+
     private ScoreReport score(
-            DatabaseKind kind, List<AnnotatedRecording> scored, int leftOut, boolean crossValidation) {
+            DatabaseKind kind, String split, List<AnnotatedRecording> scored, int leftOut, boolean crossValidation) {
         ProgressLine progress = new ProgressLine(spec.commandLine().getErr());
         CrossValidation.Result result;
         String name;
