@@ -17,6 +17,7 @@ import picocli.CommandLine.Spec;
             DiaryPersonCommand.class,
             DiaryShowCommand.class,
             DiaryTrendCommand.class,
+            DiaryCompareCommand.class,
             DiaryNoteCommand.class,
             DiarySettingsCommand.class,
             DiaryCopyCommands.Export.class,
@@ -51,6 +52,6 @@ public final class DiaryCommand implements Callable<Integer> {
     public Integer call() {
         throw new ParameterException(
                 java.util.Objects.requireNonNull(spec).commandLine(),
-                "Say what to do with the diary: person, show, trend, note, settings, export, import, erase or re-examine.");
+                "Say what to do with the diary: person, show, trend, compare, note, settings, export, import, erase or re-examine.");
     }
 }

@@ -144,9 +144,10 @@ final class DiaryShowCommand implements Callable<Integer> {
         view.sites()
                 .forEach(s -> s.takes()
                         .forEach(t -> out.printf(
-                                "  %-20s %-18s %s%n",
+                                "  %-20s %-18s take %s  %s%n",
                                 s.site().id(),
                                 t.reason().id(),
+                                t.id().toString().substring(0, 8),
                                 t.examination()
                                         .map(e -> RoundWords.suggestion(e.suggestion()))
                                         .orElse("not examined yet"))));

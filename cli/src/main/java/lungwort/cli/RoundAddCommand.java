@@ -64,7 +64,7 @@ final class RoundAddCommand implements Callable<Integer> {
     private List<Path> paths = List.of();
 
     @Mixin
-    private final RoundCommand.Which which = new RoundCommand.Which();
+    private final WhichRound which = new WhichRound();
 
     @Option(names = "--site", paramLabel = "SITE", description = "Where; `lungwort round sites` lists them.")
     private @Nullable String site;

@@ -1,16 +1,17 @@
 package lungwort.cli;
 
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
+import java.util.List;
+import java.util.Objects;
 import java.util.concurrent.Callable;
 import java.util.function.Function;
 import lungwort.diary.Diary;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
-import lungwort.guidance.Age;
-import lungwort.guidance.Guidance;
-import lungwort.guidance.Site;
-import lungwort.guidance.Sites;
 import lungwort.json.Json;
+import lungwort.round.Compared;
 import lungwort.round.RoundJson;
 import lungwort.round.RoundService;
 import lungwort.round.RoundView;
@@ -30,8 +31,8 @@ import picocli.CommandLine.Spec;
         description =
                 "Make a round: danger signs first, then vitals, then recordings site by site, then what to do next.",
         subcommands = {
-            RoundCommand.SitesList.class,
-            RoundCommand.QuestionsList.class,
+            RoundListCommands.SitesList.class,
+            RoundListCommands.QuestionsList.class,
             RoundCommand.Start.class,
             RoundCommand.Answer.class,
             RoundAddCommand.class,
@@ -72,7 +73,7 @@ public final class RoundCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         throw new ParameterException(
-                java.util.Objects.requireNonNull(spec).commandLine(),
+                Objects.requireNonNull(spec).commandLine(),
                 "Say what to do with the round: sites, questions, start, answer, add, show or finish.");
     }
 
@@ -86,139 +87,20 @@ public final class RoundCommand implements Callable<Integer> {
         out.flush();
     }
 
-    /** Which round of whom, and how to print it. */
-    static final class Which {
-        @Mixin
-        private final DiaryOption diary = new DiaryOption();
-
-        @Option(names = "--person", paramLabel = "NICKNAME", description = "Whose round.")
-        private @Nullable String nickname;
-
-        @Option(
-                names = "--round",
-                paramLabel = "ID",
-                description = "Which round, by the first characters of its id; without it, the newest of the person.")
-        private @Nullable String id;
-
-        @Option(names = "--json", description = "Print JSON instead of text.")
-        private boolean json;
-
-        Diary open() {
-            return diary.open();
+    /** Prints a view with its takes beside one another. */
+    static void printCompared(RoundService service, RoundView view, boolean json, PrintWriter out) {
+        List<Compared> compared = service.comparing().round(view);
+        if (json) {
+            ObjectNode node = RoundJson.toJson(view);
+            ArrayNode comparisons = node.putArray("comparisons");
+            compared.forEach(c -> comparisons.add(RoundJson.toJson(c)));
+            out.println(Json.pretty(node));
+        } else {
+            RoundText text = new RoundText(out);
+            text.print(view);
+            text.comparisons(compared);
         }
-
-        boolean json() {
-            return json;
-        }
-
-        Person person(Diary diary) {
-            if (nickname != null) {
-                return diary.persons().need(nickname);
-            }
-            if (id != null) {
-                return diary.persons().get(diary.rounds().byPrefix(id).personId());
-            }
-            return onlyPerson(diary);
-        }
-
-        private static Person onlyPerson(Diary diary) {
-            var all = diary.persons().all();
-            if (all.size() == 1) {
-                return all.get(0);
-            }
-            throw new lungwort.BadInput(
-                    all.isEmpty()
-                            ? "This diary knows nobody yet; add the person first: lungwort diary person add NICKNAME --born YYYY-MM"
-                            : "Whose round? Name one with --person: %s."
-                                    .formatted(String.join(
-                                            ", ",
-                                            all.stream().map(Person::nickname).toList())));
-        }
-
-        @Nullable
-        String id() {
-            return id;
-        }
-
-        /** The round named, else the newest of the person. */
-        Round round(Diary diary) {
-            if (id != null) {
-                Round round = diary.rounds().byPrefix(id);
-                if (nickname != null
-                        && !round.personId()
-                                .equals(diary.persons().need(nickname).id())) {
-                    throw new lungwort.BadInput("Round %s is not one of %s.".formatted(id, nickname));
-                }
-                return round;
-            }
-            Person person = person(diary);
-            return diary.rounds()
-                    .newest(person.id())
-                    .orElseThrow(() -> new lungwort.BadInput(
-                            "There is no round of %s yet; begin one: lungwort round start --person %s"
-                                    .formatted(person.nickname(), RoundText.quoted(person.nickname()))));
-        }
-    }
-
-    /** Where to listen. */
-    @Command(
-            name = "sites",
-            mixinStandardHelpOptions = true,
-            description = "List the sites of a round in order, with where exactly to put the stethoscope.",
-            footer = {"", "Example: lungwort round sites --age '3 years'"})
-    static final class SitesList implements Callable<Integer> {
-        @Spec
-        private @Nullable CommandSpec spec;
-
-        @Option(
-                names = "--age",
-                required = true,
-                paramLabel = "AGE",
-                description = "For example 7 months, 3 years, 64y.")
-        private String age = "";
-
-        @Override
-        public Integer call() {
-            Age of = Age.parse(age);
-            PrintWriter out =
-                    java.util.Objects.requireNonNull(spec).commandLine().getOut();
-            Sites.beforeTheRound(of).forEach(s -> out.println("- " + s));
-            out.println();
-            for (Site site : Sites.round(of)) {
-                out.printf("%-20s %s%n", site.id(), Sites.placement(site));
-            }
-            out.flush();
-            return 0;
-        }
-    }
-
-    /** Which danger signs are asked. */
-    @Command(
-            name = "questions",
-            mixinStandardHelpOptions = true,
-            description = "List the danger-sign questions for an age, with the ids that --danger-sign takes.",
-            footer = {"", "Example: lungwort round questions --age '3 years'"})
-    static final class QuestionsList implements Callable<Integer> {
-        @Spec
-        private @Nullable CommandSpec spec;
-
-        @Option(
-                names = "--age",
-                required = true,
-                paramLabel = "AGE",
-                description = "For example 7 months, 3 years, 64y.")
-        private String age = "";
-
-        @Override
-        public Integer call() {
-            PrintWriter out =
-                    java.util.Objects.requireNonNull(spec).commandLine().getOut();
-            Guidance.dangerSigns(Age.parse(age)).forEach(s -> out.printf("%-26s %s%n", s.id(), s.question()));
-            out.println();
-            out.println("A yes to any of them outranks every sound and needs no recording.");
-            out.flush();
-            return 0;
-        }
+        out.flush();
     }
 
     /** Begins a round. */
@@ -235,16 +117,15 @@ public final class RoundCommand implements Callable<Integer> {
         private @Nullable CommandSpec spec;
 
         @Mixin
-        private final Which which = new Which();
+        private final WhichRound which = new WhichRound();
 
         @Mixin
         private final AnswerOptions answers = new AnswerOptions();
 
         @Override
         public Integer call() {
-            RoundCommand round = java.util.Objects.requireNonNull(parent);
-            PrintWriter out =
-                    java.util.Objects.requireNonNull(spec).commandLine().getOut();
+            RoundCommand round = Objects.requireNonNull(parent);
+            PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
             try (Diary diary = which.open()) {
                 RoundService service = round.services().of(diary);
                 Person person = which.person(diary);
@@ -292,7 +173,7 @@ public final class RoundCommand implements Callable<Integer> {
         private @Nullable CommandSpec spec;
 
         @Mixin
-        private final Which which = new Which();
+        private final WhichRound which = new WhichRound();
 
         @Mixin
         private final AnswerOptions answers = new AnswerOptions();
@@ -302,9 +183,8 @@ public final class RoundCommand implements Callable<Integer> {
 
         @Override
         public Integer call() {
-            RoundCommand round = java.util.Objects.requireNonNull(parent);
-            PrintWriter out =
-                    java.util.Objects.requireNonNull(spec).commandLine().getOut();
+            RoundCommand round = Objects.requireNonNull(parent);
+            PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
             try (Diary diary = which.open()) {
                 RoundService service = round.services().of(diary);
                 Round before = which.round(diary);
@@ -337,18 +217,18 @@ public final class RoundCommand implements Callable<Integer> {
         private @Nullable CommandSpec spec;
 
         @Mixin
-        private final Which which = new Which();
+        private final WhichRound which = new WhichRound();
 
         @Override
         public Integer call() {
             try (Diary diary = which.open()) {
-                RoundService service =
-                        java.util.Objects.requireNonNull(parent).services().of(diary);
+                RoundService service = Objects.requireNonNull(parent).services().of(diary);
                 Round round = which.round(diary);
-                RoundCommand.print(
+                RoundCommand.printCompared(
+                        service,
                         service.view(round.id()),
                         which.json(),
-                        java.util.Objects.requireNonNull(spec).commandLine().getOut());
+                        Objects.requireNonNull(spec).commandLine().getOut());
                 return 0;
             }
         }
@@ -368,19 +248,19 @@ public final class RoundCommand implements Callable<Integer> {
         private @Nullable CommandSpec spec;
 
         @Mixin
-        private final Which which = new Which();
+        private final WhichRound which = new WhichRound();
 
         @Override
         public Integer call() {
             try (Diary diary = which.open()) {
-                RoundService service =
-                        java.util.Objects.requireNonNull(parent).services().of(diary);
+                RoundService service = Objects.requireNonNull(parent).services().of(diary);
                 Round round = which.round(diary);
                 service.examinePending(round.id());
-                RoundCommand.print(
+                RoundCommand.printCompared(
+                        service,
                         service.finish(round.id()),
                         which.json(),
-                        java.util.Objects.requireNonNull(spec).commandLine().getOut());
+                        Objects.requireNonNull(spec).commandLine().getOut());
                 return 0;
             }
         }

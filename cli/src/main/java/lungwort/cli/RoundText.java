@@ -3,6 +3,7 @@ package lungwort.cli;
 import java.io.PrintWriter;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
+import lungwort.compare.Comparison;
 import lungwort.diary.Measures;
 import lungwort.diary.Note;
 import lungwort.diary.Round;
@@ -16,6 +17,7 @@ import lungwort.guidance.Reason;
 import lungwort.round.AgainstUsual;
 import lungwort.round.Asked;
 import lungwort.round.BeforeAfter;
+import lungwort.round.Compared;
 import lungwort.round.RoundView;
 import lungwort.round.RoundWords;
 import lungwort.round.SidePair;
@@ -132,6 +134,21 @@ final class RoundText {
             out.printf("%n  left against right%n");
             sides.forEach(s -> out.printf("    %s%n", s.words()));
         }
+    }
+
+    /** Left against right and upper against lower, as far as they differ by more than two takes of the same thing do. */
+    void comparisons(List<Compared> comparisons) {
+        if (comparisons.isEmpty()) {
+            return;
+        }
+        out.printf("%nBeside one another (levels, breaths, evidence):%n");
+        for (Compared c : comparisons) {
+            out.printf(
+                    "  %s and %s%n", c.first().site().words(), c.second().site().words());
+            c.comparison().findings().forEach(f -> out.printf("  - %s%n", f));
+            c.comparison().notComparable().forEach(n -> out.printf("  - %s%n", n));
+        }
+        out.println(Comparison.CAUTION);
     }
 
     private void usual(List<AgainstUsual> usual) {

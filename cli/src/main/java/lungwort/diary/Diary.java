@@ -102,7 +102,7 @@ public final class Diary implements AutoCloseable {
                             .formatted(folder, e.getMessage()),
                     e);
         }
-        new Eraser(database, recordings).finishWhatWasBegun();
+        eraser().finishWhatWasBegun();
     }
 
     /** The persons. */
@@ -142,7 +142,7 @@ public final class Diary implements AutoCloseable {
 
     /** Deletes for good. */
     public Eraser eraser() {
-        return new Eraser(database, recordings);
+        return new Eraser(database, recordings, new UnfinishedRecordings(folder));
     }
 
     /** The folder the diary lies in. */

@@ -19,10 +19,12 @@ public final class Eraser {
 
     private final Database database;
     private final RecordingStore recordings;
+    private final UnfinishedRecordings unfinished;
 
-    Eraser(Database database, RecordingStore recordings) {
+    Eraser(Database database, RecordingStore recordings, UnfinishedRecordings unfinished) {
         this.database = database;
         this.recordings = recordings;
+        this.unfinished = unfinished;
     }
 
     /**
@@ -80,6 +82,8 @@ public final class Eraser {
         int deleted = database.write(c -> {
             Set<String> named =
                     new HashSet<>(Sql.list(c, row -> row.getString(1), "select distinct recording_sha256 from take"));
+            Set<String> rounds = new HashSet<>(Sql.list(c, row -> row.getString(1), "select id from round"));
+            unfinished.sweep(rounds::contains);
             return recordings.sweep(named::contains);
         });
         database.compact();

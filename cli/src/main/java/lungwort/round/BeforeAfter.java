@@ -1,5 +1,7 @@
 package lungwort.round;
 
+import java.util.List;
+import lungwort.compare.Clearing;
 import lungwort.diary.Measures;
 import lungwort.diary.Take;
 
@@ -11,7 +13,18 @@ import lungwort.diary.Take;
  * @param measuresBefore its numbers
  * @param measuresAfter its numbers
  * @param cleared true if the later take suggests no extra sound
- * @param words both in plain words, with the numbers
+ * @param clearings what became of each kind of extra sound, with the numbers before and after
+ * @param words the same in plain words
  */
 public record BeforeAfter(
-        Take before, Take after, Measures measuresBefore, Measures measuresAfter, boolean cleared, String words) {}
+        Take before,
+        Take after,
+        Measures measuresBefore,
+        Measures measuresAfter,
+        boolean cleared,
+        List<Clearing> clearings,
+        String words) {
+    public BeforeAfter {
+        clearings = List.copyOf(clearings);
+    }
+}

@@ -3,6 +3,8 @@ package lungwort.round;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
+import lungwort.compare.Comparison;
+import lungwort.compare.ComparisonJson;
 import lungwort.diary.Examined;
 import lungwort.diary.Measures;
 import lungwort.diary.Note;
@@ -148,6 +150,29 @@ public final class RoundJson {
         return node;
     }
 
+    /** A take against earlier ones at its site. */
+    public static ObjectNode toJson(UsualAtSite usual) {
+        ObjectNode node = Json.object();
+        node.put("take", usual.take().id().toString());
+        node.put("site", usual.take().site().id());
+        ArrayNode earlier = node.putArray("earlier");
+        usual.earlier().forEach(t -> earlier.add(t.id().toString()));
+        node.set("measures", ComparisonJson.usual(usual.measures()));
+        node.put("caution", Comparison.CAUTION);
+        return node;
+    }
+
+    /** Two takes beside one another. */
+    public static ObjectNode toJson(Compared compared) {
+        ObjectNode node = ComparisonJson.toJson(compared.comparison());
+        node.put("firstTake", compared.first().id().toString());
+        node.put("firstSite", compared.first().site().id());
+        node.put("secondTake", compared.second().id().toString());
+        node.put("secondSite", compared.second().site().id());
+        node.set("clearing", ComparisonJson.toJson(compared.clearings()));
+        return node;
+    }
+
     private static ObjectNode site(SiteView view) {
         ObjectNode node = Json.object();
         putSite(node, view.site());
@@ -170,6 +195,7 @@ public final class RoundJson {
             c.put("cleared", change.cleared());
             c.set("measuresBefore", toJson(change.measuresBefore()));
             c.set("measuresAfter", toJson(change.measuresAfter()));
+            c.set("clearings", ComparisonJson.toJson(change.clearings()));
             c.put("words", change.words());
         }
         return node;

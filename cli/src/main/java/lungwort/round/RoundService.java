@@ -11,6 +11,7 @@ import java.util.UUID;
 import java.util.function.BiFunction;
 import java.util.function.Function;
 import lungwort.audio.Recording;
+import lungwort.compare.Clearing;
 import lungwort.diary.Diary;
 import lungwort.diary.Measures;
 import lungwort.diary.NewTake;
@@ -55,6 +56,11 @@ public final class RoundService {
     /** The diary. */
     public Diary diary() {
         return diary;
+    }
+
+    /** Puts stored takes beside one another. */
+    public Comparing comparing() {
+        return new Comparing(diary, reader);
     }
 
     /** Begins a round now. */
@@ -211,11 +217,17 @@ public final class RoundService {
     }
 
     private static BeforeAfter change(Take before, Take after) {
-        Measures then = before.examination().map(Measures::of).orElseThrow();
-        Measures now = after.examination().map(Measures::of).orElseThrow();
-        boolean cleared = !Situations.suggestsExtra(after);
+        Examination then = before.examination().orElseThrow();
+        Examination now = after.examination().orElseThrow();
+        List<Clearing> clearings = Comparing.clearings(then, now);
         return new BeforeAfter(
-                before, after, then, now, cleared, RoundWords.beforeAfter(after.reason(), cleared, then, now));
+                before,
+                after,
+                Measures.of(then),
+                Measures.of(now),
+                !Situations.suggestsExtra(after),
+                clearings,
+                RoundWords.beforeAfter(after.reason(), clearings));
     }
 
     private static List<SidePair> sides(List<SiteView> sites) {

@@ -2,6 +2,8 @@ package lungwort.round;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
+import lungwort.compare.Clearing;
 import lungwort.diary.Measures;
 import lungwort.examine.Suggestion;
 import lungwort.guidance.TakeReason;
@@ -49,10 +51,9 @@ public final class RoundWords {
                 : "%.1f crackles a breath".formatted(perBreath);
     }
 
-    static String beforeAfter(TakeReason after, boolean cleared, Measures before, Measures now) {
-        String what = cleared ? "the extra sound is not heard any more" : "an extra sound is still heard";
-        String end = cleared ? " It was there: a sound that clears is still worth telling." : "";
-        return "%s, %s: before %s; now %s.%s".formatted(capital(when(after)), what, numbers(before), numbers(now), end);
+    static String beforeAfter(TakeReason after, List<Clearing> clearings) {
+        String words = clearings.stream().map(Clearing::words).collect(Collectors.joining(" "));
+        return "%s: %s".formatted(capital(when(after)), words);
     }
 
     static String sides(String height, Measures left, Measures right) {

@@ -91,7 +91,8 @@ class RoundAndDiaryCommandTest {
         Result cough =
                 good("round", "add", file("b.wav", "wheezes 0"), "--site", "back-lower-left", "--take", "after-cough");
         assertThat(cough.out())
-                .contains("After a cough, the extra sound is not heard any more: before wheeze share 13 %")
+                .contains("After a cough: The continuous sound cleared")
+                .contains("12.5 % before, 0.0 % after")
                 .contains("NEXT TAKE: back, lower, right");
 
         Result finished = good("round", "finish");
@@ -340,6 +341,34 @@ class RoundAndDiaryCommandTest {
     }
 
     @Test
+    void takesOfTheDiaryCanBeCompared() throws Exception {
+        mia();
+        JsonNode json = Json.parse(
+                good(
+                                "round",
+                                "add",
+                                file("back-lower-left.wav", "wheezes 2"),
+                                file("back-lower-right.wav", "wheezes 0"),
+                                "--json")
+                        .out(),
+                "output");
+        String left = json.at("/sites/0/takes/0/id").asText();
+        String right = json.at("/sites/1/takes/0/id").asText().substring(0, 8);
+
+        assertThat(good("diary", "compare", "--person", "Mia", left, right).out())
+                .contains("left: ")
+                .contains("A difference is no diagnosis");
+        assertThat(good("diary", "compare", "--person", "Mia", left).out()).contains("0 earlier take(s)");
+        assertThat(run("diary", "compare", "--person", "Mia", "zzzz").err()).contains("No take of Mia");
+        assertThat(good("round", "show").out()).contains("Beside one another");
+        assertThat(Json.parse(good("round", "show", "--json").out(), "output")
+                        .at("/comparisons/0/relation")
+                        .asText())
+                .isEqualTo("left-right");
+        assertThat(good("diary", "show", "--person", "Mia").out()).contains("take " + right);
+    }
+
+    @Test
     void aMisusedCommandExitsWithTwoAndABadValueWithOne() {
         mia();
         assertThat(run("round").exit()).isEqualTo(2);
@@ -371,6 +400,7 @@ class RoundAndDiaryCommandTest {
                 "diary person list",
                 "diary show",
                 "diary trend",
+                "diary compare",
                 "diary note",
                 "diary settings",
                 "diary export",

@@ -142,6 +142,27 @@ class EraserTest {
     }
 
     @Test
+    void aRecordingThatWasStillBeingMadeGoesWithItsRound() throws IOException {
+        try (Diary diary = Diary.open(folder)) {
+            Person mia = Examples.person(diary, "Mia");
+            Round erased = round(diary, mia, "one");
+            Round kept = round(diary, mia, "two");
+            Path unfinished = Files.createDirectory(folder.resolve("unfinished"));
+            for (Round round : List.of(erased, kept)) {
+                Files.writeString(unfinished.resolve(round.id() + ".json"), "{\"round\":\"%s\"}".formatted(round.id()));
+                Files.writeString(unfinished.resolve(round.id() + ".pcm"), "hidden sound");
+            }
+
+            diary.eraser().round(erased.id());
+
+            assertThat(unfinished.resolve(erased.id() + ".json")).doesNotExist();
+            assertThat(unfinished.resolve(erased.id() + ".pcm")).doesNotExist();
+            assertThat(unfinished.resolve(kept.id() + ".json")).exists();
+            assertThat(unfinished.resolve(kept.id() + ".pcm")).exists();
+        }
+    }
+
+    @Test
     void whatIsNotThereIsASentence() {
         try (Diary diary = Diary.open(folder)) {
             assertThatThrownBy(() -> diary.eraser().person(java.util.UUID.randomUUID()))

@@ -8,6 +8,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import lungwort.BadInput;
+import lungwort.compare.Measure;
+import lungwort.compare.Relation;
 import lungwort.diary.Diary;
 import lungwort.diary.Examples;
 import lungwort.diary.NewTake;
@@ -119,8 +121,10 @@ class RoundServiceTest {
         assertThat(change.measuresBefore().cracklesPerBreath()).isEqualTo(3.0);
         assertThat(change.words())
                 .isEqualTo(
-                        "After a cough, the extra sound is not heard any more: before wheeze share 25 %, 3.0 crackles a breath, 400 Hz;"
-                                + " now wheeze share 0 %, 0.0 crackles a breath. It was there: a sound that clears is still worth telling.");
+                        "After a cough: The continuous sound cleared: no longer suggested. It was heard, and stays written down."
+                                + " Share of the breathing it fills: 25.0 % before, 0.0 % after."
+                                + " The crackles cleared: no longer suggested. It was heard, and stays written down."
+                                + " Crackles in each breath: 3.0 before, 0.0 after.");
         assertThat(view().at(LEFT).orElseThrow().finding())
                 .extracting(f -> f.clearing())
                 .isEqualTo(Clearing.CLEARED);
@@ -150,6 +154,46 @@ class RoundServiceTest {
         assertThat(pair.words())
                 .isEqualTo(
                         "Back, lower: left wheeze share 13 %, 0.0 crackles a breath, 400 Hz; right wheeze share 0 %, 0.0 crackles a breath.");
+    }
+
+    @Test
+    void storedTakesArePutBesideOneAnother() {
+        Take before = add(LEFT, TakeReason.FIRST, "wheezes 2");
+        Take after = add(LEFT, TakeReason.AFTER_COUGH, "wheezes 0");
+        add(RIGHT, TakeReason.FIRST, "wheezes 0");
+
+        Compared cough = service.comparing().takes(before.id(), after.id());
+        assertThat(cough.comparison().relation()).isEqualTo(Relation.BEFORE_AFTER);
+        assertThat(cough.clearings()).hasSize(1);
+
+        List<Compared> sides = service.comparing().round(view());
+        assertThat(sides).singleElement().satisfies(c -> {
+            assertThat(c.first()).isEqualTo(before);
+            assertThat(c.second().site()).isEqualTo(RIGHT);
+            assertThat(c.comparison().relation()).isEqualTo(Relation.LEFT_RIGHT);
+        });
+    }
+
+    @Test
+    void aTakeIsPutBesideEarlierFirstTakesAtItsSite() {
+        for (int day = 2; day <= 5; day++) {
+            clock.set("2026-03-0" + day + "T07:00:00Z");
+            round = service.start(person);
+            add(LEFT, TakeReason.FIRST, "wheezes " + (day == 5 ? 8 : day % 2));
+            add(LEFT, TakeReason.MOVED, "wheezes 3");
+            add(RIGHT, TakeReason.FIRST, "wheezes 3");
+        }
+        // Earlier days: no wheeze, 0.5 s in 8 s of breaths, none.
+        Take today = view().at(LEFT).orElseThrow().takes().get(0);
+
+        UsualAtSite usual = service.comparing().usual(today.id());
+
+        assertThat(usual.earlier()).hasSize(3).allMatch(t -> t.site().equals(LEFT) && t.reason() == TakeReason.FIRST);
+        assertThat(usual.measures())
+                .filteredOn(u -> u.measure() == Measure.WHEEZE_SHARE)
+                .singleElement()
+                .satisfies(u -> assertThat(List.of(u.lowest(), u.median(), u.highest(), u.today()))
+                        .containsExactly(0.0, 0.0, 6.25, 50.0));
     }
 
     @Test

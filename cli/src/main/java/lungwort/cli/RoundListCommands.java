@@ -1,0 +1,78 @@
+package lungwort.cli;
+
+import java.io.PrintWriter;
+import java.util.Objects;
+import java.util.concurrent.Callable;
+import lungwort.guidance.Age;
+import lungwort.guidance.Guidance;
+import lungwort.guidance.Site;
+import lungwort.guidance.Sites;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** What a round needs to know before it begins. */
+final class RoundListCommands {
+    private RoundListCommands() {}
+
+    /** Where to listen. */
+    @Command(
+            name = "sites",
+            mixinStandardHelpOptions = true,
+            description = "List the sites of a round in order, with where exactly to put the stethoscope.",
+            footer = {"", "Example: lungwort round sites --age '3 years'"})
+    static final class SitesList implements Callable<Integer> {
+        @Spec
+        private @Nullable CommandSpec spec;
+
+        @Option(
+                names = "--age",
+                required = true,
+                paramLabel = "AGE",
+                description = "For example 7 months, 3 years, 64y.")
+        private String age = "";
+
+        @Override
+        public Integer call() {
+            Age of = Age.parse(age);
+            PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
+            Sites.beforeTheRound(of).forEach(s -> out.println("- " + s));
+            out.println();
+            for (Site site : Sites.round(of)) {
+                out.printf("%-20s %s%n", site.id(), Sites.placement(site));
+            }
+            out.flush();
+            return 0;
+        }
+    }
+
+    /** Which danger signs are asked. */
+    @Command(
+            name = "questions",
+            mixinStandardHelpOptions = true,
+            description = "List the danger-sign questions for an age, with the ids that --danger-sign takes.",
+            footer = {"", "Example: lungwort round questions --age '3 years'"})
+    static final class QuestionsList implements Callable<Integer> {
+        @Spec
+        private @Nullable CommandSpec spec;
+
+        @Option(
+                names = "--age",
+                required = true,
+                paramLabel = "AGE",
+                description = "For example 7 months, 3 years, 64y.")
+        private String age = "";
+
+        @Override
+        public Integer call() {
+            PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
+            Guidance.dangerSigns(Age.parse(age)).forEach(s -> out.printf("%-26s %s%n", s.id(), s.question()));
+            out.println();
+            out.println("A yes to any of them outranks every sound and needs no recording.");
+            out.flush();
+            return 0;
+        }
+    }
+}

@@ -1,0 +1,19 @@
+package lungwort.round;
+
+import java.util.List;
+import lungwort.compare.Usual;
+import lungwort.diary.Take;
+
+/**
+ * A take against this person's earlier ones at the same site.
+ *
+ * @param take the take
+ * @param earlier the earlier takes, oldest first
+ * @param measures measure by measure
+ */
+public record UsualAtSite(Take take, List<Take> earlier, List<Usual> measures) {
+    public UsualAtSite {
+        earlier = List.copyOf(earlier);
+        measures = List.copyOf(measures);
+    }
+}
