@@ -37,21 +37,18 @@ public final class Judge {
      */
     public Judgement judge(ChestViews views, List<MeasuredSound> sounds) {
         FeatureExtractor extractor = FeatureExtractor.of(views);
-        List<TimeSpan> spans = extractor.windows();
-        float[][] features = new float[spans.size()][];
-        double[][] p = new double[spans.size()][];
-        List<Judgement.JudgedSegment> segments = new ArrayList<>();
-        for (int i = 0; i < p.length; i++) {
-            TimeSpan span = spans.get(i);
-            features[i] = extractor.segment(span.startSeconds(), span.endSeconds());
-            p[i] = model.segmentProbabilities(features[i]);
-            segments.add(new Judgement.JudgedSegment(
-                    span.startSeconds(),
-                    span.endSeconds(),
-                    SegmentClass.continuous(p[i]),
-                    SegmentClass.discontinuous(p[i])));
+        List<WindowAnswer> answers = new ArrayList<>();
+        List<Reasons.Window> windows = new ArrayList<>();
+        for (TimeSpan span : extractor.windows()) {
+            float[] features = extractor.segment(span.startSeconds(), span.endSeconds());
+            WindowAnswer answer = model.window(features);
+            answers.add(answer);
+            windows.add(new Reasons.Window(
+                    new Judgement.JudgedSegment(
+                            span.startSeconds(), span.endSeconds(), answer.continuous(), answer.discontinuous()),
+                    features));
         }
-        double[] whole = model.recordingProbabilities(p, extractor.recording());
+        double[] whole = model.recordingProbabilities(answers, extractor.recording());
         SoundModel.Calibrated c = model.calibrated(whole);
         boolean heardContinuous = c.continuous() >= HEARD_FROM;
         boolean heardDiscontinuous = c.discontinuous() >= HEARD_FROM;
@@ -65,7 +62,7 @@ public final class Judge {
                 heardContinuous,
                 heardDiscontinuous,
                 cannotTell,
-                Reasons.of(segments, sounds, c),
-                segments);
+                Reasons.of(model.stages().window(), windows, sounds, c),
+                windows.stream().map(Reasons.Window::span).toList());
     }
 }

@@ -41,6 +41,14 @@ final class LinearSoftmax implements Learner {
         return Softmax.inPlace(score);
     }
 
+    /** Adds each feature's part of a class's score: its weight times its normal score, so that an average feature adds nothing. */
+    void addShares(float[] x, int c, double factor, double[] shares) {
+        float[] z = scale.apply(x);
+        for (int f = 0; f < z.length; f++) {
+            shares[f] += factor * weight[c * z.length + f] * z[f];
+        }
+    }
+
     @Override
     public String kind() {
         return KIND;

@@ -43,7 +43,9 @@ public final class ModelFile {
     private static final String MANIFEST = "manifest.json";
     private static final String SEGMENT = "segment.bin";
     private static final String CONTEXT = "context.bin";
+    private static final String WINDOW = "window.bin";
     private static final String RECORDING = "recording.bin";
+    private static final String TAKES = "takes.bin";
     private static final ObjectMapper JSON = new ObjectMapper();
 
     private ModelFile() {}
@@ -78,9 +80,11 @@ public final class ModelFile {
             try (ZipOutputStream zip = new ZipOutputStream(out)) {
                 zip.setLevel(Deflater.BEST_COMPRESSION);
                 put(zip, MANIFEST, JSON.writerWithDefaultPrettyPrinter().writeValueAsBytes(manifest(model)));
-                put(zip, SEGMENT, bytes(model.segmentBlend()));
-                put(zip, CONTEXT, bytes(model.contextBlend()));
-                put(zip, RECORDING, bytes(model.recordingBlend()));
+                put(zip, SEGMENT, bytes(model.stages().segment()));
+                put(zip, CONTEXT, bytes(model.stages().context()));
+                put(zip, WINDOW, bytes(model.stages().window()));
+                put(zip, RECORDING, bytes(model.stages().recording()));
+                put(zip, TAKES, bytes(model.stages().takes()));
             }
             return out.toByteArray();
         } catch (IOException e) {
@@ -166,21 +170,23 @@ public final class ModelFile {
         try {
             Map<String, byte[]> parts = unzip(content);
             JsonNode manifest = manifest(part(parts, MANIFEST));
-            return new SoundModel(
-                    blend(part(parts, SEGMENT), FeatureCatalogue.segment().size(), SegmentClass.COUNT),
-                    blend(part(parts, CONTEXT), ContextFeatures.SIZE, SegmentClass.COUNT),
-                    blend(
-                            part(parts, RECORDING),
-                            PoolFeatures.POOLED + FeatureCatalogue.recording().size(),
-                            RecordingClass.COUNT),
-                    calibrations(manifest),
-                    thresholds(manifest),
-                    facts(manifest));
+            return new SoundModel(stages(parts), calibrations(manifest), thresholds(manifest), facts(manifest));
         } catch (BadInput e) {
             throw new BadInput(name + ": " + e.getMessage(), e);
         } catch (IOException | IllegalArgumentException | IndexOutOfBoundsException | NegativeArraySizeException e) {
             throw new BadInput(name + ": it is not a whole model file; fetch or train it again.", e);
         }
+    }
+
+    private static SoundModel.Stages stages(Map<String, byte[]> parts) throws IOException {
+        int segment = FeatureCatalogue.segment().size();
+        int recording = PoolFeatures.POOLED + FeatureCatalogue.recording().size();
+        return new SoundModel.Stages(
+                blend(part(parts, SEGMENT), segment, SegmentClass.COUNT),
+                blend(part(parts, CONTEXT), ContextFeatures.SIZE, SegmentClass.COUNT),
+                blend(part(parts, WINDOW), segment, RecordingClass.COUNT),
+                blend(part(parts, RECORDING), recording, RecordingClass.COUNT),
+                blend(part(parts, TAKES), TakesFeatures.SIZE, RecordingClass.COUNT));
     }
 
     private static Map<String, byte[]> unzip(byte[] content) throws IOException {

@@ -5,12 +5,20 @@ package lungwort.classify;
  *
  * @param seed of every draw
  * @param folds patient folds inside the training set from which the later stages, calibration and thresholds learn, at least 2
- * @param segment features and learners for single segments
- * @param context learners for a segment among the others of its recording
- * @param recording learners for the whole recording
+ * @param segment features and learners for single marked segments
+ * @param context learners for a segment among the others
+ * @param window features and learners for windows of fixed length
+ * @param recording features and learners for the whole recording
+ * @param takes learners for a recording among the person's others
  */
 public record ModelSettings(
-        long seed, int folds, BlendSettings segment, BlendSettings context, BlendSettings recording) {
+        long seed,
+        int folds,
+        BlendSettings segment,
+        BlendSettings context,
+        BlendSettings window,
+        BlendSettings recording,
+        BlendSettings takes) {
     public ModelSettings {
         if (folds < 2 || folds > 50) {
             throw new lungwort.BadInput("The recipe asks for %d inner folds; use 2 to 50.".formatted(folds));

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import lungwort.feature.FeatureCatalogue;
@@ -13,13 +14,14 @@ import lungwort.feature.FeatureDefinition;
  * Trains a {@link SoundModel}.
  *
  * <p>The later stages learn from probabilities of recordings whose patients the earlier stage had not seen (stacked generalisation, Wolpert 1992), and calibration and
- * thresholds from later stages that had not seen them either. Nothing is ever chosen on a patient whose figures it is reported on.
+ * thresholds from later stages that had not seen them either.
  */
 public final class ModelTrainer {
     private final List<TrainingItem> items;
     private final int[] foldOfItem;
     private final ModelSettings settings;
     private final Consumer<String> progress;
+    private final int[][] patients;
 
     private ModelTrainer(
             List<TrainingItem> items, int[] foldOfItem, ModelSettings settings, Consumer<String> progress) {
@@ -27,6 +29,18 @@ public final class ModelTrainer {
         this.foldOfItem = foldOfItem;
         this.settings = settings;
         this.progress = progress;
+        this.patients = patients(items);
+    }
+
+    /** The recordings of each patient. */
+    private static int[][] patients(List<TrainingItem> items) {
+        Map<String, List<Integer>> byPatient = new TreeMap<>();
+        for (int i = 0; i < items.size(); i++) {
+            byPatient
+                    .computeIfAbsent(items.get(i).patient(), p -> new ArrayList<>())
+                    .add(i);
+        }
+        return byPatient.values().stream().map(ModelTrainer::ints).toArray(int[][]::new);
     }
 
     /**
@@ -48,7 +62,7 @@ public final class ModelTrainer {
      *
      * @param model the model
      * @param segments of each recording and segment, in context
-     * @param recordings of each recording, before calibration
+     * @param recordings of each recording, among the person's others, before calibration
      */
     @SuppressWarnings("ArrayRecordComponent") // never compared
     public record Trained(SoundModel model, double[][][] segments, double[][] recordings) {}
@@ -56,36 +70,44 @@ public final class ModelTrainer {
     private Trained fit() {
         int n = items.size();
         double[][][] alone = new double[n][][];
-        double[][][] windows = new double[n][][];
+        List<List<WindowAnswer>> windows = new ArrayList<>(java.util.Collections.nCopies(n, List.of()));
+        double[][] whole = new double[n][];
+        double[][][] inContext = new double[n][][];
+        double[][] among = new double[n][];
         for (int fold = 0; fold < settings.folds(); fold++) {
-            progress.accept("segments, fold %d of %d".formatted(fold + 1, settings.folds()));
-            Blend blend = segmentBlend(without(fold));
-            int held = fold;
-            IntStream.range(0, n).parallel().filter(i -> foldOfItem[i] == held).forEach(i -> {
-                alone[i] = all(blend, items.get(i).segments());
-                windows[i] = all(blend, items.get(i).windows());
+            progress.accept("segments and windows, fold %d of %d".formatted(fold + 1, settings.folds()));
+            Blend segment = segmentBlend(without(fold));
+            Blend window = windowBlend(without(fold));
+            of(fold).parallel().forEach(i -> {
+                alone[i] = all(segment, items.get(i).segments());
+                windows.set(
+                        i,
+                        Arrays.stream(items.get(i).windows())
+                                .map(x -> SoundModel.window(x, window, segment))
+                                .toList());
             });
         }
-        progress.accept("segments, all");
-        Blend segment = segmentBlend(everything());
-        progress.accept("context and recordings");
-        double[][][] inContext = new double[n][][];
-        double[][] recordings = new double[n][];
+        progress.accept("recordings");
         for (int fold = 0; fold < settings.folds(); fold++) {
             Blend context = contextBlend(without(fold), alone);
             Blend recording = recordingBlend(without(fold), windows);
-            int held = fold;
-            IntStream.range(0, n).parallel().filter(i -> foldOfItem[i] == held).forEach(i -> {
-                inContext[i] = SoundModel.inContext(alone[i], context);
-                recordings[i] = recording.probabilities(
-                        PoolFeatures.of(windows[i], items.get(i).recording()));
-            });
+            eachPatient(fold, p -> put(SoundModel.inContext(pick(alone, p), context), inContext, p));
+            of(fold).parallel().forEach(i -> whole[i] = recording.probabilities(pooled(i, windows)));
         }
-        Blend context = contextBlend(everything(), alone);
-        Blend recording = recordingBlend(everything(), windows);
-        SoundModel model = new SoundModel(
-                segment, context, recording, calibrate(recordings), thresholds(inContext, recordings), Map.of());
-        return new Trained(model, inContext, recordings);
+        for (int fold = 0; fold < settings.folds(); fold++) {
+            Blend takes = takesBlend(without(fold), whole);
+            eachPatient(fold, p -> put(SoundModel.amongTakes(pick(whole, p), takes), among, p));
+        }
+        progress.accept("the whole set");
+        int[] every = IntStream.range(0, n).toArray();
+        SoundModel.Stages stages = new SoundModel.Stages(
+                segmentBlend(every),
+                contextBlend(every, alone),
+                windowBlend(every),
+                recordingBlend(every, windows),
+                takesBlend(every, whole));
+        SoundModel model = new SoundModel(stages, calibrate(among), thresholds(inContext, among), Map.of());
+        return new Trained(model, inContext, among);
     }
 
     private int[] without(int fold) {
@@ -94,56 +116,122 @@ public final class ModelTrainer {
                 .toArray();
     }
 
-    private int[] everything() {
-        return IntStream.range(0, items.size()).toArray();
+    private IntStream of(int fold) {
+        return IntStream.range(0, items.size()).filter(i -> foldOfItem[i] == fold);
+    }
+
+    private void eachPatient(int fold, Consumer<int[]> work) {
+        Arrays.stream(patients).filter(p -> foldOfItem[p[0]] == fold).forEach(work);
+    }
+
+    private static <T> List<T> pick(T[] values, int[] indices) {
+        return Arrays.stream(indices).mapToObj(i -> values[i]).toList();
+    }
+
+    private static <T> void put(List<T> values, T[] target, int[] indices) {
+        for (int k = 0; k < indices.length; k++) {
+            target[indices[k]] = values.get(k);
+        }
     }
 
     private static double[][] all(Blend blend, float[][] rows) {
         return Arrays.stream(rows).map(blend::probabilities).toArray(double[][]::new);
     }
 
+    private float[] pooled(int i, List<List<WindowAnswer>> windows) {
+        return PoolFeatures.of(windows.get(i), items.get(i).recording());
+    }
+
     private Blend segmentBlend(int[] chosen) {
-        List<float[]> x = new ArrayList<>();
-        List<Integer> y = new ArrayList<>();
+        Rows rows = new Rows();
         for (int i : chosen) {
-            TrainingItem item = items.get(i);
-            x.addAll(Arrays.asList(item.segments()));
-            item.classes().forEach(c -> y.add(c.ordinal()));
+            for (int s = 0; s < items.get(i).segments().length; s++) {
+                rows.add(
+                        items.get(i).segments()[s],
+                        items.get(i).classes().get(s).ordinal());
+            }
         }
         int[] columns = columns(FeatureCatalogue.segment(), 0, settings.segment());
-        return blend(x, y, SegmentClass.COUNT, columns, settings.segment(), 1);
+        return rows.fit(SegmentClass.COUNT, columns, settings.segment(), seed(1));
+    }
+
+    private Blend windowBlend(int[] chosen) {
+        Rows rows = new Rows();
+        for (int i : chosen) {
+            int[] classes = items.get(i).windowClasses();
+            for (int w = 0; w < classes.length; w++) {
+                if (classes[w] != TrainingItem.LEFT_OUT) {
+                    rows.add(items.get(i).windows()[w], classes[w]);
+                }
+            }
+        }
+        int[] columns = columns(FeatureCatalogue.segment(), 0, settings.window());
+        return rows.fit(RecordingClass.COUNT, columns, settings.window(), seed(4));
     }
 
     private Blend contextBlend(int[] chosen, double[][][] alone) {
-        List<float[]> x = new ArrayList<>();
-        List<Integer> y = new ArrayList<>();
-        for (int i : chosen) {
-            x.addAll(Arrays.asList(ContextFeatures.of(alone[i])));
-            items.get(i).classes().forEach(c -> y.add(c.ordinal()));
+        boolean[] in = new boolean[items.size()];
+        Arrays.stream(chosen).forEach(i -> in[i] = true);
+        Rows rows = new Rows();
+        for (int[] patient : patients) {
+            for (int r = 0; r < patient.length && in[patient[0]]; r++) {
+                float[][] x = ContextFeatures.of(pick(alone, patient), r);
+                for (int s = 0; s < x.length; s++) {
+                    rows.add(x[s], items.get(patient[r]).classes().get(s).ordinal());
+                }
+            }
         }
         int[] columns = IntStream.range(0, ContextFeatures.SIZE).toArray();
-        return blend(x, y, SegmentClass.COUNT, columns, settings.context(), 2);
+        return rows.fit(SegmentClass.COUNT, columns, settings.context(), seed(2));
     }
 
-    private Blend recordingBlend(int[] chosen, double[][][] windows) {
-        List<float[]> x = new ArrayList<>();
-        List<Integer> y = new ArrayList<>();
+    private Blend recordingBlend(int[] chosen, List<List<WindowAnswer>> windows) {
+        Rows rows = new Rows();
         for (int i : chosen) {
             RecordingClass label = items.get(i).label();
             if (label != null) {
-                x.add(PoolFeatures.of(windows[i], items.get(i).recording()));
-                y.add(label.ordinal());
+                rows.add(pooled(i, windows), label.ordinal());
             }
         }
         int[] columns = columns(FeatureCatalogue.recording(), PoolFeatures.POOLED, settings.recording());
-        return blend(x, y, RecordingClass.COUNT, columns, settings.recording(), 3);
+        return rows.fit(RecordingClass.COUNT, columns, settings.recording(), seed(3));
     }
 
-    private Blend blend(List<float[]> x, List<Integer> y, int classes, int[] columns, BlendSettings s, int stage) {
-        double[] weight = new double[x.size()];
-        Arrays.fill(weight, 1);
-        int[] labels = y.stream().mapToInt(Integer::intValue).toArray();
-        return Blend.fit(x.toArray(float[][]::new), labels, weight, classes, columns, s, settings.seed() * 17 + stage);
+    private Blend takesBlend(int[] chosen, double[][] whole) {
+        boolean[] in = new boolean[items.size()];
+        Arrays.stream(chosen).forEach(i -> in[i] = true);
+        Rows rows = new Rows();
+        for (int[] patient : patients) {
+            for (int r = 0; r < patient.length && in[patient[0]]; r++) {
+                RecordingClass label = items.get(patient[r]).label();
+                if (label != null) {
+                    rows.add(TakesFeatures.of(pick(whole, patient), r), label.ordinal());
+                }
+            }
+        }
+        int[] columns = IntStream.range(0, TakesFeatures.SIZE).toArray();
+        return rows.fit(RecordingClass.COUNT, columns, settings.takes(), seed(5));
+    }
+
+    private long seed(int stage) {
+        return settings.seed() * 17 + stage;
+    }
+
+    /** Rows being gathered for one stage. */
+    private static final class Rows {
+        private final List<float[]> x = new ArrayList<>();
+        private final List<Integer> y = new ArrayList<>();
+
+        void add(float[] features, int label) {
+            x.add(features);
+            y.add(label);
+        }
+
+        Blend fit(int classes, int[] columns, BlendSettings s, long seed) {
+            double[] weight = new double[x.size()];
+            Arrays.fill(weight, 1);
+            return Blend.fit(x.toArray(float[][]::new), ints(y), weight, classes, columns, s, seed);
+        }
     }
 
     /** The first columns, then those of the catalogue that the settings use. */
@@ -165,39 +253,41 @@ public final class ModelTrainer {
     }
 
     private SoundModel.Calibrations calibrate(double[][] recordings) {
-        List<double[]> judged = new ArrayList<>();
-        List<RecordingClass> labels = new ArrayList<>();
-        List<double[]> all = new ArrayList<>();
-        List<RecordingClass> allLabels = new ArrayList<>();
+        Labelled all = new Labelled();
+        Labelled judged = new Labelled();
         for (int i = 0; i < recordings.length; i++) {
             RecordingClass label = items.get(i).label();
-            if (label == null) {
-                continue;
-            }
-            all.add(recordings[i]);
-            allLabels.add(label);
-            if (label != RecordingClass.POOR_QUALITY) {
-                judged.add(recordings[i]);
-                labels.add(label);
+            if (label != null) {
+                all.add(recordings[i], label);
+                if (label != RecordingClass.POOR_QUALITY) {
+                    judged.add(recordings[i], label);
+                }
             }
         }
         return new SoundModel.Calibrations(
-                platt(judged, labels, p -> RecordingClass.continuous(p) / (1 - p[4]), RecordingClass.CONTINUOUS),
-                platt(judged, labels, p -> RecordingClass.discontinuous(p) / (1 - p[4]), RecordingClass.DISCONTINUOUS),
-                platt(all, allLabels, RecordingClass::poorQuality, RecordingClass.POOR_QUALITY));
+                judged.platt(p -> RecordingClass.continuous(p) / (1 - p[4]), RecordingClass.CONTINUOUS),
+                judged.platt(p -> RecordingClass.discontinuous(p) / (1 - p[4]), RecordingClass.DISCONTINUOUS),
+                all.platt(RecordingClass::poorQuality, RecordingClass.POOR_QUALITY));
     }
 
-    private static PlattScale platt(
-            List<double[]> p,
-            List<RecordingClass> labels,
-            java.util.function.ToDoubleFunction<double[]> aspect,
-            RecordingClass positive) {
-        boolean[] truth = new boolean[p.size()];
-        for (int i = 0; i < truth.length; i++) {
-            RecordingClass label = labels.get(i);
-            truth[i] = label == positive || label == RecordingClass.BOTH && positive != RecordingClass.POOR_QUALITY;
+    /** Probabilities with what came true. */
+    private static final class Labelled {
+        private final List<double[]> p = new ArrayList<>();
+        private final List<RecordingClass> labels = new ArrayList<>();
+
+        void add(double[] probabilities, RecordingClass label) {
+            p.add(probabilities);
+            labels.add(label);
         }
-        return PlattScale.fit(p.stream().mapToDouble(aspect).toArray(), truth);
+
+        PlattScale platt(java.util.function.ToDoubleFunction<double[]> aspect, RecordingClass positive) {
+            boolean[] truth = new boolean[p.size()];
+            for (int i = 0; i < truth.length; i++) {
+                RecordingClass label = labels.get(i);
+                truth[i] = label == positive || label == RecordingClass.BOTH && positive != RecordingClass.POOR_QUALITY;
+            }
+            return PlattScale.fit(p.stream().mapToDouble(aspect).toArray(), truth);
+        }
     }
 
     private Thresholds thresholds(double[][][] segments, double[][] recordings) {

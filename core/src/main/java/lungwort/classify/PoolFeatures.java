@@ -1,14 +1,15 @@
 package lungwort.classify;
 
 import java.util.Arrays;
+import java.util.List;
 
 /**
- * A recording's windows pooled into one vector, with the recording's own features behind: for each class and for normal, continuous and discontinuous, the mean, the highest,
- * the mean of the two highest, the upper quartile and the share above a half.
+ * A recording's windows pooled into one vector, with the recording's own features behind: of each logit that the two models give a window (continuous, discontinuous, poor
+ * quality and not normal by the window model; normal, continuous and discontinuous by the segment model), the three highest, the quartiles, the mean and the share above zero.
  */
 final class PoolFeatures {
-    private static final int SERIES = SegmentClass.COUNT + 2;
-    private static final int STATISTICS = 6;
+    private static final int SERIES = 7;
+    private static final int STATISTICS = 8;
 
     /** Number of pooled values, before the recording's own features. */
     static final int POOLED = SERIES * STATISTICS + 1;
@@ -16,45 +17,43 @@ final class PoolFeatures {
     private PoolFeatures() {}
 
     /**
-     * @param windows class probabilities of the recording's windows, at least one
+     * @param windows what the models say of the recording's windows, at least one
      * @param recording the recording's own features
      */
-    static float[] of(double[][] windows, float[] recording) {
-        float[] row = Arrays.copyOf(new float[0], POOLED + recording.length);
+    static float[] of(List<WindowAnswer> windows, float[] recording) {
+        double[][] aspect = windows.stream().map(PoolFeatures::aspects).toArray(double[][]::new);
+        float[] row = new float[POOLED + recording.length];
         int at = 0;
         for (int s = 0; s < SERIES; s++) {
-            double[] series = new double[windows.length];
-            for (int i = 0; i < series.length; i++) {
-                series[i] = value(windows[i], s);
-            }
-            at = pool(series, row, at);
+            int series = s;
+            at = pool(Arrays.stream(aspect).mapToDouble(a -> a[series]).toArray(), row, at);
         }
-        row[at++] = (float) Math.log(windows.length);
+        row[at++] = (float) Math.log(windows.size());
         System.arraycopy(recording, 0, row, at, recording.length);
         return row;
     }
 
-    private static double value(double[] p, int series) {
-        if (series < SegmentClass.COUNT) {
-            return p[series];
-        }
-        return series == SegmentClass.COUNT ? SegmentClass.continuous(p) : SegmentClass.discontinuous(p);
+    private static double[] aspects(WindowAnswer answer) {
+        double[] byWindow = TakesFeatures.aspects(answer.asWindow());
+        double[] bySegment = ContextFeatures.aspects(answer.asSegment());
+        double[] both = Arrays.copyOf(byWindow, SERIES);
+        System.arraycopy(bySegment, 0, both, byWindow.length, bySegment.length);
+        return both;
     }
 
     private static int pool(double[] series, float[] row, int start) {
         double[] sorted = series.clone();
         Arrays.sort(sorted);
         int n = sorted.length;
-        double mean = Arrays.stream(sorted).average().orElse(0);
-        double logits =
-                Arrays.stream(sorted).map(ContextFeatures::logit).average().orElse(0);
-        long many = Arrays.stream(sorted).filter(v -> v > 0.5).count();
+        long many = Arrays.stream(sorted).filter(v -> v > 0).count();
         int at = start;
-        row[at++] = (float) mean;
-        row[at++] = (float) logits;
-        row[at++] = (float) sorted[n - 1];
-        row[at++] = (float) ((sorted[n - 1] + sorted[Math.max(0, n - 2)]) / 2);
-        row[at++] = (float) sorted[(int) Math.round(0.75 * (n - 1))];
+        for (int top = 1; top <= 3; top++) {
+            row[at++] = (float) sorted[Math.max(0, n - top)];
+        }
+        for (int quarter = 1; quarter <= 3; quarter++) {
+            row[at++] = (float) sorted[(int) Math.round(0.25 * quarter * (n - 1))];
+        }
+        row[at++] = (float) Arrays.stream(sorted).average().orElse(0);
         row[at++] = (float) ((double) many / n);
         return at;
     }

@@ -2,61 +2,94 @@ package lungwort.classify;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.function.ToDoubleFunction;
+import java.util.Map;
+import lungwort.feature.FeatureCatalogue;
+import lungwort.feature.FeatureDefinition;
 import lungwort.sound.MeasuredSound;
 
-/** Puts what moved a judgement into plain words. */
+/**
+ * Puts what moved a judgement into plain words: the measured facts of the most telling window, in the order of how much they moved it, and the sounds measured in the
+ * recording.
+ */
 final class Reasons {
     private static final double TELLING = 0.5;
+    private static final int MOST = 3;
+
+    /** A family is only named if it moved the log odds by this much. */
+    private static final double LEAST_SHARE = 0.1;
 
     private Reasons() {}
 
-    static List<String> of(
-            List<Judgement.JudgedSegment> segments, List<MeasuredSound> sounds, SoundModel.Calibrated c) {
+    /** One window with its features and answer. */
+    @SuppressWarnings("ArrayRecordComponent") // never compared
+    record Window(Judgement.JudgedSegment span, float[] features) {}
+
+    static List<String> of(Blend blend, List<Window> windows, List<MeasuredSound> sounds, SoundModel.Calibrated c) {
         List<String> reasons = new ArrayList<>();
-        boolean continuousFirst = c.continuous() >= c.discontinuous();
-        add(reasons, continuousFirst, segments, sounds);
-        add(reasons, !continuousFirst, segments, sounds);
         if (c.poorQuality() >= TELLING) {
-            reasons.add(0, "The recording sounds like those that listeners called too poor to judge.");
+            reasons.add("The recording sounds like those that listeners called too poor to judge.");
         }
+        boolean continuousFirst = c.continuous() >= c.discontinuous();
+        explain(reasons, continuousFirst, blend, windows, sounds);
+        explain(reasons, !continuousFirst, blend, windows, sounds);
         return reasons;
     }
 
-    private static void add(
-            List<String> reasons,
-            boolean continuous,
-            List<Judgement.JudgedSegment> segments,
-            List<MeasuredSound> sounds) {
-        ToDoubleFunction<Judgement.JudgedSegment> p =
-                continuous ? Judgement.JudgedSegment::continuous : Judgement.JudgedSegment::discontinuous;
+    private static void explain(
+            List<String> reasons, boolean continuous, Blend blend, List<Window> windows, List<MeasuredSound> sounds) {
         String what = continuous ? "a continuous sound (wheeze or rhonchus)" : "crackles";
-        long telling =
-                segments.stream().filter(s -> p.applyAsDouble(s) >= TELLING).count();
-        Judgement.JudgedSegment best =
-                segments.stream().max(Comparator.comparingDouble(p)).orElseThrow();
+        long telling = windows.stream()
+                .filter(w -> probability(w, continuous) >= TELLING)
+                .count();
+        Window best = windows.stream()
+                .max(Comparator.comparingDouble(w -> probability(w, continuous)))
+                .orElseThrow();
         long measured =
                 sounds.stream().filter(s -> s.kind().continuous() == continuous).count();
         if (telling == 0) {
             reasons.add(String.format(
                     Locale.ROOT,
-                    "None of %d stretches resembles %s (the nearest %.0f %%).",
-                    segments.size(),
+                    "None of %d stretches resembles %s (the nearest is %.0f %% like it); %d such sounds were measured.",
+                    windows.size(),
                     what,
-                    100 * p.applyAsDouble(best)));
-        } else {
-            reasons.add(String.format(
-                    Locale.ROOT,
-                    "%d of %d stretches resemble %s, most of all the one from %.1f to %.1f s (%.0f %%); %d such sounds were measured.",
-                    telling,
-                    segments.size(),
-                    what,
-                    best.startSeconds(),
-                    best.endSeconds(),
-                    100 * p.applyAsDouble(best),
+                    100 * probability(best, continuous),
                     measured));
+            return;
         }
+        reasons.add(String.format(
+                Locale.ROOT,
+                "%d of %d stretches resemble %s, most of all %.1f to %.1f s (%.0f %% like it); %d such sounds were measured.",
+                telling,
+                windows.size(),
+                what,
+                best.span().startSeconds(),
+                best.span().endSeconds(),
+                100 * probability(best, continuous),
+                measured));
+        facts(blend, best, continuous).forEach(fact -> reasons.add("There, " + fact + "."));
+    }
+
+    private static double probability(Window w, boolean continuous) {
+        return continuous ? w.span().continuous() : w.span().discontinuous();
+    }
+
+    /** The families of features that spoke for it, strongest first, each with what was measured. */
+    private static List<String> facts(Blend blend, Window window, boolean continuous) {
+        int wanted = (continuous ? RecordingClass.CONTINUOUS : RecordingClass.DISCONTINUOUS).ordinal();
+        double[] shares = Contributions.of(blend, window.features(), wanted, RecordingClass.NORMAL.ordinal());
+        Map<FactFamily, Double> sums = new LinkedHashMap<>();
+        List<FeatureDefinition> features = FeatureCatalogue.segment().features();
+        for (int j = 0; j < shares.length; j++) {
+            sums.merge(FactFamily.of(features.get(j).name()), shares[j], Double::sum);
+        }
+        return sums.entrySet().stream()
+                .filter(e -> e.getValue() >= LEAST_SHARE)
+                .sorted(Map.Entry.<FactFamily, Double>comparingByValue().reversed())
+                .limit(MOST)
+                .map(e -> e.getKey().words(window.features()))
+                .toList();
     }
 }

@@ -1,19 +1,23 @@
 package lungwort.classify;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Map;
 
 /**
  * The trained model: from features to calibrated probabilities. Immutable, safe for many threads.
  *
- * <p>Three stages: each segment by itself; a segment among the others of its recording; the recording from all its windows.
+ * <p>Two ways through. A marked segment (an annotator's event) is judged by itself, then among the person's other segments. A whole recording is judged from windows of fixed
+ * length, since nobody marks events in use and marked boundaries give much away: the windows are pooled, then the recording is seen among the person's others.
  */
 public final class SoundModel {
-    private final Blend segment;
-    private final Blend context;
-    private final Blend recording;
+    private final Stages stages;
     private final Calibrations calibrations;
     private final Thresholds thresholds;
     private final Map<String, String> facts;
+
+    /** The five blends. */
+    record Stages(Blend segment, Blend context, Blend window, Blend recording, Blend takes) {}
 
     /**
      * Calibration of the recording's probabilities.
@@ -24,62 +28,106 @@ public final class SoundModel {
      */
     public record Calibrations(PlattScale continuous, PlattScale discontinuous, PlattScale poorQuality) {}
 
-    SoundModel(
-            Blend segment,
-            Blend context,
-            Blend recording,
-            Calibrations calibrations,
-            Thresholds thresholds,
-            Map<String, String> facts) {
-        this.segment = segment;
-        this.context = context;
-        this.recording = recording;
+    /**
+     * Calibrated probabilities, each in [0, 1].
+     *
+     * @param continuous that it holds a continuous extra sound, if it can be judged at all
+     * @param discontinuous that it holds a discontinuous extra sound, if it can be judged at all
+     * @param poorQuality that a listener would call it too poor to judge
+     */
+    public record Calibrated(double continuous, double discontinuous, double poorQuality) {}
+
+    SoundModel(Stages stages, Calibrations calibrations, Thresholds thresholds, Map<String, String> facts) {
+        this.stages = stages;
         this.calibrations = calibrations;
         this.thresholds = thresholds;
         this.facts = Map.copyOf(facts);
     }
 
     /**
-     * Class probabilities of one segment by itself.
+     * Class probabilities of one marked segment by itself.
      *
      * @param features in the order of the segment catalogue
      * @return shape {@code [7]}, in the order of {@link SegmentClass}
      */
     public double[] segmentProbabilities(float[] features) {
-        return segment.probabilities(features);
+        return stages.segment.probabilities(features);
     }
 
     /**
-     * Class probabilities of a recording's segments, each in the light of the others.
+     * Class probabilities of marked segments, each in the light of the others.
      *
-     * @param alone {@link #segmentProbabilities} of the segments, in order of time
-     * @return the same shape
+     * @param alone {@link #segmentProbabilities} of the segments of each recording of one person, in order of time
+     * @return the same shapes
      */
-    public double[][] inContext(double[][] alone) {
-        return inContext(alone, context);
+    public List<double[][]> inContext(List<double[][]> alone) {
+        return inContext(alone, stages.context);
     }
 
-    static double[][] inContext(double[][] alone, Blend context) {
-        float[][] rows = ContextFeatures.of(alone);
-        double[][] p = new double[alone.length][SegmentClass.COUNT];
-        for (int i = 0; i < p.length; i++) {
-            double[] among = context.probabilities(rows[i]);
-            for (int c = 0; c < among.length; c++) {
-                p[i][c] = (alone[i][c] + among[c]) / 2;
+    static List<double[][]> inContext(List<double[][]> alone, Blend context) {
+        List<double[][]> result = new ArrayList<>();
+        for (int r = 0; r < alone.size(); r++) {
+            float[][] rows = ContextFeatures.of(alone, r);
+            double[][] p = new double[rows.length][];
+            for (int i = 0; i < p.length; i++) {
+                p[i] = mean(alone.get(r)[i], context.probabilities(rows[i]));
             }
+            result.add(p);
         }
-        return p;
+        return result;
+    }
+
+    private static double[] mean(double[] a, double[] b) {
+        double[] mean = new double[a.length];
+        for (int c = 0; c < mean.length; c++) {
+            mean[c] = (a[c] + b[c]) / 2;
+        }
+        return mean;
     }
 
     /**
-     * Class probabilities of a recording, before calibration.
+     * What the models say of one window of fixed length.
      *
-     * @param windows {@link #segmentProbabilities} of its windows, in order of time, at least one
+     * @param features in the order of the segment catalogue
+     */
+    public WindowAnswer window(float[] features) {
+        return window(features, stages.window, stages.segment);
+    }
+
+    static WindowAnswer window(float[] features, Blend window, Blend segment) {
+        return new WindowAnswer(window.probabilities(features), segment.probabilities(features));
+    }
+
+    /**
+     * Class probabilities of a recording by itself, before calibration.
+     *
+     * @param windows {@link #window} of its windows, in order of time, at least one
      * @param features of the recording, in the order of the recording catalogue
      * @return shape {@code [5]}, in the order of {@link RecordingClass}
      */
-    public double[] recordingProbabilities(double[][] windows, float[] features) {
-        return recording.probabilities(PoolFeatures.of(windows, features));
+    public double[] recordingProbabilities(List<WindowAnswer> windows, float[] features) {
+        return stages.recording.probabilities(PoolFeatures.of(windows, features));
+    }
+
+    /**
+     * Class probabilities of a person's recordings, each in the light of the others; one alone stays as it is.
+     *
+     * @param alone {@link #recordingProbabilities} of each recording
+     * @return the same shape
+     */
+    public List<double[]> amongTakes(List<double[]> alone) {
+        return amongTakes(alone, stages.takes);
+    }
+
+    static List<double[]> amongTakes(List<double[]> alone, Blend takes) {
+        if (alone.size() < 2) {
+            return List.copyOf(alone);
+        }
+        List<double[]> result = new ArrayList<>();
+        for (int r = 0; r < alone.size(); r++) {
+            result.add(mean(alone.get(r), takes.probabilities(TakesFeatures.of(alone, r))));
+        }
+        return result;
     }
 
     /** Calibrated probabilities that the recording holds a continuous sound, a discontinuous one, and that it is of poor quality. */
@@ -90,15 +138,6 @@ public final class SoundModel {
                 calibrations.discontinuous.apply(RecordingClass.discontinuous(recordingProbabilities) / judged),
                 calibrations.poorQuality.apply(RecordingClass.poorQuality(recordingProbabilities)));
     }
-
-    /**
-     * Calibrated probabilities, each in [0, 1].
-     *
-     * @param continuous that it holds a continuous extra sound, if it can be judged at all
-     * @param discontinuous that it holds a discontinuous extra sound, if it can be judged at all
-     * @param poorQuality that a listener would call it too poor to judge
-     */
-    public record Calibrated(double continuous, double discontinuous, double poorQuality) {}
 
     /** Where probabilities become answers. */
     public Thresholds thresholds() {
@@ -122,22 +161,14 @@ public final class SoundModel {
         return data.isEmpty() ? recipe : recipe + " (data " + data.substring(0, Math.min(12, data.length())) + ")";
     }
 
-    Blend segmentBlend() {
-        return segment;
-    }
-
-    Blend contextBlend() {
-        return context;
-    }
-
-    Blend recordingBlend() {
-        return recording;
+    Stages stages() {
+        return stages;
     }
 
     /** The same model with facts about its making added. */
     public SoundModel with(Map<String, String> more) {
         Map<String, String> all = new java.util.TreeMap<>(facts);
         all.putAll(more);
-        return new SoundModel(segment, context, recording, calibrations, thresholds, all);
+        return new SoundModel(stages, calibrations, thresholds, all);
     }
 }

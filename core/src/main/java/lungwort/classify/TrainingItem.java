@@ -10,6 +10,7 @@ import org.jspecify.annotations.Nullable;
  * @param segments features of each marked segment, in order of time
  * @param classes class of each marked segment
  * @param windows features of the windows that cover the recording, in order of time, at least one
+ * @param windowClasses ordinal of each window's {@link RecordingClass}; {@link #LEFT_OUT} where it is not clear what the window holds
  * @param recording features of the whole recording
  * @param label what the recording is called; null if nobody said
  */
@@ -19,13 +20,17 @@ public record TrainingItem(
         float[][] segments,
         List<SegmentClass> classes,
         float[][] windows,
+        int[] windowClasses,
         float[] recording,
         @Nullable RecordingClass label) {
+    /** A window from which nothing is learnt. */
+    public static final int LEFT_OUT = -1;
+
     public TrainingItem {
         classes = List.copyOf(classes);
-        if (segments.length != classes.size() || windows.length == 0) {
-            throw new IllegalArgumentException(
-                    "%d segments, %d classes, %d windows".formatted(segments.length, classes.size(), windows.length));
+        if (segments.length != classes.size() || windows.length == 0 || windows.length != windowClasses.length) {
+            throw new IllegalArgumentException("%d segments, %d classes, %d windows, %d window classes"
+                    .formatted(segments.length, classes.size(), windows.length, windowClasses.length));
         }
     }
 }

@@ -1,11 +1,16 @@
 package lungwort.score;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Function;
 import lungwort.classify.RecordingClass;
 import lungwort.classify.SegmentClass;
 import lungwort.classify.SoundModel;
 import lungwort.classify.Thresholds;
+import lungwort.classify.WindowAnswer;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.EventLabel;
 import lungwort.dataset.RecordingLabel;
@@ -15,11 +20,30 @@ final class Answers {
     final List<EventPrediction> events = new ArrayList<>();
     final List<RecordingPrediction> recordings = new ArrayList<>();
 
-    /** Lets a model answer to one recording: its events as annotated, the recording from its own windows. */
-    void add(Measured m, SoundModel model) {
-        AnnotatedRecording r = m.source();
-        Thresholds t = model.thresholds();
-        double[][] segments = model.inContext(alone(model, m.item().segments()));
+    /** Lets a model answer to recordings: events as annotated, recordings from their own windows, each in the light of the person's others. */
+    void addAll(List<Measured> measured, SoundModel model) {
+        Map<String, List<Measured>> byPatient = new TreeMap<>();
+        measured.forEach(m -> byPatient
+                .computeIfAbsent(m.source().patient(), p -> new ArrayList<>())
+                .add(m));
+        byPatient.values().forEach(recordingsOfOne -> addPatient(recordingsOfOne, model));
+    }
+
+    private void addPatient(List<Measured> measured, SoundModel model) {
+        List<double[][]> segments = model.inContext(measured.stream()
+                .map(m -> all(m.item().segments(), model::segmentProbabilities))
+                .toList());
+        List<double[]> whole = model.amongTakes(measured.stream()
+                .map(m ->
+                        model.recordingProbabilities(windows(m, model), m.item().recording()))
+                .toList());
+        for (int i = 0; i < measured.size(); i++) {
+            addEvents(measured.get(i).source(), segments.get(i), model.thresholds());
+            addRecording(measured.get(i).source(), whole.get(i), model);
+        }
+    }
+
+    void addEvents(AnnotatedRecording r, double[][] segments, Thresholds t) {
         for (int i = 0; i < segments.length; i++) {
             events.add(new EventPrediction(
                     r.id(),
@@ -31,26 +55,28 @@ final class Answers {
                     SegmentClass.continuous(segments[i]),
                     SegmentClass.discontinuous(segments[i])));
         }
-        double[] whole = model.recordingProbabilities(
-                alone(model, m.item().windows()), m.item().recording());
+    }
+
+    void addRecording(AnnotatedRecording r, double[] whole, SoundModel model) {
         SoundModel.Calibrated c = model.calibrated(whole);
         recordings.add(new RecordingPrediction(
                 r.id(),
                 r.patient(),
                 r.device(),
                 r.label(),
-                verdict(t.verdict(whole)),
-                label(t.recordingClass(whole)),
+                verdict(model.thresholds().verdict(whole)),
+                label(model.thresholds().recordingClass(whole)),
                 c.continuous(),
                 c.discontinuous(),
                 c.poorQuality()));
     }
 
-    private static double[][] alone(SoundModel model, float[][] rows) {
-        return java.util.Arrays.stream(rows)
-                .parallel()
-                .map(model::segmentProbabilities)
-                .toArray(double[][]::new);
+    private static List<WindowAnswer> windows(Measured m, SoundModel model) {
+        return Arrays.stream(m.item().windows()).parallel().map(model::window).toList();
+    }
+
+    private static double[][] all(float[][] rows, Function<float[], double[]> model) {
+        return Arrays.stream(rows).parallel().map(model).toArray(double[][]::new);
     }
 
     private static RecordingVerdict verdict(RecordingClass c) {

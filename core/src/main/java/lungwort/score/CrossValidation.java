@@ -44,7 +44,7 @@ public final class CrossValidation {
             String name = "fold %d of %d, ".formatted(f + 1, recipe.outerFolds());
             SoundModel model =
                     Trainer.fit(training, recipe, (what, done, total) -> progress.at(name + what, done, total));
-            held.forEach(m -> answers.add(m, model));
+            answers.addAll(held, model);
         }
         return new Result(answers.events, answers.recordings);
     }
@@ -53,7 +53,7 @@ public final class CrossValidation {
     public static Result answer(List<AnnotatedRecording> recordings, SoundModel model, Progress progress) {
         Trainer.requireAudio(recordings);
         Answers answers = new Answers();
-        Measured.all(recordings, progress).forEach(m -> answers.add(m, model));
+        answers.addAll(Measured.all(recordings, progress), model);
         return new Result(answers.events, answers.recordings);
     }
 }

@@ -46,8 +46,14 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 .map(AnnotatedEvent::label)
                 .map(Measured::segmentClass)
                 .toList();
-        TrainingItem item =
-                new TrainingItem(r.patient(), segments, classes, windows, extractor.recording(), recordingClass(r));
+        TrainingItem item = new TrainingItem(
+                r.patient(),
+                segments,
+                classes,
+                windows,
+                WindowLabels.of(r, spans),
+                extractor.recording(),
+                recordingClass(r));
         return new Measured(r, item, spans);
     }
 

@@ -30,8 +30,18 @@ import lungwort.classify.ModelSettings;
 public record Recipe(String name, String about, int outerFolds, long foldSeed, ModelSettings model, String text) {
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final int MAX_BYTES = 1 << 20;
-    private static final Set<String> KEYS =
-            Set.of("name", "about", "seed", "innerFolds", "outerFolds", "foldSeed", "segment", "context", "recording");
+    private static final Set<String> KEYS = Set.of(
+            "name",
+            "about",
+            "seed",
+            "innerFolds",
+            "outerFolds",
+            "foldSeed",
+            "segment",
+            "context",
+            "window",
+            "recording",
+            "takes");
 
     /**
      * Reads a recipe file.
@@ -69,7 +79,9 @@ public record Recipe(String name, String about, int outerFolds, long foldSeed, M
                     root.path("innerFolds").asInt(5),
                     blend(root, "segment"),
                     blend(root, "context"),
-                    blend(root, "recording"));
+                    blend(root, "window"),
+                    blend(root, "recording"),
+                    blend(root, "takes"));
             int outer = root.path("outerFolds").asInt(5);
             if (outer < 2 || outer > 50) {
                 throw new BadInput("The recipe asks for %d outer folds; use 2 to 50.".formatted(outer));

@@ -52,10 +52,16 @@ class ModelFileTest {
         float[] recording = noise(FeatureCatalogue.recording().size(), 3);
         double[] p = model.segmentProbabilities(segment);
         assertThat(read.segmentProbabilities(segment)).isEqualTo(p);
-        double[][] alone = {p, {0.5, 0.1, 0.1, 0.1, 0.1, 0.05, 0.05}};
-        assertThat(read.inContext(alone)).isDeepEqualTo(model.inContext(alone));
-        double[] whole = model.recordingProbabilities(alone, recording);
-        assertThat(read.recordingProbabilities(alone, recording)).isEqualTo(whole);
+        List<double[][]> alone = List.of(new double[][] {p, {0.5, 0.1, 0.1, 0.1, 0.1, 0.05, 0.05}}, new double[][] {p});
+        assertThat(read.inContext(alone).get(0))
+                .isDeepEqualTo(model.inContext(alone).get(0));
+        List<WindowAnswer> windows = List.of(model.window(segment));
+        assertThat(read.window(segment).asWindow()).isEqualTo(windows.get(0).asWindow());
+        double[] whole = model.recordingProbabilities(windows, recording);
+        assertThat(read.recordingProbabilities(windows, recording)).isEqualTo(whole);
+        List<double[]> takes = List.of(whole, new double[] {0.6, 0.1, 0.1, 0.1, 0.1});
+        assertThat(read.amongTakes(takes).get(0))
+                .isEqualTo(model.amongTakes(takes).get(0));
         assertThat(read.calibrated(whole)).isEqualTo(model.calibrated(whole));
         assertThat(read.thresholds()).isEqualTo(model.thresholds());
         assertThat(read.facts()).isEqualTo(model.facts());

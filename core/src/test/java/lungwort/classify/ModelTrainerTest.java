@@ -2,6 +2,7 @@ package lungwort.classify;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -19,8 +20,9 @@ class ModelTrainerTest {
                 alone[s] = trained.model().segmentProbabilities(item.segments()[s]);
                 segments += Rows.likeliest(alone[s]) == item.classes().get(s).ordinal() ? 1 : 0;
             }
-            double[] whole =
-                    trained.model().recordingProbabilities(new double[][] {alone[0], alone[1]}, item.recording());
+            List<WindowAnswer> windows =
+                    Arrays.stream(item.windows()).map(trained.model()::window).toList();
+            double[] whole = trained.model().recordingProbabilities(windows, item.recording());
             recordings += item.label() != null
                             && Rows.likeliest(whole) == item.label().ordinal()
                     ? 1

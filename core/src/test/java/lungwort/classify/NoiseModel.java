@@ -24,9 +24,19 @@ final class NoiseModel {
                 classes.add(c);
                 segments[s] = row(FeatureCatalogue.segment().size(), c.ordinal(), random);
             }
-            float[][] windows = {segments[0], segments[1]};
+            float[][] windows = {
+                row(FeatureCatalogue.segment().size(), label.ordinal(), random),
+                row(FeatureCatalogue.segment().size(), label.ordinal(), random)
+            };
             float[] recording = row(FeatureCatalogue.recording().size(), label.ordinal(), random);
-            items.add(new TrainingItem("p" + i / 2, segments, classes, windows, recording, label));
+            items.add(new TrainingItem(
+                    "p" + i / 2,
+                    segments,
+                    classes,
+                    windows,
+                    new int[] {label.ordinal(), label.ordinal()},
+                    recording,
+                    label));
         }
         return items;
     }
@@ -61,7 +71,9 @@ final class NoiseModel {
                 3,
                 new BlendSettings(List.of(), List.of(trees, forest, linear, net)),
                 new BlendSettings(List.of(), List.of(linear)),
-                new BlendSettings(List.of(), List.of(linear, trees)));
+                new BlendSettings(List.of(), List.of(linear, trees)),
+                new BlendSettings(List.of(), List.of(linear, trees)),
+                new BlendSettings(List.of(), List.of(linear)));
     }
 
     static SoundModel train(long seed) {

@@ -23,7 +23,9 @@ class CrossValidationTest {
             {"name": "test", "innerFolds": 2, "outerFolds": 3,
              "segment": {"learners": [{"kind": "boosted-trees", "rounds": 8, "leaves": 4}]},
              "context": {"learners": [{"kind": "linear-softmax", "ridge": 10, "iterations": 20}]},
-             "recording": {"learners": [{"kind": "linear-softmax", "ridge": 10, "iterations": 20}]}}
+             "window": {"learners": [{"kind": "linear-softmax", "ridge": 10, "iterations": 20}]},
+             "recording": {"learners": [{"kind": "linear-softmax", "ridge": 10, "iterations": 20}]},
+             "takes": {"learners": [{"kind": "linear-softmax", "ridge": 10, "iterations": 20}]}}
             """, "test");
 
     /** Made-up recordings of 24 patients; the features tell the class, the labels of one patient can be turned about. */
@@ -54,6 +56,7 @@ class CrossValidationTest {
                     rows,
                     List.of(SegmentClass.valueOf(label.name())),
                     rows,
+                    WindowLabels.of(source, List.of(new TimeSpan(0, 2))),
                     whole,
                     Measured.recordingClass(source));
             all.add(new Measured(source, item, List.of(new TimeSpan(0, 2))));
@@ -104,6 +107,7 @@ class CrossValidationTest {
                                 m.item().segments(),
                                 m.item().classes(),
                                 m.item().windows(),
+                                m.item().windowClasses(),
                                 m.item().recording(),
                                 lungwort.classify.RecordingClass.NORMAL),
                         m.windows()))

@@ -11,8 +11,8 @@ class RecipeTest {
     private static final String LEARNERS = "{\"learners\": [{\"kind\": \"linear-softmax\", \"ridge\": 3}]}";
 
     private static String recipe(String more) {
-        return "{\"name\": \"r\", \"segment\": %s, \"context\": %s, \"recording\": %s%s}"
-                .formatted(LEARNERS, LEARNERS, LEARNERS, more);
+        return "{\"name\": \"r\", \"segment\": %s, \"context\": %s, \"window\": %s, \"recording\": %s, \"takes\": %s%s}"
+                .formatted(LEARNERS, LEARNERS, LEARNERS, LEARNERS, LEARNERS, more);
     }
 
     @Test
