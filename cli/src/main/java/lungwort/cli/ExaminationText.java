@@ -22,6 +22,9 @@ final class ExaminationText {
         out.printf("%s  (%.1f s)%n", examination.origin(), examination.durationSeconds());
         out.printf("  %s%n", Words.headline(examination));
         out.printf("  %s%n", Words.probabilities(examination));
+        for (String remark : examination.source().remarks()) {
+            out.printf("  note: %s%n", remark);
+        }
         quality(examination.quality(), out);
         for (String reason : examination.reasons()) {
             out.printf("  why: %s%n", reason);

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import lungwort.BadInput;
+import lungwort.audio.ReadingOptions;
 import lungwort.audio.Recording;
 import lungwort.audio.RecordingReader;
 import lungwort.classify.ModelFile;
@@ -60,6 +61,13 @@ final class ExamineCommand implements Callable<Integer> {
     private @Nullable Path picture;
 
     @Option(
+            names = "--channel",
+            paramLabel = "mean|left|right",
+            description =
+                    "Which channel of a stereo recording is examined: left where a stethoscope is on the left and a room microphone on the right (default: ${DEFAULT-VALUE}).")
+    private Channel channel = Channel.mean;
+
+    @Option(
             names = "--model",
             paramLabel = "FILE",
             description = "Use this model instead of the one that comes with Lungwort.")
@@ -84,8 +92,10 @@ final class ExamineCommand implements Callable<Integer> {
         if (demo) {
             PracticeScenes.all().forEach(one -> sources.add(new Source(one.id(), () -> Demo.recording(one))));
         } else {
+            ReadingOptions options = new ReadingOptions(channel.meaning);
             AudioFiles.expand(paths)
-                    .forEach(file -> sources.add(new Source(file.toString(), () -> RecordingReader.read(file))));
+                    .forEach(file ->
+                            sources.add(new Source(file.toString(), () -> RecordingReader.read(file, options))));
         }
         return sources;
     }
@@ -128,6 +138,19 @@ final class ExamineCommand implements Callable<Integer> {
             }
         }
         err.flush();
+    }
+
+    /** As written on the command line. */
+    private enum Channel {
+        mean(ReadingOptions.Channels.MEAN),
+        left(ReadingOptions.Channels.LEFT),
+        right(ReadingOptions.Channels.RIGHT);
+
+        private final ReadingOptions.Channels meaning;
+
+        Channel(ReadingOptions.Channels meaning) {
+            this.meaning = meaning;
+        }
     }
 
     private record Source(String name, Supplier<Recording> recording) {}

@@ -56,9 +56,9 @@ final class Ffmpeg {
                 System.getProperty("os.name", "").toLowerCase(Locale.ROOT).startsWith("windows");
         String program = isWindows ? "ffmpeg.exe" : "ffmpeg";
         for (String folder : searchPath.split(File.pathSeparator, -1)) {
-            Path candidate = Path.of(folder, program);
-            if (candidate.isAbsolute() && Files.isExecutable(candidate)) {
-                return Optional.of(candidate);
+            File candidate = new File(folder, program);
+            if (candidate.isAbsolute() && candidate.isFile() && candidate.canExecute()) {
+                return Optional.of(candidate.toPath());
             }
         }
         return Optional.empty();

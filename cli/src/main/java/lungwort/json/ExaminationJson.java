@@ -257,12 +257,14 @@ public final class ExaminationJson {
     }
 
     private static ObjectNode source(SourceFormat source) {
-        return Json.object()
+        ObjectNode node = Json.object()
                 .put("container", source.container())
                 .put("encoding", source.encoding())
                 .put("sampleRateHz", source.sampleRateHz())
                 .put("bitsPerSample", source.bitsPerSample())
                 .put("channels", source.channels());
+        source.remarks().forEach(node.putArray("remarks")::add);
+        return node;
     }
 
     private static SourceFormat source(JsonNode node) {
@@ -271,7 +273,9 @@ public final class ExaminationJson {
                 Json.text(node, "encoding"),
                 Json.integer(node, "sampleRateHz"),
                 Json.integer(node, "bitsPerSample"),
-                Json.integer(node, "channels"));
+                Json.integer(node, "channels"),
+                // Examinations kept before there were remarks have none.
+                texts(node.path("remarks")));
     }
 
     private static List<String> texts(JsonNode array) {

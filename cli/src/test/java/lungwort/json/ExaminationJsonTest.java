@@ -27,7 +27,7 @@ class ExaminationJsonTest {
     private static final Examination WHEEZE_AND_CRACKLE = new Examination(
             "left back.wav",
             14.900000000000002,
-            new SourceFormat("WAV", "PCM", 44_100, 24, 2),
+            new SourceFormat("WAV", "PCM", 44_100, 24, 2, List.of("The mean of its 2 channels was taken.")),
             Suggestion.BOTH,
             new Examination.Probabilities(0.9, 1.0 / 3, 0.05),
             new Quality(true, List.of(new Quality.Finding(QualityIssue.TOO_QUIET, false, "-52 dB of full scale"))),

@@ -63,9 +63,11 @@ public final class MonoMix {
     }
 
     private BadInput tooLong() {
+        int seconds = limit / rateHz;
+        String most = seconds >= 120 ? seconds / 60 + " minutes" : seconds + " seconds";
         return new BadInput(
-                "%s: it is longer than the %.0f minutes that can be read at its %d Hz; cut it to the part you want to examine."
-                        .formatted(name, Math.floor(limit / (60.0 * rateHz) * 10) / 10, rateHz));
+                "%s: it is longer than the %s that can be read at its %d Hz; cut it to the part you want to examine."
+                        .formatted(name, most, rateHz));
     }
 
     /** Frames taken so far. */
