@@ -6,6 +6,7 @@ import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
+import lungwort.examine.PhaseSummary;
 import lungwort.picture.Words;
 import lungwort.quality.Quality;
 import lungwort.sound.ContinuousSound;
@@ -30,6 +31,13 @@ final class ExaminationText {
             out.printf("  why: %s%n", reason);
         }
         out.printf("  %s%n", breathing(examination.breathing()));
+        for (PhaseSummary summary : PhaseSummary.of(examination)) {
+            if (summary.continuousShare() > 0 || summary.crackles() > 0) {
+                out.printf(
+                        "  %s: continuous sounds fill %.0f %%, %d crackles%n",
+                        phase(summary.phase()), 100 * summary.continuousShare(), summary.crackles());
+            }
+        }
         evidence(examination.evidence(), out);
         out.println();
     }
@@ -80,25 +88,29 @@ final class ExaminationText {
                             sound.prominenceDb());
         }
         Crackle crackle = (Crackle) item.sound();
-        return "%s  two cycles %.1f ms, first deflection %.1f ms, %.0f dB over the noise"
+        return "%s  largest swing %.1f ms wide, two cycles %.1f ms, %.0f dB over the noise"
                 .formatted(
                         where,
+                        crackle.largestDeflectionWidthMs(),
                         crackle.twoCycleDurationMs(),
-                        crackle.initialDeflectionWidthMs(),
                         crackle.prominenceDb());
     }
 
     /** Phase and third of it, for example {@code breathing out, late}. */
     private static String place(Evidence item) {
         if (item.phase() == BreathPhase.UNKNOWN) {
-            return "%-19s".formatted("phase not known");
+            return "%-22s".formatted(phase(item.phase()));
         }
-        String phase = switch (item.phase()) {
+        String third = item.position() < 1 / 3.0 ? "early" : item.position() < 2 / 3.0 ? "middle" : "late";
+        return "%-22s".formatted(phase(item.phase()) + ", " + third);
+    }
+
+    private static String phase(BreathPhase phase) {
+        return switch (phase) {
             case INSPIRATION -> "breathing in";
             case EXPIRATION -> "breathing out";
-            default -> "in a pause";
+            case PAUSE -> "in a pause";
+            case UNKNOWN -> "phase not known";
         };
-        String third = item.position() < 1 / 3.0 ? "early" : item.position() < 2 / 3.0 ? "middle" : "late";
-        return "%-19s".formatted(phase + ", " + third);
     }
 }

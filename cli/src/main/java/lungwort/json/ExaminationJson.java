@@ -15,6 +15,7 @@ import lungwort.breath.PhaseSpan;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.examine.Examination.Probabilities;
+import lungwort.examine.PhaseSummary;
 import lungwort.examine.Suggestion;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
@@ -30,7 +31,7 @@ import org.jspecify.annotations.Nullable;
  * comes back as NaN.
  *
  * <p>Keys: {@code file, suggestion, probabilities{continuous, discontinuous, poorQuality}, quality{usable, issues[id], findings[..]}, breaths[..],
- * respiratoryRatePerMinute, respiratoryRate{low, high, confidence}, evidence[{kind, startSeconds, endSeconds, phase, ..}], durationSeconds, source, reasons,
+ * respiratoryRatePerMinute, respiratoryRate{low, high, confidence}, evidence[{kind, startSeconds, endSeconds, phase, ..}], byPhase[{phase, seconds, continuousShare, crackles}], durationSeconds, source, reasons,
  * model, caution}. Times are seconds within the recording, frequencies Hz, widths ms, levels dB, probabilities 0 to 1; null stands for "not measured".
  */
 public final class ExaminationJson {
@@ -46,6 +47,7 @@ public final class ExaminationJson {
         node.set("breaths", breaths(e.breathing()));
         rate(node, e.breathing().rate());
         node.set("evidence", evidence(e.evidence()));
+        node.set("byPhase", byPhase(e));
         ArrayNode reasons = node.putArray("reasons");
         e.reasons().forEach(reasons::add);
         Json.put(node, "durationSeconds", e.durationSeconds());
@@ -53,6 +55,18 @@ public final class ExaminationJson {
         node.put("model", e.model());
         node.put("caution", Examination.CAUTION);
         return node;
+    }
+
+    private static ArrayNode byPhase(Examination e) {
+        ArrayNode array = Json.array();
+        for (PhaseSummary summary : PhaseSummary.of(e)) {
+            ObjectNode node = array.addObject();
+            node.put("phase", summary.phase().name().toLowerCase(Locale.ROOT));
+            Json.put(node, "seconds", summary.seconds());
+            Json.put(node, "continuousShare", summary.continuousShare());
+            node.put("crackles", summary.crackles());
+        }
+        return array;
     }
 
     /** Several examinations as an array, as {@code examine --json} prints them. */
