@@ -50,6 +50,7 @@ public final class Main {
         return new CommandLine(new Main())
                 .addSubcommand(new RoundCommand(services, terminal))
                 .addSubcommand(new DiaryCommand(services, terminal))
+                .addSubcommand(new PageCommand(services))
                 .setExecutionExceptionHandler(Main::oneSentence);
     }
 

@@ -1,0 +1,72 @@
+package lungwort.page;
+
+import io.javalin.http.Context;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.time.Duration;
+import lungwort.BadInput;
+import lungwort.json.Json;
+import com.fasterxml.jackson.databind.JsonNode;
+
+/** Reads what a browser sends: never more than is allowed, and not for longer. */
+final class Body {
+    /** Longest form, in bytes. */
+    static final int MAX_FORM_BYTES = 200_000;
+
+    /** Longest time for sending a body. */
+    static final Duration MAX_TIME = Duration.ofSeconds(60);
+
+    private static final int BLOCK_BYTES = 1 << 16;
+
+    private Body() {}
+
+    /** A form as JSON. */
+    static JsonNode json(Context context) {
+        JsonNode node = Json.parse(new String(bytes(context, MAX_FORM_BYTES), StandardCharsets.UTF_8), "the form");
+        if (!node.isObject()) {
+            throw new BadInput("The form is not a JSON object.");
+        }
+        return node;
+    }
+
+    /**
+     * @param maxBytes most that is read
+     * @throws Refused with 413 if there is more, with 408 if it takes too long
+     */
+    static byte[] bytes(Context context, int maxBytes) {
+        long announced = context.req().getContentLengthLong();
+        if (announced > maxBytes) {
+            throw tooLarge(context, maxBytes);
+        }
+        long deadline = System.nanoTime() + MAX_TIME.toNanos();
+        ByteArrayOutputStream all = new ByteArrayOutputStream((int) Math.max(BLOCK_BYTES, announced));
+        byte[] block = new byte[BLOCK_BYTES];
+        try (InputStream in = context.bodyInputStream()) {
+            for (int n = in.read(block); n >= 0; n = in.read(block)) {
+                if (all.size() + n > maxBytes) {
+                    throw tooLarge(context, maxBytes);
+                }
+                all.write(block, 0, n);
+                if (System.nanoTime() - deadline > 0) {
+                    context.header("Connection", "close");
+                    throw new Refused(408, "Sending took longer than a minute and was ended; try again.");
+                }
+            }
+        } catch (IOException e) {
+            throw new Refused(400, "Sending was cut off; try again.");
+        }
+        return all.toByteArray();
+    }
+
+    private static Refused tooLarge(Context context, int maxBytes) {
+        context.header("Connection", "close");
+        return new Refused(
+                413,
+                maxBytes >= 1_000_000
+                        ? "This file is larger than the %d MB that the page takes; cut it to the breaths that matter."
+                                .formatted(maxBytes / 1_000_000)
+                        : "This form is too long.");
+    }
+}

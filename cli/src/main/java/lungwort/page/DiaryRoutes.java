@@ -1,0 +1,151 @@
+package lungwort.page;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import java.io.FilterInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.util.UUID;
+import lungwort.BadInput;
+import lungwort.diary.Diary;
+import lungwort.diary.Eraser;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.diary.Trend;
+import lungwort.examine.Examination;
+import lungwort.json.Json;
+import lungwort.round.RoundJson;
+import org.jspecify.annotations.Nullable;
+
+/** The diary of a person: days, trends, notes, export, erasing. */
+final class DiaryRoutes {
+    /** Days shown where no span is given. */
+    private static final int USUAL_SPAN_DAYS = 30;
+
+    private final Diary diary;
+    private final Unfinished unfinished;
+
+    DiaryRoutes(Diary diary, Unfinished unfinished) {
+        this.diary = diary;
+        this.unfinished = unfinished;
+    }
+
+    void add(RoutesConfig routes) {
+        routes.get("/api/persons/{id}/diary", this::show);
+        routes.post("/api/persons/{id}/notes", context -> {
+            Person person = person(context);
+            diary.notes().add(person.id(), null, Json.text(Body.json(context), "words"));
+            Answer.json(context, Json.object());
+        });
+        routes.put("/api/notes/{id}", context -> {
+            diary.notes().change(Ids.of(context), Json.text(Body.json(context), "words"));
+            Answer.json(context, Json.object());
+        });
+        routes.delete("/api/notes/{id}", context -> {
+            diary.notes().delete(Ids.of(context));
+            Answer.json(context, Json.object());
+        });
+        routes.get("/api/persons/{id}/export", this::export);
+        routes.post("/api/persons/{id}/erase", context -> {
+            Person person = person(context);
+            confirm(context, person);
+            erased(context, diary.eraser().person(person.id()));
+        });
+        routes.post("/api/rounds/{id}/erase", context -> {
+            UUID round = Ids.of(context);
+            confirm(context, PageJson.personOf(diary, round));
+            erased(context, diary.eraser().round(round));
+        });
+    }
+
+    private Person person(Context context) {
+        return diary.persons().get(Ids.of(context));
+    }
+
+    private void show(Context context) {
+        Person person = person(context);
+        LocalDate last = day(context.queryParam("to"), LocalDate.now(diary.clock()));
+        LocalDate first = day(context.queryParam("from"), last.minusDays(USUAL_SPAN_DAYS - 1));
+        ObjectNode node = Json.object();
+        node.set("person", RoundJson.person(person, person.age(LocalDate.now(diary.clock()))));
+        node.set("trend", RoundJson.toJson(Trend.of(diary, person.id(), first, last)));
+        ArrayNode measures = node.putArray("measures");
+        for (Trend.Measure m : Trend.Measure.values()) {
+            measures.addObject().put("id", m.id()).put("words", m.words()).put("unit", m.unit());
+        }
+        ArrayNode rounds = node.putArray("rounds");
+        for (Round round : diary.rounds().ofPerson(person.id(), first, last)) {
+            rounds.insert(0, PageJson.brief(diary, round));
+        }
+        ArrayNode notes = node.putArray("notes");
+        diary.notes().ofPerson(person.id()).forEach(n -> notes.insert(0, RoundJson.toJson(n)));
+        node.put("allRounds", diary.rounds().ofPerson(person.id()).size());
+        node.set("settings", PageJson.settings(diary));
+        node.put("caution", Examination.CAUTION);
+        Answer.json(context, node);
+    }
+
+    private static LocalDate day(@Nullable String text, LocalDate otherwise) {
+        try {
+            return text == null || text.isBlank() ? otherwise : LocalDate.parse(text);
+        } catch (DateTimeException e) {
+            throw new BadInput("The day \"%s\" cannot be read; write it as 2026-03-01.".formatted(text), e);
+        }
+    }
+
+    /** The archive is made in the diary's folder, sent, and deleted again. */
+    private void export(Context context) {
+        Person person = person(context);
+        Path file = diary.folder().resolve("unfinished-export-" + UUID.randomUUID() + ".zip");
+        try {
+            diary.archive().write(file, person.id());
+            InputStream in = Files.newInputStream(file);
+            context.contentType("application/zip")
+                    .header("Content-Disposition", "attachment; filename=\"lungwort-diary.zip\"")
+                    .result(new FilterInputStream(in) {
+                        @Override
+                        public void close() throws IOException {
+                            super.close();
+                            Files.deleteIfExists(file);
+                        }
+                    });
+        } catch (IOException e) {
+            throw new BadInput("The export could not be made (%s); check the free space.".formatted(e.getMessage()), e);
+        }
+    }
+
+    /** Asked twice: the page asks first, and the nickname must come with the request. */
+    private static void confirm(Context context, Person person) {
+        JsonNode form = Body.json(context);
+        String typed = Json.text(form, "nickname").strip();
+        if (!typed.equals(person.nickname())) {
+            throw new BadInput("You typed \"%s\", but the person is called \"%s\"; nothing was erased."
+                    .formatted(typed, person.nickname()));
+        }
+    }
+
+    private void erased(Context context, Eraser.Erased erased) {
+        unfinished.sweep(this::exists);
+        Answer.json(
+                context,
+                Json.object()
+                        .put("rounds", erased.rounds())
+                        .put("takes", erased.takes())
+                        .put("recordings", erased.recordings()));
+    }
+
+    private boolean exists(UUID round) {
+        try {
+            return diary.rounds().get(round).id().equals(round);
+        } catch (BadInput e) {
+            return false;
+        }
+    }
+}

@@ -1,0 +1,192 @@
+package lungwort.page;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.UUID;
+import lungwort.LungwortVersion;
+import lungwort.diary.Diary;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.diary.Take;
+import lungwort.examine.Examination;
+import lungwort.guidance.Age;
+import lungwort.guidance.Breathlessness;
+import lungwort.guidance.Condition;
+import lungwort.guidance.Consciousness;
+import lungwort.guidance.DangerSign;
+import lungwort.guidance.Guidance;
+import lungwort.guidance.Site;
+import lungwort.guidance.Sites;
+import lungwort.guidance.TakeReason;
+import lungwort.guidance.Vital;
+import lungwort.json.Json;
+import lungwort.round.RoundJson;
+import lungwort.round.RoundView;
+import lungwort.round.RoundWords;
+
+/** What the page is told, as JSON: what {@link RoundJson} says, and what a screen needs beside it. */
+final class PageJson {
+    private PageJson() {}
+
+    /** For the first screen: who is known, what is set, and the lists that forms offer. */
+    static ObjectNode start(Diary diary) {
+        ObjectNode node = Json.object();
+        node.put("version", LungwortVersion.CURRENT);
+        node.put("caution", Examination.CAUTION);
+        node.set("settings", settings(diary));
+        LocalDate today = LocalDate.now(diary.clock());
+        ArrayNode persons = node.putArray("persons");
+        for (Person person : diary.persons().all()) {
+            ObjectNode p = RoundJson.person(person, person.age(today));
+            Round open = diary.rounds().open(person.id()).orElse(null);
+            p.set("openRound", open == null ? null : brief(diary, open));
+            Round newest = diary.rounds().newest(person.id()).orElse(null);
+            p.put("newestRoundAt", newest == null ? null : newest.startedAt().toString());
+            persons.add(p);
+        }
+        lists(node.putObject("lists"));
+        return node;
+    }
+
+    /** What holds for all persons. */
+    static ObjectNode settings(Diary diary) {
+        ObjectNode node = Json.object();
+        node.put(
+                "emergencyNumber",
+                diary.settings().emergencyNumber().map(n -> n.digits()).orElse(null));
+        node.put("temperatureUnit", diary.settings().temperatureUnit().name().toLowerCase(java.util.Locale.ROOT));
+        node.put("equipment", diary.settings().get(EquipmentRoutes.SETTING).orElse(null));
+        return node;
+    }
+
+    private static void lists(ObjectNode node) {
+        ArrayNode conditions = node.putArray("conditions");
+        for (Condition c : Condition.values()) {
+            conditions.addObject().put("id", c.id()).put("words", c.words());
+        }
+        ArrayNode breathless = node.putArray("breathlessness");
+        for (Breathlessness b : Breathlessness.values()) {
+            breathless.addObject().put("id", b.id()).put("words", b.words());
+        }
+        ArrayNode awake = node.putArray("consciousness");
+        for (Consciousness c : Consciousness.values()) {
+            awake.addObject().put("id", c.id()).put("words", c.words());
+        }
+        ObjectNode vitals = node.putObject("vitals");
+        for (Vital v : Vital.values()) {
+            vitals.putObject(v.id())
+                    .put("words", v.words())
+                    .put("unit", v.unit())
+                    .put("lowest", v.lowest())
+                    .put("highest", v.highest());
+        }
+    }
+
+    /** A round with the questions, the sites and the recordings that wait. */
+    static ObjectNode round(RoundView view, Diary diary, Unfinished unfinished) {
+        ObjectNode node = RoundJson.toJson(view);
+        questions(node.putArray("dangerSigns"), view);
+        ArrayNode plan = node.putArray("plan");
+        Sites.round(view.age()).forEach(s -> plan.add(s.id()));
+        ObjectNode places = node.putObject("places");
+        Sites.catalogue().forEach(s -> places.set(s.id(), place(s)));
+        ArrayNode before = node.putArray("beforeTheRound");
+        Sites.beforeTheRound(view.age()).forEach(before::add);
+        ArrayNode reasons = node.putArray("takeReasons");
+        for (TakeReason reason : TakeReason.values()) {
+            reasons.addObject().put("id", reason.id()).put("instruction", reason.instruction());
+        }
+        ArrayNode waiting = node.putArray("unfinished");
+        unfinished.ofRound(view.round().id()).forEach(e -> waiting.add(unfinished(e)));
+        node.set("settings", settings(diary));
+        for (var site : node.get("sites")) {
+            for (var take : site.get("takes")) {
+                words((ObjectNode) take);
+            }
+        }
+        return node;
+    }
+
+    private static void questions(ArrayNode array, RoundView view) {
+        Age age = view.age();
+        for (DangerSign sign : Guidance.dangerSigns(age)) {
+            var answers = view.round().dangerSigns();
+            String answer = answers.yes().contains(sign.id()) ? "yes" : answers.no().contains(sign.id()) ? "no" : null;
+            array.addObject()
+                    .put("id", sign.id())
+                    .put("question", sign.question())
+                    .put("answer", answer)
+                    .put(
+                            "sources",
+                            String.join("; ", sign.sources().stream().map(Object::toString).toList()));
+        }
+    }
+
+    private static ObjectNode place(Site site) {
+        return Json.object()
+                .put("words", site.words())
+                .put("face", site.face().id())
+                .put("placement", Sites.placement(site));
+    }
+
+    static ObjectNode unfinished(Unfinished.Entry entry) {
+        ObjectNode node = Json.object();
+        node.put("id", entry.id().toString());
+        node.put("site", entry.site().id());
+        node.put("words", entry.site().words());
+        node.put("take", entry.reason().id());
+        node.put("samples", entry.samples());
+        Json.put(node, "seconds", entry.seconds());
+        node.put("active", entry.active());
+        return node;
+    }
+
+    /** A take in full. */
+    static ObjectNode take(Take take) {
+        ObjectNode node = RoundJson.toJson(take);
+        words(node);
+        node.put("round", take.roundId().toString());
+        node.put("siteWords", take.site().words());
+        return node;
+    }
+
+    /** Adds the suggestion as the command line words it. */
+    private static void words(ObjectNode take) {
+        var examination = take.get("examination");
+        String id = examination == null || examination.isNull()
+                ? ""
+                : examination.get("suggestion").asText();
+        for (var suggestion : lungwort.examine.Suggestion.values()) {
+            if (suggestion.id().equals(id)) {
+                take.put("suggestionWords", RoundWords.suggestion(suggestion));
+            }
+        }
+    }
+
+    /** A round in one line of the diary. */
+    static ObjectNode brief(Diary diary, Round round) {
+        ObjectNode node = RoundJson.round(round);
+        List<Take> takes = diary.takes().ofRound(round.id());
+        ArrayNode array = node.putArray("takes");
+        for (Take take : takes) {
+            ObjectNode t = array.addObject();
+            t.put("id", take.id().toString());
+            t.put("site", take.site().id());
+            t.put("siteWords", take.site().words());
+            t.put("take", take.reason().id());
+            t.put("recordedAt", take.recordedAt().toString());
+            take.examination()
+                    .ifPresent(e -> t.put("suggestion", e.suggestion().id())
+                            .put("suggestionWords", RoundWords.suggestion(e.suggestion())));
+        }
+        ArrayNode notes = node.putArray("notes");
+        diary.notes().ofRound(round.id()).forEach(n -> notes.add(RoundJson.toJson(n)));
+        return node;
+    }
+
+    static Person personOf(Diary diary, UUID roundId) {
+        return diary.persons().get(diary.rounds().get(roundId).personId());
+    }
+}

@@ -1,0 +1,165 @@
+package lungwort.page;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import java.time.LocalDateTime;
+import java.time.format.DateTimeFormatter;
+import java.util.Objects;
+import java.util.UUID;
+import java.util.concurrent.Semaphore;
+import lungwort.BadInput;
+import lungwort.audio.Recording;
+import lungwort.audio.RecordingReader;
+import lungwort.audio.WavWriter;
+import lungwort.diary.Diary;
+import lungwort.diary.NewTake;
+import lungwort.diary.Take;
+import lungwort.guidance.Site;
+import lungwort.guidance.Sites;
+import lungwort.guidance.TakeReason;
+import lungwort.json.Json;
+import lungwort.round.RoundService;
+import org.jspecify.annotations.Nullable;
+
+/** Takes: made here second by second, or brought as files; heard and looked at. */
+final class TakeRoutes {
+    /** Largest file that the page takes, in bytes. */
+    static final int MAX_FILE_BYTES = 64_000_000;
+
+    private static final int MAX_CHUNK_BYTES = 4_000_000;
+    private static final DateTimeFormatter NAME = DateTimeFormatter.ofPattern("yyyy-MM-dd-HHmmss");
+
+    private final RoundService service;
+    private final Diary diary;
+    private final Unfinished unfinished;
+
+    /** Large files are held in memory, so only two at a time. */
+    private final Semaphore files = new Semaphore(2);
+
+    TakeRoutes(RoundService service, Unfinished unfinished) {
+        this.service = service;
+        this.diary = service.diary();
+        this.unfinished = unfinished;
+    }
+
+    void add(RoutesConfig routes) {
+        routes.post("/api/rounds/{id}/recordings", this::begin);
+        routes.post("/api/recordings/{id}/samples", this::samples);
+        routes.post("/api/recordings/{id}/finish", this::finish);
+        routes.delete("/api/recordings/{id}", context -> {
+            unfinished.drop(Ids.of(context));
+            Answer.json(context, Json.object());
+        });
+        routes.post("/api/rounds/{id}/files", this::file);
+        routes.get("/api/takes/{id}", context -> answer(context, diary.takes().get(Ids.of(context))));
+        routes.put("/api/takes/{id}", this::change);
+        routes.get("/api/takes/{id}/sound", this::sound);
+        routes.get("/api/takes/{id}/levels", context -> Answer.json(context, LevelMap.of(recording(context))));
+    }
+
+    private void begin(Context context) {
+        JsonNode form = Body.json(context);
+        UUID round = diary.rounds().get(Ids.of(context)).id();
+        Unfinished.Entry entry = unfinished.begin(
+                round,
+                Sites.of(Json.text(form, "site")),
+                TakeReason.ofId(Json.text(form, "take")),
+                Json.integer(form, "sampleRateHz"));
+        Answer.json(context, PageJson.unfinished(entry));
+    }
+
+    private void samples(Context context) {
+        byte[] pcm = Body.bytes(context, MAX_CHUNK_BYTES);
+        Unfinished.Entry entry = unfinished.append(Ids.of(context), number(context.queryParam("from")), pcm);
+        Recording soFar = new Recording(unfinished.samples(entry, 0), entry.sampleRateHz(), "recording");
+        ObjectNode verdict = LiveVerdict.of(soFar);
+        verdict.put("samples", entry.samples());
+        Answer.json(context, verdict);
+    }
+
+    private void finish(Context context) {
+        JsonNode form = Body.json(context);
+        Unfinished.Entry entry = unfinished.get(Ids.of(context));
+        if (entry.samples() == 0) {
+            unfinished.drop(entry.id());
+            throw new BadInput(
+                    "The recording holds no sound at all; check that the browser may use the microphone, and record again.");
+        }
+        Recording recording = new Recording(unfinished.samples(entry, 0), entry.sampleRateHz(), "recording");
+        byte[] wav = WavWriter.toBytes(recording, WavWriter.Encoding.PCM_16);
+        String name = "%s-%s.wav"
+                .formatted(entry.site().id(), NAME.format(LocalDateTime.now(diary.clock())));
+        NewTake take = new NewTake(entry.roundId(), entry.site(), entry.reason(), name, truth(form, "breathHeard"), false);
+        Take added = service.add(take, wav);
+        unfinished.drop(entry.id());
+        answer(context, added);
+    }
+
+    private void file(Context context) {
+        Site site = Sites.of(need(context, "site"));
+        TakeReason reason = TakeReason.ofId(need(context, "take"));
+        UUID round = diary.rounds().get(Ids.of(context)).id();
+        if (!files.tryAcquire()) {
+            throw new Refused(429, "Two files are being read already; wait a moment, then try again.");
+        }
+        try {
+            byte[] content = Body.bytes(context, MAX_FILE_BYTES);
+            NewTake take = new NewTake(round, site, reason, need(context, "name"));
+            if (service.holds(take, content)) {
+                throw new BadInput("This very recording is in the round already, at the same place.");
+            }
+            answer(context, service.add(take, content));
+        } finally {
+            files.release();
+        }
+    }
+
+    private void change(Context context) {
+        JsonNode form = Body.json(context);
+        Take take = diary.takes().get(Ids.of(context));
+        Boolean heard = form.has("breathHeard") ? truth(form, "breathHeard") : take.breathHeard();
+        boolean known = form.has("knownToClinician") ? Json.bool(form, "knownToClinician") : take.knownToClinician();
+        diary.takes().change(take.id(), take.reason(), heard, known);
+        answer(context, diary.takes().get(take.id()));
+    }
+
+    /** Always as WAV, so that every browser can play what any device wrote. */
+    private void sound(Context context) {
+        context.contentType("audio/wav").result(WavWriter.toBytes(recording(context), WavWriter.Encoding.PCM_16));
+    }
+
+    private Recording recording(Context context) {
+        Take take = diary.takes().get(Ids.of(context));
+        return RecordingReader.read(diary.recordings().read(take.recordingSha256()), take.fileName());
+    }
+
+    private void answer(Context context, Take take) {
+        ObjectNode node = PageJson.take(take);
+        node.put("person", PageJson.personOf(diary, take.roundId()).nickname());
+        node.put("caution", lungwort.examine.Examination.CAUTION);
+        Answer.json(context, node);
+    }
+
+    private static String need(Context context, String name) {
+        String value = context.queryParam(name);
+        if (value == null || value.isBlank()) {
+            throw new BadInput("The field \"%s\" is missing.".formatted(name));
+        }
+        return value;
+    }
+
+    private static long number(@Nullable String text) {
+        try {
+            return Long.parseLong(Objects.requireNonNullElse(text, ""));
+        } catch (NumberFormatException e) {
+            throw new BadInput("The number \"%s\" cannot be read.".formatted(text), e);
+        }
+    }
+
+    private static @Nullable Boolean truth(JsonNode form, String field) {
+        JsonNode value = form.get(field);
+        return value == null || value.isNull() ? null : (Boolean) Json.bool(form, field);
+    }
+}

@@ -1,0 +1,45 @@
+import { t } from './texts.js';
+
+/** An answer of the server that says, in one sentence, why something could not be done. */
+export class Sentence extends Error {
+  constructor(status, message) {
+    super(message);
+    this.status = status;
+  }
+}
+
+async function ask(method, path, body, type) {
+  let answer;
+  try {
+    answer = await fetch(path, { method, body, headers: body === undefined ? {} : { 'Content-Type': type } });
+  } catch {
+    throw new Sentence(0, t('error.unreachable'));
+  }
+  if (!answer.ok) {
+    const words = await answer.json().catch(() => ({}));
+    throw new Sentence(answer.status, words.error ?? t('error.unknown', { status: answer.status }));
+  }
+  return answer;
+}
+
+async function json(method, path, body) {
+  const answer = await ask(method, path, body === undefined ? undefined : JSON.stringify(body), 'application/json');
+  return answer.json();
+}
+
+export const get = (path) => json('GET', path);
+export const post = (path, body = {}) => json('POST', path, body);
+export const put = (path, body) => json('PUT', path, body);
+export const remove = (path) => json('DELETE', path, {});
+
+/** Sends bytes; answers with JSON. */
+export async function send(path, bytes) {
+  const answer = await ask('POST', path, bytes, 'application/octet-stream');
+  return answer.json();
+}
+
+/** Fetches bytes. */
+export async function bytes(path) {
+  const answer = await ask('GET', path);
+  return answer.arrayBuffer();
+}

@@ -1,0 +1,100 @@
+import { html, nothing } from '/lib/lit-html.js';
+import { t } from '../texts.js';
+import { get, post, remove } from '../api.js';
+import { alarm, goTo, once, problem, steps } from '../ui.js';
+import { chestMap } from '../chest-map.js';
+
+const LOOK_AGAIN_MS = 5000;
+
+/** The chest with the site that is asked for next. */
+export async function show(screen, id) {
+  let round = await get(`/api/rounds/${id}`);
+  const state = { fault: '', site: round.asked?.site ?? null };
+  const failed = (fault) => { state.fault = fault.message; draw(); };
+  let timer = 0;
+  screen.onLeave(() => clearTimeout(timer));
+
+  const keep = (entry) => once(async () => {
+    const take = await post(`/api/recordings/${entry.id}/finish`, {});
+    goTo(`/take/${take.id}`);
+  }, failed);
+
+  const throwAway = (entry) => once(async () => {
+    await remove(`/api/recordings/${entry.id}`);
+    await lookAgain();
+  }, failed);
+
+  async function lookAgain() {
+    round = await get(`/api/rounds/${id}`);
+    if (screen.here()) {
+      draw();
+    }
+  }
+
+  function waiting(entry) {
+    return html`
+      <section class="card warn">
+        <h2>${t('unfinished.title')}</h2>
+        <p>${t('unfinished.what', { site: entry.words, seconds: entry.seconds.toFixed(0) })}</p>
+        ${entry.active ? html`<p>${t('unfinished.active')}</p>` : html`
+          <div class="row"><button type="button" @click=${keep(entry)}>${t('unfinished.keep')}</button>
+            <button type="button" class="quiet" @click=${throwAway(entry)}>${t('unfinished.drop')}</button></div>`}
+      </section>`;
+  }
+
+  function asked() {
+    const next = round.asked;
+    const own = state.site && (!next || state.site !== next.site);
+    const site = own ? state.site : next?.site;
+    if (!site) {
+      return html`<section class="card"><h2>${t('chest.complete')}</h2><p>${t('chest.completeHint')}</p>
+        <p><a class="button big" href="#/round/${id}/end">${t('chest.toEnd')}</a></p></section>`;
+    }
+    const reason = own ? 'first' : next.take;
+    const steps = own ? [round.places[site].placement] : next.instructions;
+    return html`
+      <section class="card asked" aria-labelledby="asked-title">
+        <h2 id="asked-title">${t(own ? 'chest.chosen' : `chest.asked.${reason}`, { site: round.places[site].words })}</h2>
+        ${own ? nothing : html`<p>${next.because}</p>`}
+        <ol>${steps.map((s) => html`<li>${s}</li>`)}</ol>
+        ${!own && reason !== 'first' ? html`<p>${round.places[site].placement}</p>` : nothing}
+        <div class="row"><a class="button big" id="record" href="#/round/${id}/record/${site}/${reason}">${t('chest.record')}</a></div>
+      </section>`;
+  }
+
+  function choose(site) {
+    state.site = site;
+    draw();
+    document.getElementById('asked-title')?.scrollIntoView({ block: 'nearest' });
+    screen.say(t('chest.chosen', { site: round.places[site].words }));
+  }
+
+  function draw() {
+    clearTimeout(timer);
+    if (round.unfinished.some((e) => e.active)) {
+      timer = setTimeout(lookAgain, LOOK_AGAIN_MS);
+    }
+    const done = round.plan.filter((s) => !round.sitesOpen.includes(s)).length;
+    screen.draw(t('chest.title'), html`
+      ${steps(round, 'chest')}
+      ${alarm(round)}
+      ${problem(state.fault)}
+      ${round.dangerSignsOpen.length > 0 ? html`<p class="warn">${t('chest.signsOpen', { count: round.dangerSignsOpen.length })}
+        <a href="#/round/${id}/signs">${t('chest.signsLink')}</a></p>` : nothing}
+      ${round.unfinished.map(waiting)}
+      ${asked()}
+      <p>${t('chest.progress', { done, all: round.plan.length })}</p>
+      ${chestMap(round, state.site ?? round.asked?.site, choose)}
+      ${takes()}
+      <div class="row"><a class="button quiet" href="#/round/${id}/end">${t('chest.toEndEarly')}</a></div>`);
+  }
+
+  function takes() {
+    const all = round.sites.flatMap((s) => s.takes.map((take) => ({ ...take, words: s.words })));
+    return all.length === 0 ? nothing : html`
+      <h2>${t('chest.takes')}</h2>
+      <ul class="plain">${all.map((take) => html`
+        <li><a href="#/take/${take.id}">${take.words}, ${t(`take.${take.take}`)}</a>: ${take.suggestionWords ?? t('take.notExamined')}</li>`)}</ul>`;
+  }
+  draw();
+}

@@ -1,0 +1,128 @@
+import { html, nothing } from '/lib/lit-html.js';
+import { t } from '../texts.js';
+import { get, post } from '../api.js';
+import { alarm, goTo, number, once, problem, steps } from '../ui.js';
+
+/** The end of a round: what to do next, why, what is missing, and what stood beside what. */
+export async function show(screen, id) {
+  let round = await get(`/api/rounds/${id}`);
+  const state = { fault: '', noted: false };
+  const failed = (fault) => { state.fault = fault.message; draw(); };
+
+  const finish = once(async () => {
+    await post(`/api/rounds/${id}/finish`);
+    goTo(`/diary/${round.person.id}`);
+  }, failed);
+
+  const note = once(async (event) => {
+    const words = new FormData(event.target).get('note').trim();
+    if (words) {
+      round = await post(`/api/rounds/${id}/notes`, { words });
+      event.target.reset();
+      state.noted = true;
+      draw();
+    }
+  }, failed);
+
+  function step() {
+    const s = round.nextStep;
+    return html`
+      <section class="card step ${s.outcome}" aria-labelledby="step-title">
+        <h2 id="step-title">${s.words}</h2>
+        <p>${s.meaning}</p>
+        <ol>${s.actions.map((a) => html`<li>${a}</li>`)}</ol>
+      </section>
+      ${s.reasons.length === 0 ? nothing : html`
+        <h2>${t('end.reasons')}</h2>
+        <ul class="reasons">${s.reasons.map((r) => html`
+          <li>${r.text} ${r.limit ? html`<span class="hint">${t('end.limit', { limit: r.limit })}</span>` : nothing}
+            <span class="hint">${t('end.source', { source: sources(r) })}</span></li>`)}</ul>`}
+      ${s.missing.length === 0 ? nothing : html`
+        <h2>${t('end.missing')}</h2><p>${t('end.missingHint')}</p>
+        <ul>${s.missing.map((m) => html`<li>${m.text}</li>`)}</ul>
+        <p><a class="button quiet" href="#/round/${id}/${round.dangerSignsOpen.length ? 'signs' : 'vitals'}">${t('end.fill')}</a></p>`}
+      ${s.wouldChange.length === 0 ? nothing : html`
+        <h2>${t('end.wouldChange')}</h2><ul>${s.wouldChange.map((w) => html`<li>${w}</li>`)}</ul>`}
+      ${s.news2 ? html`<p class="note">${news2(s.news2)}</p>` : nothing}`;
+  }
+
+  function news2(n) {
+    return n.complete ? t('end.news2', { total: n.total }) : t('end.news2Part', { total: n.total, missing: n.missing.join(', ') });
+  }
+
+  function sounds() {
+    if (round.sites.length === 0) {
+      return html`<h2>${t('end.sounds')}</h2><p>${t('end.noSounds')}</p>`;
+    }
+    return html`
+      <h2>${t('end.sounds')}</h2>
+      <div class="scroll" tabindex="0" role="region" aria-label=${t('end.sounds')}>
+      <table><thead><tr><th scope="col">${t('end.site')}</th><th scope="col">${t('end.take')}</th><th scope="col">${t('end.suggests')}</th></tr></thead>
+        <tbody>${round.sites.flatMap((s) => s.takes.map((take, i) => html`
+          <tr><th scope="row">${i === 0 ? s.words : html`<span class="sr">${s.words}</span>`}</th><td><a href="#/take/${take.id}">${t(`take.${take.take}`)}</a></td><td>${take.suggestionWords ?? t('take.notExamined')}</td></tr>`))}
+        </tbody></table></div>`;
+  }
+
+  function beside() {
+    const first = (site) => round.sites.find((s) => s.site === site).takes.find((take) => take.examination && take.examination.suggestion !== 'cannot-tell');
+    const changes = round.sites.flatMap((s) => s.changes.map((c) => ({ ...c, site: s.words })));
+    return html`
+      ${round.sides.length === 0 ? nothing : html`
+        <h2>${t('end.sides')}</h2>
+        ${table([t('end.left'), t('end.right')], round.sides.map((p) => [
+          round.places[p.left].words.replace(/, left$/, ''), p.measuresLeft, p.measuresRight, `#/compare/${first(p.left)?.id}/${first(p.right)?.id}`]))}`}
+      ${changes.length === 0 ? nothing : html`
+        <h2>${t('end.changes')}</h2>
+        ${table([t('end.before'), t('end.after')], changes.map((c) => [c.site, c.measuresBefore, c.measuresAfter, `#/compare/${c.before}/${c.after}`]))}
+        <ul>${changes.map((c) => html`<li>${c.site}: ${c.words}</li>`)}</ul>`}
+      ${usual()}`;
+  }
+
+  function usual() {
+    const outside = round.usual.filter((u) => u.outside);
+    return outside.length === 0 ? nothing : html`
+      <h2>${t('end.usual')}</h2>
+      <ul>${outside.map((u) => html`<li>${t('end.usualItem', {
+        measure: t(`measure.${u.measure}`), value: number(u.value, 1), low: number(u.usual.lowest, 1), high: number(u.usual.highest, 1), days: u.usual.days })}</li>`)}</ul>`;
+  }
+
+  function draw() {
+    screen.draw(t('end.title'), html`
+      ${steps(round, 'end')}
+      ${alarm(round)}
+      ${problem(state.fault)}
+      ${step()}
+      ${sounds()}
+      ${beside()}
+      <h2>${t('end.cautions')}</h2>
+      <ul>${round.nextStep.cautions.map((c) => html`<li>${c}</li>`)}</ul>
+      <h2>${t('end.notes')}</h2>
+      ${round.notes.map((n) => html`<p class="note">${n.words}</p>`)}
+      <form @submit=${note}>
+        <label for="note">${t('end.noteLabel')}</label><textarea id="note" name="note"></textarea>
+        <div class="row"><button class="quiet">${t('end.noteKeep')}</button></div></form>
+      <div class="row">
+        ${round.reports ? html`<a class="button quiet" href="/api/rounds/${id}/report.html" target="_blank" rel="noopener">${t('end.report')}</a>
+          <a class="button quiet" href="/api/rounds/${id}/report.pdf" target="_blank" rel="noopener">${t('end.reportPdf')}</a>` : nothing}
+        <button type="button" class="big" id="finish" @click=${finish}>${t('end.finish')}</button></div>
+      <p class="hint">${t('end.finishHint')}</p>`);
+  }
+  draw();
+}
+
+/** Numbers of two takes beside each other. */
+function table([left, right], rows) {
+  const words = (m) => [
+    t('numbers.share', { share: number(100 * m.wheezeShare) }),
+    m.cracklesPerBreath === null ? t('numbers.cracklesAll', { crackles: m.crackles }) : t('numbers.crackles', { crackles: number(m.cracklesPerBreath, 1) }),
+    m.dominantHz === null ? '' : `${number(m.dominantHz)} Hz`,
+  ].filter((w) => w).map((w) => html`<div>${w}</div>`);
+  return html`
+    <div class="scroll" tabindex="0" role="region" aria-label="${left}, ${right}">
+    <table><thead><tr><th scope="col">${t('end.site')}</th><th scope="col">${left}</th><th scope="col">${right}</th><th scope="col"><span class="sr">${t('compare.link')}</span></th></tr></thead>
+      <tbody>${rows.map(([name, a, b, link]) => html`<tr><th scope="row">${name}</th><td>${words(a)}</td><td>${words(b)}</td><td><a href=${link}>${t('compare.link')}</a></td></tr>`)}</tbody></table></div>`;
+}
+
+function sources(reason) {
+  return reason.citations.map((c) => `${c.source} [${c.mark}]`).join('; ');
+}

@@ -1,0 +1,110 @@
+import { html } from '/lib/lit-html.js';
+import { t } from '../texts.js';
+import { post, put, Sentence } from '../api.js';
+import { goTo, once, problem } from '../ui.js';
+
+const NO_LIMITS = {
+  spo2Below: null, respiratoryRateAbove: null, pulseAbove: null, spo2Scale2: false,
+  bestPeakFlowLitresPerMinute: null, setBy: '', setOn: '',
+};
+
+/** Adds a person, or changes what is known. */
+export async function show(screen, id) {
+  const known = screen.shared.persons.find((p) => p.id === id);
+  if (id !== 'new' && !known) {
+    throw new Sentence(404, t('person.gone'));
+  }
+  const person = known ?? { nickname: '', birthMonth: '', conditions: [], about: '', limits: NO_LIMITS };
+  const state = { fault: '' };
+
+  const save = once(async (event) => {
+    const form = new FormData(event.target);
+    const body = {
+      nickname: form.get('nickname').trim(),
+      birthMonth: `${form.get('year')}-${form.get('month')}`,
+      conditions: form.getAll('condition'),
+      about: form.get('about'),
+      limits: limits(form),
+    };
+    if (known) {
+      await put(`/api/persons/${id}`, body);
+    } else {
+      await post('/api/persons', body);
+    }
+    goTo('/');
+  }, (fault) => { state.fault = fault.message; draw(); });
+
+  function draw() {
+    const [year, month] = person.birthMonth.split('-');
+    screen.draw(known ? t('person.change', { name: person.nickname }) : t('person.title'), html`
+      <form @submit=${save}>
+        ${problem(state.fault)}
+        <div class="field"><label for="nickname">${t('person.nickname')}</label>
+          <input id="nickname" name="nickname" required maxlength="60" autocomplete="off" .value=${person.nickname} aria-describedby="nickname-hint">
+          <span class="hint" id="nickname-hint">${t('person.nicknameHint')}</span></div>
+        <fieldset><legend>${t('person.born')} <span class="hint">${t('person.bornHint')}</span></legend>
+          <div class="row">
+            <label for="month" class="sr">${t('person.month')}</label>
+            <select id="month" name="month" required>
+              <option value="">${t('person.month')}</option>
+              ${Array.from({ length: 12 }, (_, i) => String(i + 1).padStart(2, '0')).map((m) => html`
+                <option value=${m} ?selected=${m === month}>${new Date(`2020-${m}-02T12:00`).toLocaleDateString('en', { month: 'long' })}</option>`)}
+            </select>
+            <label for="year" class="sr">${t('person.year')}</label>
+            <input id="year" name="year" inputmode="numeric" pattern="[0-9]{4}" placeholder=${t('person.year')} required maxlength="4" .value=${year ?? ''}>
+          </div></fieldset>
+        <fieldset><legend>${t('person.conditions')}</legend>
+          ${screen.shared.lists.conditions.map((c) => html`<label class="check"><input type="checkbox" name="condition" value=${c.id}
+            .checked=${person.conditions.includes(c.id)}>${c.words}</label>`)}</fieldset>
+        <div class="field"><label for="about">${t('person.about')}</label>
+          <textarea id="about" name="about" .value=${person.about}></textarea></div>
+        ${limitFields(person.limits)}
+        <div class="row"><button>${t('person.save')}</button> <a class="button quiet" href="#/">${t('person.cancel')}</a></div>
+      </form>`);
+  }
+  draw();
+}
+
+function limitFields(limits) {
+  const pair = (name, label, limit) => html`
+    <fieldset><legend>${label}</legend><div class="fields">
+      <div class="field"><label for="${name}-today">${t('limits.today')}</label>
+        <input id="${name}-today" name="${name}-today" type="number" .value=${limit?.seenToday ?? ''}></div>
+      <div class="field"><label for="${name}-emergency">${t('limits.emergency')}</label>
+        <input id="${name}-emergency" name="${name}-emergency" type="number" .value=${limit?.emergency ?? ''}></div>
+    </div></fieldset>`;
+  return html`
+    <details ?open=${limits.setBy !== ''}>
+      <summary>${t('limits.title')}</summary>
+      <p class="warn">${t('limits.hint')}</p>
+      ${pair('spo2', t('limits.spo2'), limits.spo2Below)}
+      ${pair('rate', t('limits.rate'), limits.respiratoryRateAbove)}
+      ${pair('pulse', t('limits.pulse'), limits.pulseAbove)}
+      <label class="check"><input type="checkbox" name="scale2" .checked=${limits.spo2Scale2}>${t('limits.scale2')}</label>
+      <div class="fields">
+        <div class="field"><label for="best">${t('limits.best')}</label><input id="best" name="best" type="number" .value=${limits.bestPeakFlowLitresPerMinute ?? ''}></div>
+        <div class="field"><label for="setBy">${t('limits.setBy')}</label><input id="setBy" name="setBy" .value=${limits.setBy}></div>
+        <div class="field"><label for="setOn">${t('limits.setOn')}</label><input id="setOn" name="setOn" type="date" .value=${limits.setOn}></div>
+      </div>
+    </details>`;
+}
+
+function limits(form) {
+  const whole = (name) => (form.get(name) === '' ? null : Number(form.get(name)));
+  const pair = (name) => {
+    const today = whole(`${name}-today`);
+    const emergency = whole(`${name}-emergency`);
+    if (today === null && emergency === null) {
+      return null;
+    }
+    if (today === null || emergency === null) {
+      throw new Sentence(0, t('limits.both'));
+    }
+    return { seenToday: today, emergency };
+  };
+  return {
+    spo2Below: pair('spo2'), respiratoryRateAbove: pair('rate'), pulseAbove: pair('pulse'),
+    spo2Scale2: form.get('scale2') === 'on', bestPeakFlowLitresPerMinute: whole('best'),
+    setBy: form.get('setBy'), setOn: form.get('setOn'),
+  };
+}

@@ -1,0 +1,181 @@
+import { html, nothing } from '/lib/lit-html.js';
+import { t } from '../texts.js';
+import { get, Sentence } from '../api.js';
+import { alarm, goTo, once, problem, steps } from '../ui.js';
+import { microphones } from '../capture.js';
+import { Recorder } from '../recorder.js';
+import { LevelMeter } from '../level-meter.js';
+import { bringFile } from '../files.js';
+
+const DEVICE = 'microphone';
+const ENOUGH_SECONDS = 15;
+
+/** Records one take, or brings a file. */
+export async function show(screen, id, site, reason) {
+  const round = await get(`/api/rounds/${id}`);
+  const place = round.places[site];
+  if (!place) {
+    throw new Sentence(404, t('record.noSite'));
+  }
+  const meter = new LevelMeter();
+  const state = { phase: 'closed', fault: '', devices: [], device: localStorage.getItem(DEVICE) ?? '', verdict: null, lost: '', spoken: '' };
+  const recorder = new Recorder(id, site, reason, told);
+  screen.onLeave(() => { recorder.leave(); });
+
+  function told(news) {
+    if (news.levelDb !== undefined) {
+      meter.show(news.levelDb);
+    } else if (news.verdict) {
+      state.verdict = news.verdict;
+      state.lost = '';
+      speak();
+      draw();
+    } else if (news.fault) {
+      state.lost = news.fault.message;
+      draw();
+    } else if (news.full) {
+      stop();
+    }
+  }
+
+  /** Read aloud only when something new is to be said. */
+  function speak() {
+    const words = advice();
+    if (words !== state.spoken) {
+      state.spoken = words;
+      screen.say(words);
+    }
+  }
+
+  const failed = (fault) => {
+    state.fault = fault.message;
+    state.phase = recorder.capture ? 'open' : 'closed';
+    draw();
+  };
+
+  const open = once(async () => {
+    state.fault = '';
+    await recorder.listen(state.device);
+    state.devices = await microphones();
+    state.phase = 'open';
+    draw();
+    document.getElementById('start')?.focus();
+  }, failed);
+
+  const start = once(async () => {
+    state.fault = '';
+    state.verdict = null;
+    await recorder.start();
+    state.phase = 'recording';
+    draw();
+    document.getElementById('stop')?.focus();
+    screen.say(t('record.running'));
+  }, failed);
+
+  const stop = once(async () => {
+    state.phase = 'examining';
+    draw();
+    const take = await recorder.finish();
+    goTo(`/take/${take.id}`);
+  }, failed);
+
+  const bring = once(async (event) => {
+    const file = event.target.files[0];
+    if (file) {
+      state.fault = '';
+      state.phase = 'examining';
+      draw();
+      const take = await bringFile(id, site, reason, file);
+      goTo(`/take/${take.id}`);
+    }
+  }, failed);
+
+  const dropped = (event) => {
+    event.preventDefault();
+    const files = event.dataTransfer.files;
+    if (files.length > 0) {
+      bring({ preventDefault() {}, target: { files } });
+    }
+  };
+
+  async function choose(event) {
+    state.device = event.target.value;
+    localStorage.setItem(DEVICE, state.device);
+    await recorder.listen(state.device).catch(failed);
+    draw();
+  }
+
+  /** The one thing that matters most now. */
+  function advice() {
+    const verdict = state.verdict;
+    if (!verdict) {
+      return t('record.listening');
+    }
+    if (verdict.issues.length > 0) {
+      return `${verdict.issues[0].reason} ${verdict.issues[0].remedy}`;
+    }
+    return enough() ? t('record.enough') : t('record.good');
+  }
+
+  function enough() {
+    const { breaths, breathsWanted, seconds } = state.verdict;
+    return seconds >= ENOUGH_SECONDS && breaths >= breathsWanted;
+  }
+
+  function live() {
+    const verdict = state.verdict;
+    const bad = verdict?.issues.length > 0;
+    return html`
+      <div class="live ${bad ? 'warn' : 'note'}">
+        <p class="seconds"><strong>${t('record.seconds', { seconds: Math.floor(verdict?.seconds ?? 0) })}</strong>
+          ${verdict && verdict.breaths >= 0 ? t('record.breaths', { breaths: verdict.breaths, wanted: verdict.breathsWanted }) : t('record.breathsSoon')}</p>
+        <p class="advice">${advice()}</p>
+      </div>
+      ${state.lost ? html`<p class="error" role="alert">${state.lost} ${t('record.kept')}</p>` : nothing}`;
+  }
+
+  function controls() {
+    switch (state.phase) {
+      case 'closed':
+        return html`<div class="row"><button type="button" class="big" id="open" @click=${open}>${t('record.open')}</button></div><p class="hint">${t('record.openHint')}</p>`;
+      case 'open':
+        return html`${devices()}${meter.template()}${altered()}
+          <div class="row"><button type="button" class="big" id="start" @click=${start}>${t('record.start')}</button></div><p class="hint">${t('record.startHint')}</p>`;
+      case 'recording':
+        return html`${meter.template()}${live()}
+          <div class="row"><button type="button" class="big danger" id="stop" @click=${stop}>${t('record.stop')}</button></div>`;
+      default:
+        return html`<p class="note" role="status">${t('record.examining')}</p>`;
+    }
+  }
+
+  function devices() {
+    return html`<div class="field"><label for="device">${t('record.device')}</label>
+      <select id="device" @change=${choose}><option value="">${t('record.usualDevice')}</option>
+        ${state.devices.filter((d) => d.deviceId && d.deviceId !== 'default').map((d) => html`<option value=${d.deviceId} ?selected=${d.deviceId === state.device}>${d.label || t('record.unnamed')}</option>`)}</select></div>`;
+  }
+
+  function altered() {
+    const names = recorder.capture?.altered ?? [];
+    return names.length === 0 ? nothing : html`<p class="warn">${t('record.altered', { what: names.map((n) => t(`record.${n}`)).join(', ') })}</p>`;
+  }
+
+  function draw() {
+    const quiet = state.phase === 'recording' || state.phase === 'examining';
+    const instruction = round.takeReasons.find((r) => r.id === reason)?.instruction;
+    screen.draw(t('record.title', { site: place.words }), html`
+      ${quiet ? nothing : steps(round, 'chest')}
+      ${alarm(round)}
+      ${problem(state.fault)}
+      <div class="note">${reason === 'first' ? nothing : html`<p><strong>${instruction}</strong></p>`}<p>${place.placement}</p>
+        ${quiet ? nothing : html`<p>${t('record.breathe')}</p>`}</div>
+      ${controls()}
+      ${quiet ? nothing : html`
+        <div class="drop" @dragover=${(e) => e.preventDefault()} @drop=${dropped}>
+          <label for="file">${t('record.file')}</label>
+          <input id="file" type="file" accept="audio/*,.wav,.flac" @change=${bring} aria-describedby="file-hint">
+          <span class="hint" id="file-hint">${t('record.fileHint')}</span></div>
+        <p><a href="#/round/${id}/chest">${t('record.back')}</a></p>`}`);
+  }
+  draw();
+}

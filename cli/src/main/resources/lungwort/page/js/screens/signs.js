@@ -1,0 +1,74 @@
+import { html, nothing } from '/lib/lit-html.js';
+import { t } from '../texts.js';
+import { get, put } from '../api.js';
+import { alarm, goTo, once, problem, steps } from '../ui.js';
+
+/** Danger signs come first; one yes is an answer, and nothing has to be recorded. */
+export async function show(screen, id) {
+  let round = await get(`/api/rounds/${id}`);
+  const state = { fault: '' };
+  const failed = (fault) => { state.fault = fault.message; draw(); };
+
+  async function answer(sign, value) {
+    try {
+      round = await put(`/api/rounds/${id}/danger-signs`, { yes: value === 'yes' ? [sign.id] : [], no: value === 'no' ? [sign.id] : [] });
+      state.fault = '';
+      draw();
+      if (value === 'yes') {
+        document.querySelector('.alarm, .verdict')?.scrollIntoView({ block: 'nearest' });
+      }
+    } catch (fault) {
+      failed(fault);
+    }
+  }
+
+  const noneOfThem = once(async () => {
+    const open = round.dangerSigns.filter((s) => s.answer === null).map((s) => s.id);
+    round = await put(`/api/rounds/${id}/danger-signs`, { yes: [], no: open });
+    if (round.dangerSigns.some((s) => s.answer === 'yes')) {
+      draw();
+      window.scrollTo(0, 0);
+    } else {
+      goTo(`/round/${id}/vitals`);
+    }
+  }, failed);
+
+  function question(sign) {
+    return html`
+      <fieldset class="sign ${sign.answer === 'yes' ? 'there' : ''}">
+        <legend>${sign.question}</legend>
+        <div class="options">${['yes', 'no'].map((value) => html`
+          <label class="option"><input class="sign" type="radio" name=${sign.id} value=${value} .checked=${sign.answer === value}
+            @change=${() => answer(sign, value)}><span>${t(`answer.${value}`)}</span></label>`)}</div>
+      </fieldset>`;
+  }
+
+  function verdict() {
+    const yes = round.dangerSigns.some((s) => s.answer === 'yes');
+    if (!yes || round.nextStep.outcome === 'emergency-now') {
+      return alarm(round);
+    }
+    return html`<section class="verdict warn" role="alert"><h2>${round.nextStep.words}</h2><p>${round.nextStep.meaning}</p></section>`;
+  }
+
+  function draw() {
+    const open = round.dangerSigns.filter((s) => s.answer === null).length;
+    const yes = round.dangerSigns.some((s) => s.answer === 'yes');
+    screen.draw(t('signs.title'), html`
+      ${steps(round, 'signs')}
+      ${verdict()}
+      ${problem(state.fault)}
+      <p>${t('signs.intro')}</p>
+      ${round.dangerSigns.map(question)}
+      <div class="row">
+        ${yes ? html`
+          <a class="button ${round.nextStep.outcome === 'emergency-now' ? 'quiet' : ''}" href="#/round/${id}/end">${t('signs.toEnd')}</a>`
+        : open === 0 ? html`<a class="button big" href="#/round/${id}/vitals">${t('signs.goOn')}</a>`
+        : html`<button type="button" class="big" @click=${noneOfThem}>${open === round.dangerSigns.length ? t('signs.none') : t('signs.noneOther')}</button>`}
+      </div>
+      ${yes ? nothing : html`<p class="hint">${t('signs.unsure')}</p>`}
+      <details><summary>${t('signs.sources')}</summary>
+        <ul>${round.dangerSigns.map((s) => html`<li>${s.question} <span class="hint">${s.sources}</span></li>`)}</ul></details>`);
+  }
+  draw();
+}

@@ -1,0 +1,81 @@
+import { html, nothing } from '/lib/lit-html.js';
+import { t } from '../texts.js';
+import { post, put } from '../api.js';
+import { goTo, once, problem, when } from '../ui.js';
+
+/** The first screen: who is to be listened to. */
+export async function show(screen) {
+  const state = { fault: '', asked: sessionStorage.getItem('number-asked') === 'yes' };
+  const failed = (fault) => { state.fault = fault.message; draw(); };
+
+  const begin = (person) => once(async () => {
+    const round = await post(`/api/persons/${person.id}/rounds`);
+    goTo(`/round/${round.round.id}/signs`);
+  }, failed);
+
+  const keepNumber = once(async (event) => {
+    const number = new FormData(event.target).get('number');
+    screen.shared.settings = await put('/api/settings', { emergencyNumber: number });
+    state.fault = '';
+    draw();
+  }, failed);
+
+  function later() {
+    sessionStorage.setItem('number-asked', 'yes');
+    state.asked = true;
+    draw();
+  }
+
+  function number() {
+    if (screen.shared.settings.emergencyNumber || state.asked) {
+      return nothing;
+    }
+    return html`
+      <section class="card" aria-labelledby="number-title">
+        <h2 id="number-title">${t('number.title')}</h2>
+        <p>${t('number.why')}</p>
+        <form @submit=${keepNumber}>
+          <div class="field"><label for="number">${t('number.label')}</label>
+            <input id="number" name="number" type="tel" autocomplete="off" required></div>
+          <div class="row"><button>${t('number.keep')}</button>
+            <button type="button" class="quiet" @click=${later}>${t('number.later')}</button></div>
+        </form>
+      </section>`;
+  }
+
+  function card(person) {
+    return html`
+      <li class="card">
+        <h2>${person.nickname}</h2>
+        <p class="hint">${person.age}${person.newestRoundAt ? html`, ${t('start.newest', { when: when(person.newestRoundAt) })}` : nothing}</p>
+        ${person.openRound ? html`
+          <div class="row">
+            <a class="button" href="#/round/${person.openRound.id}/${next(person.openRound)}">${t('start.continue', { when: when(person.openRound.startedAt) })}</a>
+            <button type="button" class="quiet" @click=${begin(person)}>${t('start.anew')}</button>
+          </div>` : html`
+          <div class="row"><button type="button" @click=${begin(person)}>${t('start.begin', { name: person.nickname })}</button></div>`}
+        <p><a href="#/diary/${person.id}">${t('start.diary', { name: person.nickname })}</a> ·
+          <a href="#/person/${person.id}">${t('start.change', { name: person.nickname })}</a></p>
+      </li>`;
+  }
+
+  function draw() {
+    const { persons, settings } = screen.shared;
+    screen.draw(t('start.title'), html`
+      <p class="warn">${settings.emergencyNumber
+        ? t('start.emergency', { number: settings.emergencyNumber })
+        : t('start.emergencyUnknown')}</p>
+      ${problem(state.fault)}
+      ${number()}
+      ${persons.length === 0 ? html`<p>${t('start.nobody')}</p>` : html`<ul class="cards">${persons.map(card)}</ul>`}
+      <p><a class="button ${persons.length ? 'quiet' : ''}" href="#/person/new">${t('start.add')}</a></p>
+      ${settings.equipment ? nothing : html`<p class="note">${t('start.equipment')} <a href="#/equipment">${t('start.equipmentLink')}</a></p>`}`);
+  }
+  draw();
+}
+
+/** Where an open round goes on: at the first thing that was not done. */
+function next(round) {
+  const answered = round.dangerSigns.yes.length + round.dangerSigns.no.length > 0;
+  return answered ? 'chest' : 'signs';
+}

@@ -1,0 +1,120 @@
+import { html, nothing } from '/lib/lit-html.js';
+import { t } from '../texts.js';
+import { get, put } from '../api.js';
+import { alarm, choice, number, problem, steps, when } from '../ui.js';
+import { TakeView } from '../take-view.js';
+
+/** What a take suggests, on what evidence, and what the trade does next. */
+export async function show(screen, id) {
+  let take = await get(`/api/takes/${id}`);
+  let round = await get(`/api/rounds/${take.round}`);
+  const state = { fault: '' };
+  let view = null;
+  screen.onLeave(() => { view?.close(); window.removeEventListener('resize', draw); });
+
+  async function say(change) {
+    try {
+      take = { ...take, ...await put(`/api/takes/${id}`, change) };
+      round = await get(`/api/rounds/${take.round}`);
+      state.fault = '';
+    } catch (fault) {
+      state.fault = fault.message;
+    }
+    draw();
+  }
+
+  function verdict() {
+    const e = take.examination;
+    if (!e) {
+      return html`<p class="warn">${t('take.notExamined')}</p>`;
+    }
+    const findings = e.quality.findings;
+    return html`
+      <section class="card result ${e.suggestion}" aria-labelledby="result">
+        <h2 id="result">${t('take.says')} <strong>${take.suggestionWords}</strong></h2>
+        <p>${t(`suggestion.${e.suggestion}`)}</p>
+        ${e.suggestion === 'cannot-tell' ? nothing : html`<p class="hint">${t('take.chances', {
+          continuous: number(100 * e.probabilities.continuous), discontinuous: number(100 * e.probabilities.discontinuous) })}</p>`}
+        ${findings.length === 0 ? nothing : html`<ul>${findings.map((f) => html`<li>${f.reason} ${f.remedy} <span class="hint">${f.detail}</span></li>`)}</ul>`}
+        ${e.reasons.length === 0 ? nothing : html`<details><summary>${t('take.why')}</summary><ul>${e.reasons.map((r) => html`<li>${r}</li>`)}</ul></details>`}
+      </section>`;
+  }
+
+  function next() {
+    const asked = round.asked;
+    if (!asked) {
+      return html`<section class="card"><h2>${t('chest.complete')}</h2><p><a class="button big" href="#/round/${take.round}/end">${t('chest.toEnd')}</a></p></section>`;
+    }
+    return html`
+      <section class="card asked" aria-labelledby="next-title">
+        <h2 id="next-title">${t(`chest.asked.${asked.take}`, { site: asked.words })}</h2>
+        <p>${asked.because}</p>
+        <ol>${asked.instructions.map((i) => html`<li>${i}</li>`)}</ol>
+        <div class="row"><a class="button big" id="next" href="#/round/${take.round}/record/${asked.site}/${asked.take}">${t('take.next')}</a>
+          <a class="button quiet" href="#/round/${take.round}/chest">${t('take.chest')}</a></div>
+      </section>`;
+  }
+
+  function numbers() {
+    const m = take.measures;
+    const e = take.examination;
+    if (!m || !e) {
+      return nothing;
+    }
+    const rate = e.respiratoryRatePerMinute === null ? t('number.none')
+      : t('take.rateValue', { rate: number(e.respiratoryRatePerMinute), low: number(e.respiratoryRate.low), high: number(e.respiratoryRate.high) });
+    const rows = [
+      ['take.breaths', number(e.breaths.length)], ['take.rate', rate], ['take.share', `${number(100 * m.wheezeShare)} %`],
+      ['take.crackles', number(m.cracklesPerBreath, 1)], ['take.hz', m.dominantHz === null ? t('number.none') : `${number(m.dominantHz)} Hz`],
+      ['take.length', `${number(e.durationSeconds, 1)} s`], ['take.model', e.model],
+    ];
+    return html`<details><summary>${t('take.numbers')}</summary>
+      <table><tbody>${rows.map(([words, value]) => html`<tr><th scope="row">${t(words)}</th><td>${value}</td></tr>`)}</tbody></table></details>`;
+  }
+
+  function changes() {
+    const site = round.sites.find((s) => s.site === take.site);
+    const mine = site?.changes.filter((c) => c.after === id) ?? [];
+    return mine.map((c) => html`<p class="note">${c.words} <a href="#/compare/${c.before}/${c.after}">${t('compare.link')}</a></p>`);
+  }
+
+  function heard() {
+    return html`
+      <section class="card">
+        ${choice('heard', t('take.heard'), [[true, t('take.heardYes')], [false, t('take.heardNo')], [null, t('answer.unknown')]], take.breathHeard, (v) => say({ breathHeard: v }), t('take.heardHint'))}
+        ${['continuous', 'discontinuous', 'both'].includes(take.examination?.suggestion)
+          ? html`<label class="check"><input type="checkbox" .checked=${take.knownToClinician} @change=${(e) => say({ knownToClinician: e.target.checked })}>${t('take.known')}</label>` : nothing}
+      </section>`;
+  }
+
+  function draw() {
+    screen.draw(t('take.title', { site: take.siteWords, take: t(`take.${take.take}`) }), html`
+      ${steps(round, 'chest')}
+      ${alarm(round)}
+      ${problem(state.fault)}
+      ${verdict()}
+      ${changes()}
+      ${next()}
+      ${heard()}
+      ${view ? view.template() : html`<p class="waiting">${t('shell.waiting')}</p>`}
+      ${numbers()}
+      <p class="hint">${t('take.made', { when: when(take.recordedAt), file: take.file })}</p>`);
+  }
+
+  draw();
+  screen.say(take.suggestionWords ?? '');
+  if (take.examination) {
+    try {
+      const loaded = await TakeView.load(take, draw);
+      if (screen.here()) {
+        view = loaded;
+        window.addEventListener('resize', draw);
+      } else {
+        loaded.close();
+      }
+    } catch (fault) {
+      state.fault = fault.message;
+    }
+    draw();
+  }
+}

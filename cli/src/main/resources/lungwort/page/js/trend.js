@@ -1,0 +1,52 @@
+import uPlot from '/lib/uplot.js';
+import { html, nothing } from '/lib/lit-html.js';
+import { t } from './texts.js';
+import { day, number } from './ui.js';
+
+const FIELDS = { 'wheeze-share': (d) => (d.wheezeShare === null ? null : 100 * d.wheezeShare), 'crackles-per-breath': (d) => d.cracklesPerBreath, rate: (d) => d.ratePerMinute, spo2: (d) => d.spo2Percent };
+const HEIGHT = 190;
+
+/** Where the plots go, and the same numbers as a table. */
+export function trendTemplate(diary) {
+  const days = diary.trend.days.filter((d) => d.rounds > 0);
+  return html`
+    ${diary.measures.map((m) => html`
+      <figure class="trend"><figcaption>${t(`measure.${m.id}`)} <span class="unit">(${t(`unit.${m.id}`)})</span> ${usual(diary, m)}</figcaption>
+        <div class="plot" data-measure=${m.id}></div></figure>`)}
+    <p class="hint">${t('trend.gaps')}</p>
+    <details><summary>${t('trend.table')}</summary>
+      <div class="scroll" tabindex="0" role="region" aria-label=${t('trend.table')}>
+      <table><thead><tr><th scope="col">${t('trend.day')}</th>${diary.measures.map((m) => html`<th scope="col">${t(`measure.${m.id}`)}</th>`)}</tr></thead>
+        <tbody>${days.map((d) => html`<tr><th scope="row">${day(d.day)}</th>${diary.measures.map((m) => html`<td>${number(FIELDS[m.id](d), m.id === 'crackles-per-breath' ? 1 : 0)}</td>`)}</tr>`)}</tbody></table></div></details>`;
+}
+
+function usual(diary, measure) {
+  const u = diary.trend.usual[measure.id];
+  return u ? html`<span class="hint">${t('trend.usual', { low: number(u.lowest, 1), high: number(u.highest, 1), days: u.days })}</span>` : nothing;
+}
+
+/** Draws the plots; each is as wide as its place. */
+export function drawTrends(diary) {
+  const seconds = diary.trend.days.map((d) => new Date(`${d.day}T12:00`).getTime() / 1000);
+  return [...document.querySelectorAll('.plot')].map((place) => {
+    place.replaceChildren();
+    const id = place.dataset.measure;
+    const values = diary.trend.days.map(FIELDS[id]);
+    if (values.every((v) => v === null)) {
+      place.textContent = t('trend.nothing');
+      return null;
+    }
+    const known = values.filter((v) => v !== null);
+    const room = Math.max(1, 0.15 * (Math.max(...known) - Math.min(...known)));
+    const zero = id === 'wheeze-share' || id === 'crackles-per-breath';
+    return new uPlot({
+      width: place.clientWidth,
+      height: HEIGHT,
+      legend: { show: false },
+      cursor: { drag: { x: false, y: false } },
+      scales: { y: { range: [zero ? 0 : Math.floor(Math.min(...known) - room), Math.ceil(Math.max(...known) + room)] } },
+      axes: [{ stroke: '#1b2430', grid: { stroke: '#d5d9dd' } }, { stroke: '#1b2430', grid: { stroke: '#d5d9dd' }, size: 46 }],
+      series: [{}, { stroke: '#0b5563', width: 2, spanGaps: false, points: { show: true, size: 8, fill: '#0b5563' } }],
+    }, [seconds, values], place);
+  }).filter(Boolean);
+}

@@ -1,0 +1,104 @@
+import { html, nothing } from '/lib/lit-html.js';
+import { t } from './texts.js';
+
+/** Lets the browser draw. */
+export const pause = () => new Promise((done) => setTimeout(done, 0));
+
+/** Goes to another screen. */
+export function goTo(path) {
+  location.hash = path;
+}
+
+/** A sentence that says what went wrong, read aloud at once. */
+export function problem(words) {
+  return words ? html`<p class="error" role="alert">${words}</p>` : nothing;
+}
+
+/** Date and time as people here write them. */
+export function when(text) {
+  const shown = new Date(text);
+  return shown.toLocaleString([], { weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' });
+}
+
+/** A day as people here write it. */
+export function day(text) {
+  return new Date(`${text.slice(0, 10)}T12:00`).toLocaleDateString([], { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric' });
+}
+
+/** A number with so many decimals, or a dash where none was measured. */
+export function number(value, decimals = 0) {
+  return value === null || value === undefined ? t('number.none') : value.toFixed(decimals);
+}
+
+/** Does something once at a time; while it runs, the button waits. */
+export function once(action, failed) {
+  let busy = false;
+  return async (event) => {
+    event?.preventDefault();
+    if (busy) {
+      return;
+    }
+    busy = true;
+    const button = event?.submitter ?? event?.currentTarget;
+    button?.setAttribute?.('aria-disabled', 'true');
+    try {
+      await action(event);
+    } catch (fault) {
+      failed(fault);
+    } finally {
+      busy = false;
+      button?.removeAttribute?.('aria-disabled');
+    }
+  };
+}
+
+/** The steps of a round, with the one that is shown now. */
+export function steps(round, now) {
+  const all = [['signs', 'step.signs'], ['vitals', 'step.vitals'], ['chest', 'step.chest'], ['end', 'step.end']];
+  return html`
+    <p class="who">${t('round.who', { name: round.person.nickname, age: round.person.age })}</p>
+    <nav class="steps" aria-label=${t('step.nav')}>
+      <ol>${all.map(([id, words]) => html`<li>${id === now
+        ? html`<span aria-current="step">${t(words)}</span>`
+        : html`<a href="#/round/${round.round.id}/${id}">${t(words)}</a>`}</li>`)}</ol>
+    </nav>`;
+}
+
+/** Above everything else in a round once a danger sign or a value says so. */
+export function alarm(round) {
+  const step = round.nextStep;
+  if (step.outcome !== 'emergency-now') {
+    return nothing;
+  }
+  return html`
+    <section class="alarm" role="alert" aria-label=${step.words}>
+      <h2>${step.words}</h2>
+      <p class="call">${round.settings.emergencyNumber
+        ? t('alarm.call', { number: round.settings.emergencyNumber })
+        : t('alarm.callUnknown')}</p>
+      <p>${t('alarm.nothing')}</p>
+      <ul>${step.reasons.filter((r) => r.outcome === 'emergency-now').map((r) => html`<li>${r.text}</li>`)}</ul>
+    </section>`;
+}
+
+/** A choice of one among few, as large buttons that are radio buttons underneath. */
+export function choice(name, legend, options, chosen, changed, hint) {
+  return html`
+    <fieldset class="choice">
+      <legend>${legend}${hint ? html`<span class="hint">${hint}</span>` : nothing}</legend>
+      <div class="options">${options.map(([value, words]) => html`
+        <label class="option"><input type="radio" name=${name} value=${value} .checked=${chosen === value}
+          @change=${() => changed(value)}><span>${words}</span></label>`)}</div>
+    </fieldset>`;
+}
+
+/** A number that may be left out. */
+export function numberField(id, label, unit, value, { lowest, highest, step = 1, hint = '' }) {
+  return html`
+    <div class="field">
+      <label for=${id}>${label} <span class="unit">(${unit})</span></label>
+      <input id=${id} name=${id} type="number" inputmode="decimal" min=${lowest} max=${highest} step=${step}
+        aria-describedby=${hint ? `${id}-hint` : nothing} .value=${value ?? ''}>
+      ${hint ? html`<span class="hint" id="${id}-hint">${hint}</span>` : nothing}
+    </div>`;
+}
