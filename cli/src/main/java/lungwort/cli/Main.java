@@ -50,7 +50,7 @@ public final class Main {
         return new CommandLine(new Main())
                 .addSubcommand(new RoundCommand(services, terminal))
                 .addSubcommand(new DiaryCommand(services, terminal))
-                .addSubcommand(new PageCommand(services))
+                .addSubcommand(new PageCommand(services, ShippedExaminer::warmUp))
                 .setExecutionExceptionHandler(Main::oneSentence);
     }
 

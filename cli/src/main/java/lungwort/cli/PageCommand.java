@@ -28,6 +28,7 @@ final class PageCommand implements Callable<Integer> {
     private static final int MAX_PORT = 65_535;
 
     private final RoundServices services;
+    private final Runnable warmUp;
 
     @Spec
     private @Nullable CommandSpec spec;
@@ -41,8 +42,10 @@ final class PageCommand implements Callable<Integer> {
     @Option(names = "--no-open", description = "Only print the address; do not open the browser.")
     private boolean noOpen;
 
-    PageCommand(RoundServices services) {
+    /** @param warmUp run beside the page's start, so that the first take is examined as fast as the later ones */
+    PageCommand(RoundServices services, Runnable warmUp) {
         this.services = services;
+        this.warmUp = warmUp;
     }
 
     @Override
@@ -59,6 +62,9 @@ final class PageCommand implements Callable<Integer> {
             out.println("  " + page.address());
             out.println();
             out.flush();
+            Thread warming = new Thread(warmUp, "warming up");
+            warming.setDaemon(true);
+            warming.start();
             if (!noOpen && !Browser.open(page.addressForOpening())) {
                 out.println("The browser could not be opened from here: copy the address into it.");
                 out.flush();

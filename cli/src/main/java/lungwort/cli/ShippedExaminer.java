@@ -5,6 +5,7 @@ import lungwort.audio.RecordingReader;
 import lungwort.diary.Diary;
 import lungwort.examine.Examination;
 import lungwort.examine.Examiner;
+import lungwort.practice.PracticeScenes;
 import lungwort.round.RoundService;
 
 /** Examines with the model that comes with Lungwort; the model is read when the first recording comes, so that commands without one start at once. */
@@ -14,6 +15,14 @@ public final class ShippedExaminer {
     /** Examines a recording. */
     public static Examination examine(Recording recording) {
         return Holder.EXAMINER.examine(recording);
+    }
+
+    /** Reads the model and examines an invented chest twice, so that the first real recording need not wait for it. */
+    public static void warmUp() {
+        Recording practice = PracticeScenes.of("both").scene().synthesise().recording();
+        for (int i = 0; i < 2; i++) {
+            Examination unused = examine(practice);
+        }
     }
 
     /** Rounds of a diary, examined with the shipped model. */

@@ -18,8 +18,9 @@ final class Answer {
         if (context.path().startsWith("/api/")) {
             json(context, Json.object().put("error", sentence));
         } else {
-            context.html("<!DOCTYPE html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\">"
-                    + "<title>Lungwort</title><h1>Lungwort</h1><p>" + escaped(sentence) + "</p></html>");
+            context.html(
+                    "<!DOCTYPE html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\">"
+                            + "<title>Lungwort</title><h1>Lungwort</h1><p>" + escaped(sentence) + "</p></html>");
         }
     }
 

@@ -1,5 +1,6 @@
 package lungwort.page;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import io.javalin.http.Context;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -8,7 +9,6 @@ import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import lungwort.BadInput;
 import lungwort.json.Json;
-import com.fasterxml.jackson.databind.JsonNode;
 
 /** Reads what a browser sends: never more than is allowed, and not for longer. */
 final class Body {

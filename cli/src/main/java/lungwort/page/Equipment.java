@@ -58,8 +58,8 @@ final class Equipment {
         if (rubbing.sampleRateHz() != quiet.sampleRateHz()) {
             throw new lungwort.BadInput("The microphone changed between the tests; do the silence test again.");
         }
-        double[] loud = bands(rubbing, 0.8);
-        double[] floor = bands(quiet, 0.5);
+        double[] loud = bands(rubbing);
+        double[] floor = bands(quiet);
         int top = 0;
         int missing = 0;
         for (int band = 1; band < loud.length && missing < 3; band++) {
@@ -101,8 +101,8 @@ final class Equipment {
         return levels.stream().mapToDouble(d -> d).toArray();
     }
 
-    /** Level of each band of {@value #BAND_HZ} Hz in dB: a quantile over time. */
-    private static double[] bands(Recording recording, double quantile) {
+    /** Level of each band of {@value #BAND_HZ} Hz in dB: the median over time. */
+    private static double[] bands(Recording recording) {
         int rate = recording.sampleRateHz();
         int frame = Integer.highestOneBit(Math.max(64, rate / 20));
         Spectrogram spectrogram = Spectrogram.of(recording.samples(), rate, frame, frame / 2, frame);
@@ -119,7 +119,7 @@ final class Equipment {
                 }
                 overTime[f] = 10 * Math.log10(sum / (to - from) + 1e-20);
             }
-            levels[band] = quantile(overTime, quantile);
+            levels[band] = quantile(overTime, 0.5);
         }
         return levels;
     }

@@ -57,8 +57,7 @@ final class EquipmentRoutes {
             throw new BadInput("Do the silence test first: this test is compared with it.");
         }
         Equipment.Check check = Equipment.bandwidth(rubbing, floor);
-        diary.settings()
-                .set(SETTING, "%s %s %.0f".formatted(LocalDate.now(diary.clock()), check.id(), check.value()));
+        diary.settings().set(SETTING, "%s %s %.0f".formatted(LocalDate.now(diary.clock()), check.id(), check.value()));
         return check;
     }
 

@@ -63,8 +63,7 @@ final class Guard {
                     403,
                     "This address has gone stale: it belongs to an earlier start, or was used before. Copy the address that `lungwort page` printed.");
         }
-        Cookie cookie =
-                new Cookie(cookieName(), keys.cookie(), "/", -1, false, true, null, SameSite.STRICT);
+        Cookie cookie = new Cookie(cookieName(), keys.cookie(), "/", -1, false, true, null, SameSite.STRICT);
         context.cookie(cookie);
         context.redirect("/", HttpStatus.SEE_OTHER);
     }
@@ -87,8 +86,7 @@ final class Guard {
 
     private void host(Context context) {
         String host = context.header("Host");
-        boolean ours = host != null
-                && HOSTS.stream().anyMatch(name -> host.equals(name + ":" + port.getAsInt()));
+        boolean ours = host != null && HOSTS.stream().anyMatch(name -> host.equals(name + ":" + port.getAsInt()));
         if (!ours) {
             throw new Refused(
                     403, "This page answers only at http://127.0.0.1:%d on this computer.".formatted(port.getAsInt()));
@@ -101,7 +99,8 @@ final class Guard {
         boolean changes = !READING.contains(context.method());
         String site = context.header("Sec-Fetch-Site");
         boolean fromElsewhere = site != null && !site.equals("same-origin") && !(site.equals("none") && !changes);
-        // A reload after the redirect of a link elsewhere counts as cross-site; the front page alone may be asked for so.
+        // A reload after the redirect of a link elsewhere counts as cross-site; the front page alone may be asked for
+        // so.
         boolean front = context.path().equals("/") && !changes;
         if (foreign || (fromElsewhere && !front) || (changes && origin == null)) {
             throw new Refused(403, "This request came from another page and was refused; nothing was changed.");

@@ -113,14 +113,19 @@ final class PageJson {
         Age age = view.age();
         for (DangerSign sign : Guidance.dangerSigns(age)) {
             var answers = view.round().dangerSigns();
-            String answer = answers.yes().contains(sign.id()) ? "yes" : answers.no().contains(sign.id()) ? "no" : null;
+            String answer =
+                    answers.yes().contains(sign.id()) ? "yes" : answers.no().contains(sign.id()) ? "no" : null;
             array.addObject()
                     .put("id", sign.id())
                     .put("question", sign.question())
                     .put("answer", answer)
                     .put(
                             "sources",
-                            String.join("; ", sign.sources().stream().map(Object::toString).toList()));
+                            String.join(
+                                    "; ",
+                                    sign.sources().stream()
+                                            .map(Object::toString)
+                                            .toList()));
         }
     }
 

@@ -60,7 +60,8 @@ public final class PageServer implements AutoCloseable {
             String message = Objects.requireNonNullElse(e.getMessage(), "");
             if (e.getCause() instanceof BindException || message.contains("ort already in use")) {
                 throw new BadInput(
-                        "Port %d is taken by another program; name another with --port, or leave it out.".formatted(port),
+                        "Port %d is taken by another program; name another with --port, or leave it out."
+                                .formatted(port),
                         e);
             }
             throw e;
@@ -126,8 +127,10 @@ public final class PageServer implements AutoCloseable {
     }
 
     private void errors(JavalinConfig config) {
-        config.routes.exception(Refused.class, (e, context) -> Answer.sentence(context, e.status(), String.valueOf(e.getMessage())));
-        config.routes.exception(BadInput.class, (e, context) -> Answer.sentence(context, 400, String.valueOf(e.getMessage())));
+        config.routes.exception(
+                Refused.class, (e, context) -> Answer.sentence(context, e.status(), String.valueOf(e.getMessage())));
+        config.routes.exception(
+                BadInput.class, (e, context) -> Answer.sentence(context, 400, String.valueOf(e.getMessage())));
         config.routes.exception(
                 HttpResponseException.class,
                 (e, context) -> Answer.sentence(

@@ -50,8 +50,7 @@ final class PersonRoutes {
         Person changed = diary.together(() -> {
             Person person = diary.persons().get(Ids.of(context));
             Person now = person.withNickname(form.path("nickname").asText(person.nickname()))
-                    .withBirthMonth(
-                            form.has("birthMonth") ? month(Json.text(form, "birthMonth")) : person.birthMonth())
+                    .withBirthMonth(form.has("birthMonth") ? month(Json.text(form, "birthMonth")) : person.birthMonth())
                     .withConditions(conditions(form, person.conditions()))
                     .withAbout(form.path("about").asText(person.about()))
                     .withLimits(limits(form, person.limits()));

@@ -35,7 +35,10 @@ final class RoundRoutes {
     void add(RoutesConfig routes) {
         routes.post("/api/persons/{id}/rounds", context -> {
             Body.json(context);
-            answer(context, service.view(service.start(diary.persons().get(Ids.of(context))).id()));
+            answer(
+                    context,
+                    service.view(
+                            service.start(diary.persons().get(Ids.of(context))).id()));
         });
         routes.get("/api/rounds/{id}", context -> answer(context, service.view(Ids.of(context))));
         routes.put("/api/rounds/{id}/danger-signs", this::dangerSigns);
@@ -68,7 +71,8 @@ final class RoundRoutes {
         JsonNode form = Body.json(context);
         change(context, round -> {
             Vitals vitals = GuidanceJson.vitals(onto(GuidanceJson.toJson(round.vitals()), form.get("vitals")));
-            Symptoms symptoms = GuidanceJson.symptoms(onto(GuidanceJson.toJson(round.symptoms()), form.get("symptoms")));
+            Symptoms symptoms =
+                    GuidanceJson.symptoms(onto(GuidanceJson.toJson(round.symptoms()), form.get("symptoms")));
             return round.with(vitals)
                     .with(symptoms)
                     .withSymptomWords(form.path("symptomWords").asText(round.symptomWords()))

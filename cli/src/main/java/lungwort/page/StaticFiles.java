@@ -18,7 +18,8 @@ final class StaticFiles {
             "lib/lit-html.js", WEBJARS + "lit-html/3.3.2/lit-html.js");
 
     /** Plain names only: nothing that could climb out of the folder. */
-    private static final Pattern NAME = Pattern.compile("([a-z0-9-]+/){0,3}[a-z0-9-]+(\\.[a-z]{2})?\\.(html|css|js|json|svg)");
+    private static final Pattern NAME =
+            Pattern.compile("([a-z0-9-]+/){0,3}[a-z0-9-]+(\\.[a-z]{2})?\\.(html|css|js|json|svg)");
 
     private static final Map<String, String> TYPES = Map.of(
             "html", "text/html; charset=utf-8",

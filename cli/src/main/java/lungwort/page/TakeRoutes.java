@@ -73,6 +73,10 @@ final class TakeRoutes {
     private void samples(Context context) {
         byte[] pcm = Body.bytes(context, MAX_CHUNK_BYTES);
         Unfinished.Entry entry = unfinished.append(Ids.of(context), number(context.queryParam("from")), pcm);
+        if ("no".equals(context.queryParam("verdict"))) {
+            Answer.json(context, PageJson.unfinished(entry));
+            return;
+        }
         Recording soFar = new Recording(unfinished.samples(entry, 0), entry.sampleRateHz(), "recording");
         ObjectNode verdict = LiveVerdict.of(soFar);
         verdict.put("samples", entry.samples());
@@ -89,9 +93,9 @@ final class TakeRoutes {
         }
         Recording recording = new Recording(unfinished.samples(entry, 0), entry.sampleRateHz(), "recording");
         byte[] wav = WavWriter.toBytes(recording, WavWriter.Encoding.PCM_16);
-        String name = "%s-%s.wav"
-                .formatted(entry.site().id(), NAME.format(LocalDateTime.now(diary.clock())));
-        NewTake take = new NewTake(entry.roundId(), entry.site(), entry.reason(), name, truth(form, "breathHeard"), false);
+        String name = "%s-%s.wav".formatted(entry.site().id(), NAME.format(LocalDateTime.now(diary.clock())));
+        NewTake take =
+                new NewTake(entry.roundId(), entry.site(), entry.reason(), name, truth(form, "breathHeard"), false);
         Take added = service.add(take, wav);
         unfinished.drop(entry.id());
         answer(context, added);

@@ -56,8 +56,7 @@ final class Unfinished {
      * @param samples how many are stored
      * @param active true if a part came within the last seconds: it is still being made, perhaps in another tab
      */
-    record Entry(
-            UUID id, UUID roundId, Site site, TakeReason reason, int sampleRateHz, long samples, boolean active) {
+    record Entry(UUID id, UUID roundId, Site site, TakeReason reason, int sampleRateHz, long samples, boolean active) {
         double seconds() {
             return (double) samples / sampleRateHz;
         }
@@ -101,8 +100,7 @@ final class Unfinished {
         }
         long until = from + pcm.length / SAMPLE_BYTES;
         if (until > (long) MAX_SECONDS * entry.sampleRateHz()) {
-            throw new Refused(
-                    413, "A take is at most %d seconds long; stop here.".formatted(MAX_SECONDS));
+            throw new Refused(413, "A take is at most %d seconds long; stop here.".formatted(MAX_SECONDS));
         }
         int known = (int) Math.min(pcm.length, (entry.samples() - from) * SAMPLE_BYTES);
         try (FileChannel out = FileChannel.open(sound(id), StandardOpenOption.WRITE)) {
@@ -149,7 +147,9 @@ final class Unfinished {
                     TakeReason.ofId(Json.text(node, "take")),
                     Json.integer(node, "sampleRateHz"),
                     Files.size(sound(id)) / SAMPLE_BYTES,
-                    System.currentTimeMillis() - Files.getLastModifiedTime(sound(id)).toMillis() < ACTIVE_MS);
+                    System.currentTimeMillis()
+                                    - Files.getLastModifiedTime(sound(id)).toMillis()
+                            < ACTIVE_MS);
         } catch (IOException e) {
             throw new Refused(404, "This recording was already kept or thrown away.");
         }

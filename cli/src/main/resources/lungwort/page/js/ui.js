@@ -30,6 +30,9 @@ export function number(value, decimals = 0) {
   return value === null || value === undefined ? t('number.none') : value.toFixed(decimals);
 }
 
+/** With a capital first letter, for headings. */
+export const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
+
 /** Does something once at a time; while it runs, the button waits. */
 export function once(action, failed) {
   let busy = false;
@@ -87,7 +90,7 @@ export function choice(name, legend, options, chosen, changed, hint) {
     <fieldset class="choice">
       <legend>${legend}${hint ? html`<span class="hint">${hint}</span>` : nothing}</legend>
       <div class="options">${options.map(([value, words]) => html`
-        <label class="option"><input type="radio" name=${name} value=${value} .checked=${chosen === value}
+        <label class="option ${value === null ? 'unknown' : ''}"><input type="radio" name=${name} value=${value} .checked=${chosen === value}
           @change=${() => changed(value)}><span>${words}</span></label>`)}</div>
     </fieldset>`;
 }

@@ -31,6 +31,10 @@ export async function show(screen, id) {
         <h2 id="step-title">${s.words}</h2>
         <p>${s.meaning}</p>
         <ol>${s.actions.map((a) => html`<li>${a}</li>`)}</ol>
+        ${s.outcome === 'next-take' ? html`<div class="row">
+          ${s.missing.some((m) => m.needed) ? html`<a class="button" href="#/round/${id}/${round.dangerSignsOpen.length ? 'signs' : 'vitals'}">${t('end.fill')}</a>` : nothing}
+          ${round.asked ? html`<a class="button quiet" href="#/round/${id}/record/${round.asked.site}/${round.asked.take}">${t(`chest.asked.${round.asked.take}`, { site: round.asked.words })}</a>` : nothing}
+        </div>` : nothing}
       </section>
       ${s.reasons.length === 0 ? nothing : html`
         <h2>${t('end.reasons')}</h2>

@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, put } from '../api.js';
-import { alarm, choice, number, problem, steps, when } from '../ui.js';
+import { alarm, capital, choice, number, problem, steps, when } from '../ui.js';
 import { TakeView } from '../take-view.js';
 
 /** What a take suggests, on what evidence, and what the trade does next. */
@@ -88,7 +88,7 @@ export async function show(screen, id) {
   }
 
   function draw() {
-    screen.draw(t('take.title', { site: take.siteWords, take: t(`take.${take.take}`) }), html`
+    screen.draw(t('take.title', { site: capital(take.siteWords), take: t(`take.${take.take}`) }), html`
       ${steps(round, 'chest')}
       ${alarm(round)}
       ${problem(state.fault)}

@@ -1,0 +1,426 @@
+package lungwort.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.NetworkInterface;
+import java.net.Socket;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.UUID;
+import java.util.stream.Stream;
+import lungwort.BadInput;
+import lungwort.audio.RecordingReader;
+import lungwort.audio.WavWriter;
+import lungwort.diary.Diary;
+import lungwort.diary.Examples;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.json.Json;
+import lungwort.practice.PracticeScenes;
+import lungwort.round.RoundService;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class PageServerTest {
+    @TempDir
+    Path temp;
+
+    private final List<Exception> faults = new ArrayList<>();
+    private Diary diary;
+    private RoundService service;
+    private PageServer server;
+    private Person person;
+    private Round round;
+    private String cookie = "";
+
+    @BeforeEach
+    void start() throws IOException {
+        diary = Diary.open(temp.resolve("diary"));
+        service = new RoundService(diary, RecordingReader::read, r -> Examples.examination(2, 0));
+        server = PageServer.start(service, 0, faults::add);
+        person = Examples.person(diary, "Mia");
+        round = service.start(person);
+        cookie = "Cookie: "
+                + raw().get(path(server.address())).header("Set-Cookie").split(";", 2)[0];
+    }
+
+    @AfterEach
+    void stop() {
+        server.close();
+        diary.close();
+    }
+
+    private RawHttp raw() {
+        return new RawHttp(server.port());
+    }
+
+    /** As the page itself asks. */
+    private RawHttp page() {
+        return raw().with(cookie).with("Origin: http://127.0.0.1:" + server.port());
+    }
+
+    private static String path(String address) {
+        return address.substring(address.indexOf('/', "http://".length()));
+    }
+
+    private static byte[] wav(String scene) {
+        return WavWriter.toBytes(PracticeScenes.of(scene).scene().synthesise().recording(), WavWriter.Encoding.PCM_16);
+    }
+
+    private String rounds(String rest) {
+        return "/api/rounds/" + round.id() + rest;
+    }
+
+    @Test
+    void theKeyIsExchangedForACookieThatScriptsAndOtherPagesCannotUse() throws IOException {
+        RawHttp.Response entered = raw().get(path(server.address()));
+
+        assertThat(entered.status()).isEqualTo(303);
+        assertThat(entered.header("Location")).endsWith("/").doesNotContain("key");
+        assertThat(entered.header("Set-Cookie"))
+                .contains("HttpOnly")
+                .contains("SameSite=Strict")
+                .contains("Path=/");
+        assertThat(page().get("/api/start").status()).isEqualTo(200);
+    }
+
+    @Test
+    void theKeyForOpeningOpensOnce() throws IOException {
+        String path = path(server.addressForOpening());
+
+        assertThat(raw().get(path).status()).isEqualTo(303);
+        assertThat(raw().get(path).status()).isEqualTo(403);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"/", "/api/start", "/js/main.js", "/texts/en.json"})
+    void withoutTheCookieNothingIsServed(String path) throws IOException {
+        assertThat(raw().get(path).status()).isEqualTo(403);
+        assertThat(raw().with("Cookie: lungwort-" + server.port() + "=guess")
+                        .get(path)
+                        .status())
+                .isEqualTo(403);
+        assertThat(raw().get("/enter?key=guess").status()).isEqualTo(403);
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {"Host: example.org", "Host: 127.0.0.1", "Host: 127.0.0.1:1", "Host: example.org:80", "Host:"})
+    void anotherHostIsRefusedAlsoWithTheCookie(String host) throws IOException {
+        RawHttp.Response refused = raw().with(host).with(cookie).get("/api/start");
+
+        assertThat(refused.status()).isIn(400, 403);
+        assertThat(refused.body()).doesNotContain("Mia");
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "Origin: http://example.org",
+                "Origin: null",
+                "Origin: http://127.0.0.1:1",
+                "Sec-Fetch-Site: cross-site",
+                "Sec-Fetch-Site: same-site"
+            })
+    void anotherOriginIsRefusedAlsoWithTheCookie(String header) throws IOException {
+        assertThat(raw().with(header).with(cookie).get("/api/start").status()).isEqualTo(403);
+        assertThat(raw().with(header)
+                        .with(cookie)
+                        .send("POST", rounds("/finish"), "{}")
+                        .status())
+                .isEqualTo(403);
+        assertThat(diary.rounds().get(round.id()).open()).isTrue();
+    }
+
+    @Test
+    void aChangeWithoutOriginIsRefused() throws IOException {
+        assertThat(raw().with(cookie).send("POST", rounds("/finish"), "{}").status())
+                .isEqualTo(403);
+    }
+
+    @Test
+    void everyAnswerForbidsInlineScriptsFramesAndOtherHosts() throws IOException {
+        for (String path : List.of("/", "/api/start", "/nowhere", "/api/nowhere")) {
+            RawHttp.Response answer = page().get(path);
+
+            assertThat(answer.header("Content-Security-Policy"))
+                    .contains("default-src 'none'", "script-src 'self'", "frame-ancestors 'none'")
+                    .doesNotContain("unsafe", "http:", "*");
+            assertThat(answer.header("X-Content-Type-Options")).isEqualTo("nosniff");
+            assertThat(answer.header("Cache-Control")).isEqualTo("no-store");
+        }
+    }
+
+    @Test
+    void itListensOnTheLoopbackAddressOnly() throws IOException {
+        List<InetAddress> others = Collections.list(NetworkInterface.getNetworkInterfaces()).stream()
+                .flatMap(n -> Collections.list(n.getInetAddresses()).stream())
+                .filter(a -> !a.isLoopbackAddress())
+                .toList();
+        for (InetAddress other : others) {
+            assertThatThrownBy(() -> new Socket(other, server.port()).close()).isInstanceOf(IOException.class);
+        }
+        try (Socket here = new Socket("127.0.0.1", server.port())) {
+            assertThat(here.isConnected()).isTrue();
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "/../../etc/passwd",
+                "/js/../index.html",
+                "/%2e%2e/diary.sqlite",
+                "/js/%2e%2e%2f%2e%2e%2fpage",
+                "/lungwort/cli/Main.class",
+                "/lib/",
+                "/js"
+            })
+    void onlyThePagesOwnFilesAreServed(String path) throws IOException {
+        assertThat(page().get(path).status()).isIn(400, 403, 404);
+    }
+
+    @Test
+    void aPortInUseIsOneSentence() {
+        assertThatThrownBy(() -> PageServer.start(service, server.port(), faults::add))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("is taken");
+    }
+
+    @Test
+    void aHugeFileIsRefusedBeforeItIsRead() throws IOException {
+        String path = rounds("/files?site=back-lower-left&take=first&name=a.wav");
+
+        RawHttp.Response refused = page().send("POST", path, new byte[100], 5_000_000_000L);
+
+        assertThat(refused.status()).isEqualTo(413);
+        assertThat(Json.parse(refused.body(), "answer").get("error").asText()).contains("64 MB");
+    }
+
+    @Test
+    void aFormThatIsTooLongIsRefused() throws IOException {
+        String words = "a".repeat(Body.MAX_FORM_BYTES);
+
+        assertThat(page().send("POST", rounds("/notes"), "{\"words\":\"" + words + "\"}")
+                        .status())
+                .isEqualTo(413);
+        assertThat(diary.notes().ofRound(round.id())).isEmpty();
+    }
+
+    @Test
+    void aDamagedFileIsOneSentenceAndNothingIsStored() throws IOException {
+        byte[] cut = java.util.Arrays.copyOf(wav("wheeze"), 40);
+        String path = rounds("/files?site=back-lower-left&take=first&name=cut.wav");
+
+        RawHttp.Response refused = page().send("POST", path, cut, cut.length);
+
+        assertThat(refused.status()).isEqualTo(400);
+        assertThat(Json.parse(refused.body(), "answer").get("error").asText()).startsWith("cut.wav");
+        assertThat(diary.takes().ofRound(round.id())).isEmpty();
+        assertThat(faults).isEmpty();
+    }
+
+    @Test
+    void aFileNameIsALabelAndNeverAPath() throws IOException {
+        byte[] wav = wav("wheeze");
+        String path = rounds("/files?site=back-lower-left&take=first&name=..%2F..%2Fescaped.wav");
+
+        assertThat(page().send("POST", path, wav, wav.length).status()).isEqualTo(200);
+
+        assertThat(diary.takes().ofRound(round.id()))
+                .singleElement()
+                .extracting(t -> t.fileName())
+                .isEqualTo("escaped.wav");
+        try (Stream<Path> files = Files.walk(temp)) {
+            assertThat(files.map(p -> String.valueOf(p.getFileName()))).doesNotContain("escaped.wav");
+        }
+    }
+
+    @Test
+    void theSameFileTwiceAtOnePlaceIsSaidAndKeptOnce() throws IOException {
+        byte[] wav = wav("wheeze");
+        String path = rounds("/files?site=back-lower-left&take=first&name=a.wav");
+
+        assertThat(page().send("POST", path, wav, wav.length).status()).isEqualTo(200);
+        assertThat(page().send("POST", path, wav, wav.length).status()).isEqualTo(400);
+
+        assertThat(diary.takes().ofRound(round.id())).hasSize(1);
+    }
+
+    @Test
+    void wordsThatAreNotJsonAndUnknownFieldsAreSentences() throws IOException {
+        assertThat(page().send("PUT", rounds("/answers"), "{").status()).isEqualTo(400);
+        assertThat(page().send("PUT", rounds("/answers"), "[]").status()).isEqualTo(400);
+        assertThat(page().send("PUT", rounds("/answers"), "{\"vitals\":{\"sp02Percent\":95}}")
+                        .body())
+                .contains("sp02Percent");
+        assertThat(page().send("PUT", rounds("/answers"), "{\"vitals\":{\"spo2Percent\":9}}")
+                        .body())
+                .contains("30 to 100");
+        assertThat(page().get("/api/rounds/not-an-id").status()).isEqualTo(404);
+        assertThat(page().get("/api/rounds/" + UUID.randomUUID()).status()).isEqualTo(400);
+        assertThat(faults).isEmpty();
+    }
+
+    @Test
+    void twoTabsThatFillInDifferentPartsLoseNothing() throws IOException {
+        page().send("PUT", rounds("/answers"), "{\"vitals\":{\"spo2Percent\":95}}");
+        page().send("PUT", rounds("/answers"), "{\"vitals\":{\"pulsePerMinute\":110},\"medicines\":\"two puffs\"}");
+        page().send("PUT", rounds("/danger-signs"), "{\"yes\":[],\"no\":[\"blue\"]}");
+        page().send("PUT", rounds("/danger-signs"), "{\"yes\":[\"grunting\"],\"no\":[]}");
+
+        Round now = diary.rounds().get(round.id());
+
+        assertThat(now.vitals().spo2Percent()).isEqualTo(95);
+        assertThat(now.vitals().pulsePerMinute()).isEqualTo(110);
+        assertThat(now.medicines()).isEqualTo("two puffs");
+        assertThat(now.dangerSigns().no()).containsExactly("blue");
+        assertThat(now.dangerSigns().yes()).containsExactly("grunting");
+    }
+
+    @Test
+    void aDangerSignIsAnEmergencyAtOnce() throws IOException {
+        JsonNode view = Json.parse(
+                page().send("PUT", rounds("/danger-signs"), "{\"yes\":[\"blue\"],\"no\":[]}")
+                        .body(),
+                "view");
+
+        assertThat(view.at("/nextStep/outcome").asText()).isEqualTo("emergency-now");
+    }
+
+    @Test
+    void aRecordingIsStoredSecondBySecondAndBecomesATake() throws IOException {
+        String id = begin();
+        byte[] second = new byte[2 * 8000];
+        second[1] = 10;
+
+        page().send("POST", "/api/recordings/" + id + "/samples?from=0", second, second.length);
+        // The answer got lost and the part is sent again with the next one.
+        byte[] both = new byte[4 * 8000];
+        JsonNode verdict = Json.parse(
+                page().send("POST", "/api/recordings/" + id + "/samples?from=0", both, both.length)
+                        .body(),
+                "verdict");
+
+        assertThat(verdict.get("samples").asInt()).isEqualTo(16_000);
+        assertThat(page().get(rounds("")).body()).contains(id);
+        RawHttp.Response take = page().send("POST", "/api/recordings/" + id + "/finish", "{}");
+        assertThat(take.status()).isEqualTo(200);
+        var stored = diary.takes().ofRound(round.id()).get(0);
+        var recording = RecordingReader.read(diary.recordings().read(stored.recordingSha256()), "take");
+        assertThat(recording.length()).isEqualTo(16_000);
+        assertThat(recording.sampleRateHz()).isEqualTo(8_000);
+        assertThat(recording.sample(0)).isEqualTo(10 * 256 / 32_768.0);
+        assertThat(page().get(rounds("")).body()).doesNotContain(id);
+    }
+
+    @Test
+    void aGapInARecordingIsRefused() throws IOException {
+        String id = begin();
+
+        assertThat(page().send("POST", "/api/recordings/" + id + "/samples?from=100", new byte[20], 20)
+                        .status())
+                .isEqualTo(409);
+    }
+
+    @Test
+    void anUnfinishedRecordingSurvivesAFallOfTheProgram() throws IOException {
+        String id = begin();
+        page().send("POST", "/api/recordings/" + id + "/samples?from=0", new byte[16_000], 16_000);
+        server.close();
+
+        server = PageServer.start(service, 0, faults::add);
+        cookie = "Cookie: "
+                + raw().get(path(server.address())).header("Set-Cookie").split(";", 2)[0];
+
+        JsonNode waiting = Json.parse(page().get(rounds("")).body(), "view").get("unfinished");
+        assertThat(waiting).hasSize(1);
+        assertThat(waiting.get(0).get("seconds").asDouble()).isEqualTo(1);
+    }
+
+    @Test
+    void erasingWantsTheNicknameAndTakesUnfinishedRecordingsToo() throws IOException {
+        String id = begin();
+        page().send("POST", "/api/recordings/" + id + "/samples?from=0", new byte[16_000], 16_000);
+
+        assertThat(page().send("POST", "/api/persons/" + person.id() + "/erase", "{\"nickname\":\"mia\"}")
+                        .status())
+                .isEqualTo(400);
+        assertThat(diary.persons().all()).hasSize(1);
+
+        assertThat(page().send("POST", "/api/persons/" + person.id() + "/erase", "{\"nickname\":\"Mia\"}")
+                        .status())
+                .isEqualTo(200);
+        assertThat(diary.persons().all()).isEmpty();
+        try (Stream<Path> files = Files.walk(temp.resolve("diary/unfinished"))) {
+            assertThat(files.filter(Files::isRegularFile)).isEmpty();
+        }
+    }
+
+    @Test
+    void theExportIsAnArchiveAndLeavesNothingBehind() throws IOException {
+        RawHttp.Response export = page().get("/api/persons/" + person.id() + "/export");
+
+        assertThat(export.status()).isEqualTo(200);
+        assertThat(export.body()).startsWith("PK");
+        try (Stream<Path> files = Files.list(temp.resolve("diary"))) {
+            assertThat(files.map(p -> String.valueOf(p.getFileName()))).noneMatch(n -> n.contains("export"));
+        }
+    }
+
+    @Test
+    void aFaultInsideIsASentenceWithoutAStackTrace() throws IOException {
+        server.close();
+        service = new RoundService(diary, RecordingReader::read, r -> {
+            throw new IllegalStateException("inner words");
+        });
+        server = PageServer.start(service, 0, faults::add);
+        cookie = "Cookie: "
+                + raw().get(path(server.address())).header("Set-Cookie").split(";", 2)[0];
+        byte[] wav = wav("wheeze");
+
+        RawHttp.Response answer =
+                page().send("POST", rounds("/files?site=neck&take=first&name=a.wav"), wav, wav.length);
+
+        assertThat(answer.status()).isEqualTo(500);
+        assertThat(answer.body())
+                .contains("went wrong")
+                .doesNotContain("inner words")
+                .doesNotContain("at lungwort");
+        assertThat(faults).singleElement().isInstanceOf(IllegalStateException.class);
+    }
+
+    private String begin() throws IOException {
+        String form = "{\"site\":\"back-lower-left\",\"take\":\"first\",\"sampleRateHz\":8000}";
+        return Json.parse(page().send("POST", rounds("/recordings"), form).body(), "recording")
+                .get("id")
+                .asText();
+    }
+
+    @Test
+    void hostileNamesComeBackAsTheyAreInJsonAndNotAsMarkup() throws IOException {
+        String name = "<script>alert(1)</script>";
+        page().send(
+                        "POST",
+                        "/api/persons",
+                        Json.compact(Json.object().put("nickname", name).put("birthMonth", "2020-01")));
+
+        RawHttp.Response start = page().get("/api/start");
+
+        assertThat(start.header("Content-Type")).startsWith("application/json");
+        assertThat(start.body().getBytes(StandardCharsets.UTF_8)).isNotEmpty();
+        assertThat(raw().get("/enter?key=" + "%3Cscript%3E").body()).doesNotContain("<script>");
+    }
+}

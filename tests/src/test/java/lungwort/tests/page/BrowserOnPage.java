@@ -1,0 +1,209 @@
+package lungwort.tests.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.deque.html.axecore.results.Rule;
+import com.deque.html.axecore.selenium.AxeBuilder;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.concurrent.CopyOnWriteArrayList;
+import lungwort.audio.WavWriter;
+import lungwort.cli.ShippedExaminer;
+import lungwort.diary.Diary;
+import lungwort.page.PageServer;
+import lungwort.practice.PracticeScenes;
+import org.junit.jupiter.api.Assumptions;
+import org.openqa.selenium.By;
+import org.openqa.selenium.Dimension;
+import org.openqa.selenium.JavascriptExecutor;
+import org.openqa.selenium.OutputType;
+import org.openqa.selenium.WebElement;
+import org.openqa.selenium.chrome.ChromeDriver;
+import org.openqa.selenium.chrome.ChromeDriverService;
+import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.support.ui.ExpectedConditions;
+import org.openqa.selenium.support.ui.WebDriverWait;
+
+/** A page that is served, and Debian's chromium on it whose microphone plays a synthesised recording. */
+final class BrowserOnPage implements AutoCloseable {
+    /** A desktop window and a phone's, in CSS pixels. */
+    enum Size {
+        DESKTOP(1280, 900),
+        PHONE(390, 844);
+
+        private final int width;
+        private final int height;
+
+        Size(int width, int height) {
+            this.width = width;
+            this.height = height;
+        }
+    }
+
+    private static final Path CHROMIUM = Path.of("/usr/bin/chromium");
+    private static final Path DRIVER = Path.of("/usr/bin/chromedriver");
+    private static final Duration PATIENCE = Duration.ofSeconds(40);
+
+    /** Folder for pictures of every screen, named by {@code -Dlungwort.screens=DIR}; none is made without it. */
+    private static final String SCREENS = System.getProperty("lungwort.screens", "");
+
+    private final Diary diary;
+    private final PageServer server;
+    private final ChromeDriver driver;
+    private final List<Exception> faults = new CopyOnWriteArrayList<>();
+    private final Size size;
+
+    BrowserOnPage(Path folder, String scene, Size size) throws IOException {
+        skipAloudWithoutBrowser();
+        this.size = size;
+        Path microphone = folder.resolve("microphone.wav");
+        WavWriter.write(
+                microphone, PracticeScenes.of(scene).scene().synthesise().recording(), WavWriter.Encoding.PCM_16);
+        diary = Diary.open(folder.resolve("diary"));
+        ShippedExaminer.warmUp();
+        server = PageServer.start(ShippedExaminer.rounds(diary), 0, faults::add);
+        driver = new ChromeDriver(
+                new ChromeDriverService.Builder()
+                        .usingDriverExecutable(DRIVER.toFile())
+                        .build(),
+                options(microphone, Files.createDirectories(folder.resolve("profile"))));
+        driver.manage().window().setSize(new Dimension(size.width, size.height));
+        narrow();
+        driver.get(server.address());
+        title("Who is it about?");
+    }
+
+    private static void skipAloudWithoutBrowser() {
+        boolean there = Files.isExecutable(CHROMIUM) && Files.isExecutable(DRIVER);
+        if (!there) {
+            System.out.println(
+                    "Browser tests are skipped: chromium and chromedriver are not installed (Debian: chromium, chromium-driver).");
+        }
+        Assumptions.assumeTrue(there, "chromium and chromedriver are not installed");
+    }
+
+    private static ChromeOptions options(Path microphone, Path profile) {
+        ChromeOptions options = new ChromeOptions();
+        options.setBinary(CHROMIUM.toFile());
+        options.addArguments(
+                "--headless=new",
+                "--no-sandbox",
+                "--disable-gpu",
+                "--disable-quic",
+                "--no-first-run",
+                "--disable-background-networking",
+                "--disable-component-update",
+                "--disable-sync",
+                "--disable-dev-shm-usage",
+                "--autoplay-policy=no-user-gesture-required",
+                "--use-fake-device-for-media-stream",
+                "--use-fake-ui-for-media-stream",
+                "--use-file-for-fake-audio-capture=" + microphone,
+                "--user-data-dir=" + profile);
+        return options;
+    }
+
+    /** A window cannot be as narrow as a phone; the screen it believes to have can. */
+    private void narrow() {
+        if (size == Size.PHONE) {
+            driver.executeCdpCommand(
+                    "Emulation.setDeviceMetricsOverride",
+                    java.util.Map.of(
+                            "width", size.width, "height", size.height, "deviceScaleFactor", 1, "mobile", true));
+        }
+    }
+
+    Diary diary() {
+        return diary;
+    }
+
+    ChromeDriver driver() {
+        return driver;
+    }
+
+    PageServer server() {
+        return server;
+    }
+
+    /** Waits for a heading of the screen. */
+    void title(String words) {
+        waiting().until(d -> d.findElements(By.tagName("h1")).stream().anyMatch(h -> text(h).equals(words)));
+    }
+
+    private static String text(WebElement element) {
+        try {
+            return element.getText();
+        } catch (org.openqa.selenium.StaleElementReferenceException e) {
+            return "";
+        }
+    }
+
+    WebElement see(By by) {
+        return waiting().until(ExpectedConditions.visibilityOfElementLocated(by));
+    }
+
+    void press(By by) {
+        WebElement element = waiting().until(ExpectedConditions.elementToBeClickable(by));
+        ((JavascriptExecutor) driver).executeScript("arguments[0].scrollIntoView({block:'center'})", element);
+        element.click();
+    }
+
+    /** A button or link by its words. */
+    static By words(String words) {
+        return By.xpath(
+                "//*[self::button or self::a or self::label or self::summary][contains(normalize-space(.), \"%s\")]"
+                        .formatted(words));
+    }
+
+    WebDriverWait waiting() {
+        return new WebDriverWait(driver, PATIENCE);
+    }
+
+    /** Looks at the screen as a person would who cannot see it well, or has a phone. */
+    void checkScreen(String name) throws IOException {
+        List<Rule> violations = new AxeBuilder()
+                .withTags(List.of("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"))
+                .analyze(driver)
+                .getViolations();
+        assertThat(violations)
+                .as("axe on %s", name)
+                .filteredOn(rule -> List.of("serious", "critical").contains(rule.getImpact()))
+                .extracting(rule -> rule.getId() + ": " + rule.getHelp() + " " + rule.getNodes())
+                .isEmpty();
+        assertThat(driver.executeScript(
+                        "return document.documentElement.scrollWidth - document.documentElement.clientWidth"))
+                .as("%s is not wider than the window", name)
+                .isEqualTo(0L);
+        assertThat(driver.findElement(By.cssSelector("footer .caution")).getText())
+                .as("caution on %s", name)
+                .contains("does not diagnose");
+        assertThat(driver.findElement(By.tagName("body")).getText())
+                .as("words of %s", name)
+                .doesNotContainPattern("\\[[a-z]+\\.[A-Za-z.-]+\\]")
+                .doesNotContain("undefined", "NaN", "[object");
+        picture(name);
+    }
+
+    private void picture(String name) throws IOException {
+        if (!SCREENS.isEmpty()) {
+            Path folder = Files.createDirectories(Path.of(SCREENS));
+            Files.write(
+                    folder.resolve(size.name().toLowerCase(java.util.Locale.ROOT) + "-" + name + ".png"),
+                    driver.getScreenshotAs(OutputType.BYTES));
+        }
+    }
+
+    List<Exception> faults() {
+        return faults;
+    }
+
+    @Override
+    public void close() {
+        driver.quit();
+        server.close();
+        diary.close();
+    }
+}

@@ -1,0 +1,368 @@
+package lungwort.tests.page;
+
+import static lungwort.tests.page.BrowserOnPage.words;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.YearMonth;
+import java.util.List;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.diary.Take;
+import lungwort.examine.Suggestion;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.Condition;
+import lungwort.guidance.Conditions;
+import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.Outcome;
+import lungwort.guidance.TakeReason;
+import lungwort.tests.page.BrowserOnPage.Size;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.openqa.selenium.By;
+import org.openqa.selenium.Keys;
+import org.openqa.selenium.WebElement;
+import org.openqa.selenium.WindowType;
+import org.openqa.selenium.interactions.Actions;
+import org.openqa.selenium.support.ui.Select;
+
+/** Rounds made as a caregiver makes them, in a real browser whose microphone plays synthesised recordings. */
+class PageInBrowserTest {
+    @TempDir
+    Path temp;
+
+    private static Person child(BrowserOnPage page) {
+        return page.diary()
+                .persons()
+                .add("Mia", YearMonth.of(2021, 4), Conditions.of(Condition.ASTHMA), "", ClinicianLimits.NONE);
+    }
+
+    /** A round past its danger signs, ready to record. */
+    private static Round ready(BrowserOnPage page) {
+        Person person = child(page);
+        Round round = page.diary().rounds().start(person.id());
+        page.diary().rounds().change(round.with(DangerAnswers.noneOf(person.age(round.day()))));
+        return round;
+    }
+
+    private static void record(BrowserOnPage page, int seconds) {
+        page.press(By.id("open"));
+        page.press(By.id("start"));
+        page.waiting()
+                .until(d -> page.see(By.cssSelector(".seconds strong"))
+                        .getText()
+                        .matches("(%d|%d) s".formatted(seconds, seconds + 1)));
+        page.press(By.id("stop"));
+        page.see(By.cssSelector(".result"));
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void aWholeRoundFromDangerSignsToTheNextStep(Size size) throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(temp, "wheeze", size)) {
+            begin(page);
+            answerAndMeasure(page);
+            page.title("Listen to the chest");
+            page.checkScreen("chest");
+            page.press(By.id("record"));
+            page.checkScreen("record");
+            record(page, 12);
+            looksAndListens(page);
+            page.press(By.id("next"));
+            record(page, 10);
+            page.press(words("To the drawing"));
+            page.press(words("Stop listening here"));
+            page.title("Next step");
+            page.checkScreen("end");
+            page.press(By.id("finish"));
+            page.title("Diary of Mia");
+            page.checkScreen("diary");
+
+            keptInTheDiary(page);
+            assertThat(page.faults()).isEmpty();
+        }
+    }
+
+    private static void begin(BrowserOnPage page) throws IOException {
+        page.checkScreen("start-empty");
+        page.see(By.id("number")).sendKeys("999 111");
+        page.press(words("Keep the number"));
+        page.press(words("Add a person"));
+        page.see(By.id("nickname")).sendKeys("Mia");
+        new Select(page.see(By.id("month"))).selectByValue("04");
+        page.see(By.id("year")).sendKeys("2021");
+        page.press(words("asthma"));
+        page.checkScreen("person");
+        page.press(words("Keep"));
+        page.press(words("Start a round for Mia"));
+    }
+
+    private static void answerAndMeasure(BrowserOnPage page) throws IOException {
+        page.title("Danger signs first");
+        page.checkScreen("signs");
+        page.press(words("I looked for all of these"));
+        page.title("Measured and seen");
+        page.checkScreen("vitals");
+        page.see(By.id("spo2")).sendKeys("95");
+        page.see(By.id("rate")).sendKeys("26");
+        page.press(words("Go on to the chest"));
+    }
+
+    private static void looksAndListens(BrowserOnPage page) throws IOException {
+        assertThat(page.see(By.cssSelector(".result h2")).getText()).contains("suggests a continuous extra sound");
+        page.see(By.cssSelector(".picture .tone"));
+        page.checkScreen("take");
+        page.press(By.cssSelector(".evidence button"));
+        page.waiting().until(d -> Double.parseDouble(d.findElement(By.id("now")).getDomAttribute("x1")) > 0);
+        new Select(page.see(By.id("zoom"))).selectByValue("4");
+        new Select(page.see(By.id("speed"))).selectByValue("0.5");
+        new Select(page.see(By.id("band"))).selectByValue("wheeze");
+        page.checkScreen("take-zoomed");
+    }
+
+    private static void keptInTheDiary(BrowserOnPage page) {
+        Person mia = page.diary().persons().need("Mia");
+        Round round = page.diary().rounds().newest(mia.id()).orElseThrow();
+        List<Take> takes = page.diary().takes().ofRound(round.id());
+        assertThat(takes).extracting(Take::reason).containsExactly(TakeReason.FIRST, TakeReason.MOVED);
+        assertThat(takes)
+                .extracting(t -> t.examination().orElseThrow().suggestion())
+                .containsOnly(Suggestion.CONTINUOUS);
+        assertThat(takes.get(0).examination().orElseThrow().durationSeconds()).isBetween(11.5, 16.0);
+        assertThat(round.vitals().spo2Percent()).isEqualTo(95);
+        assertThat(round.open()).isFalse();
+        assertThat(round.nextStep()).isNotNull();
+        assertThat(page.diary().settings().emergencyNumber().orElseThrow().digits())
+                .isEqualTo("999 111");
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void oneDangerSignIsAnEmergencyAtOnceAndNothingIsToBeRecorded(Size size) throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(temp, "usual", size)) {
+            child(page);
+            page.driver().navigate().refresh();
+            page.press(words("Start a round for Mia"));
+            page.title("Danger signs first");
+            page.press(By.xpath("//fieldset[contains(., 'blue')]//label[contains(., 'Yes')]"));
+
+            WebElement alarm = page.see(By.cssSelector(".alarm[role=alert]"));
+            assertThat(alarm.getText()).contains("Call your emergency number now", "Do not record anything");
+            assertThat(page.driver().findElements(words("I looked for"))).isEmpty();
+            page.checkScreen("alarm");
+            page.press(words("What to do, and why"));
+            page.title("Next step");
+            assertThat(page.see(By.cssSelector(".step.emergency-now")).getText())
+                    .contains(Outcome.EMERGENCY_NOW.words());
+            page.checkScreen("alarm-end");
+        }
+    }
+
+    @Test
+    void aReloadInTheMiddleOfARecordingLosesNothingThatWasSaved() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(temp, "wheeze", Size.DESKTOP)) {
+            Round round = ready(page);
+            String chest = "#/round/" + round.id() + "/chest";
+            page.driver().get("http://127.0.0.1:%d/%s".formatted(page.server().port(), chest));
+            page.press(By.id("record"));
+            page.press(By.id("open"));
+            page.press(By.id("start"));
+            page.waiting()
+                    .until(d -> page.see(By.cssSelector(".seconds strong"))
+                            .getText()
+                            .matches("([5-9]) s"));
+
+            page.driver().navigate().refresh();
+            page.see(By.id("open"));
+            page.driver().get("http://127.0.0.1:%d/%s".formatted(page.server().port(), chest));
+            page.see(words("Keep and examine it"));
+            page.checkScreen("unfinished");
+            page.press(words("Keep and examine it"));
+
+            page.see(By.cssSelector(".result"));
+            assertThat(page.diary().takes().ofRound(round.id()))
+                    .singleElement()
+                    .satisfies(t -> assertThat(t.examination().orElseThrow().durationSeconds())
+                            .isGreaterThanOrEqualTo(5));
+        }
+    }
+
+    @Test
+    void twoTabsOfOneRoundBothKeepWhatTheyEntered() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(temp, "wheeze", Size.DESKTOP)) {
+            Round round = ready(page);
+            String vitals = "http://127.0.0.1:%d/#/round/%s/vitals"
+                    .formatted(page.server().port(), round.id());
+            page.driver().get(vitals);
+            page.see(By.id("pulse")).sendKeys("120");
+            String first = page.driver().getWindowHandle();
+            page.driver().switchTo().newWindow(WindowType.TAB);
+            page.driver()
+                    .get("http://127.0.0.1:%d/#/round/%s/record/neck/first"
+                            .formatted(page.server().port(), round.id()));
+            record(page, 5);
+            page.driver().switchTo().window(first);
+            page.press(words("Go on to the chest"));
+            page.title("Listen to the chest");
+
+            assertThat(page.driver().findElement(By.tagName("main")).getText())
+                    .contains("neck, over the windpipe, first take");
+            assertThat(page.diary().takes().ofRound(round.id())).hasSize(1);
+            assertThat(page.diary().rounds().get(round.id()).vitals().pulsePerMinute())
+                    .isEqualTo(120);
+        }
+    }
+
+    @Test
+    void theKeyboardAloneIsEnough() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(temp, "wheeze", Size.DESKTOP)) {
+            child(page);
+            page.driver().navigate().refresh();
+            page.title("Who is it about?");
+            Keyboard keys = new Keyboard(page);
+            keys.to("Start a round for Mia").press(Keys.ENTER);
+            page.title("Danger signs first");
+            keys.to("none is there").press(Keys.ENTER);
+            page.title("Measured and seen");
+            keys.to("spo2").type("96");
+            keys.to("Go on to the chest").press(Keys.ENTER);
+            page.title("Listen to the chest");
+            keys.to("side, lower, left: still open").press(Keys.SPACE);
+            keys.back("Record here").press(Keys.ENTER);
+            page.title("Record: side, lower, left");
+            keys.to("Switch the microphone on").press(Keys.ENTER);
+            page.see(By.id("start"));
+            keys.at("Start recording").press(Keys.ENTER);
+            page.waiting()
+                    .until(d -> page.see(By.cssSelector(".seconds strong"))
+                            .getText()
+                            .matches("[6-9] s"));
+            keys.at("Stop and examine").press(Keys.ENTER);
+            page.see(By.cssSelector(".evidence button"));
+            keys.to("Wheeze at").press(Keys.ENTER);
+            page.see(By.cssSelector(".evidence button.chosen"));
+        }
+    }
+
+    /** Tab, Enter, Space: what a person without a mouse has. */
+    private static final class Keyboard {
+        private static final int MOST_TABS = 150;
+        private final BrowserOnPage page;
+
+        Keyboard(BrowserOnPage page) {
+            this.page = page;
+        }
+
+        private static String name(WebElement element) {
+            String label = element.getDomAttribute("aria-label");
+            String id = element.getDomAttribute("id");
+            return element.getText().strip() + " " + (label == null ? "" : label) + " " + (id == null ? "" : id);
+        }
+
+        Keyboard at(String words) {
+            page.waiting().until(d -> name(d.switchTo().activeElement()).contains(words));
+            return this;
+        }
+
+        Keyboard to(String words) {
+            return move(words, Keys.TAB);
+        }
+
+        Keyboard back(String words) {
+            return move(words, Keys.chord(Keys.SHIFT, Keys.TAB));
+        }
+
+        private Keyboard move(String words, CharSequence key) {
+            for (int i = 0; i < MOST_TABS; i++) {
+                WebElement now = page.driver().switchTo().activeElement();
+                if (name(now).contains(words)
+                        && !now.getTagName().equals("body")
+                        && !now.getTagName().equals("main")) {
+                    return this;
+                }
+                new Actions(page.driver()).sendKeys(key).perform();
+            }
+            throw new AssertionError("the keyboard does not reach: " + words);
+        }
+
+        void press(CharSequence key) {
+            new Actions(page.driver()).sendKeys(key).perform();
+        }
+
+        void type(String words) {
+            new Actions(page.driver()).sendKeys(words).perform();
+        }
+    }
+
+    @Test
+    void aFileIsBroughtAndADamagedOneIsOneSentence() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(temp, "fine-crackles", Size.PHONE)) {
+            Round round = ready(page);
+            page.driver()
+                    .get("http://127.0.0.1:%d/#/round/%s/record/back-lower-left/first"
+                            .formatted(page.server().port(), round.id()));
+            Path damaged = Files.write(temp.resolve("damaged.wav"), new byte[] {'R', 'I', 'F', 'F', 1, 2, 3});
+            page.see(By.id("file")).sendKeys(damaged.toString());
+            assertThat(page.see(By.cssSelector(".error[role=alert]")).getText()).startsWith("damaged.wav");
+            page.checkScreen("damaged-file");
+
+            page.see(By.id("file")).sendKeys(temp.resolve("microphone.wav").toString());
+            page.see(By.cssSelector(".result"));
+
+            assertThat(page.diary().takes().ofRound(round.id()))
+                    .singleElement()
+                    .satisfies(t -> assertThat(t.fileName()).isEqualTo("microphone.wav"));
+        }
+    }
+
+    @Test
+    void theDiaryErasesOnlyAfterAskingTwice() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(temp, "usual", Size.PHONE)) {
+            Round round = ready(page);
+            page.driver()
+                    .get("http://127.0.0.1:%d/#/diary/%s"
+                            .formatted(page.server().port(), round.personId()));
+            page.title("Diary of Mia");
+            page.press(By.id("erase"));
+            page.see(By.id("erase-name")).sendKeys("Ma");
+            page.press(words("Erase for good"));
+            assertThat(page.see(By.cssSelector(".error[role=alert]")).getText()).contains("nothing was erased");
+            page.checkScreen("erase");
+            assertThat(page.diary().persons().all()).hasSize(1);
+
+            WebElement name = page.see(By.id("erase-name"));
+            name.clear();
+            name.sendKeys("Mia");
+            page.press(words("Erase for good"));
+            page.title("Who is it about?");
+            assertThat(page.diary().persons().all()).isEmpty();
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void theEquipmentCheckAndTheSettingsSayWhatTheyMean(Size size) throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(temp, "usual", size)) {
+            page.press(words("Equipment check"));
+            page.title("Equipment check");
+            page.press(By.id("test-silence"));
+            page.see(By.cssSelector("#main .cards li:first-child .note, #main .cards li:first-child .warn"));
+            page.waiting()
+                    .until(d -> d.findElement(By.cssSelector("#main .cards li:first-child"))
+                            .getText()
+                            .contains("Once more"));
+            page.checkScreen("equipment");
+            page.press(words("Settings"));
+            page.title("Settings");
+            page.press(words("°F"));
+            page.press(words("Keep"));
+            page.see(By.cssSelector("[role=status].note"));
+            page.checkScreen("settings");
+            assertThat(page.diary().settings().temperatureUnit().name()).isEqualTo("FAHRENHEIT");
+        }
+    }
+}
