@@ -13,7 +13,8 @@ import lungwort.sound.Crackle;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The few numbers of an examination that are followed from take to take and from day to day.
+ * The few numbers of an examination that are followed from take to take and from day to day. The diary keeps them beside the examination: another definition needs a schema
+ * step that empties {@code measures_json}.
  *
  * @param wheezeShare share of the time that continuous extra sounds (wheeze or rhonchus) fill, in [0, 1]: of the breaths found, or of the whole recording where none was
  *     found. CORSA's proportion of the respiratory cycle occupied by wheeze (Sovijarvi et al., Eur Respir Rev 2000), over all breaths

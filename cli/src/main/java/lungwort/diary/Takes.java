@@ -8,12 +8,14 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import lungwort.BadInput;
 import lungwort.LungwortVersion;
 import lungwort.diary.RecordingStore.Incoming;
 import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
 import lungwort.guidance.Sites;
 import lungwort.guidance.TakeReason;
 import lungwort.json.ExaminationJson;
@@ -22,6 +24,15 @@ import org.jspecify.annotations.Nullable;
 
 /** The takes of a diary, with their recordings and examinations. */
 public final class Takes {
+    private static final String NOT_JUDGED = "{}";
+    private static final String MEASURED =
+            "select take.round_id, take.site, newest.id, newest.examined_at, newest.examined_offset, newest.lungwort_version, newest.measures_json,"
+                    + " case when newest.measures_json is null then newest.examination_json end as examination_json"
+                    + " from take join round on round.id = take.round_id join examination newest on newest.rowid ="
+                    + " (select rowid from examination where take_id = take.id order by examined_at desc, rowid desc limit 1)"
+                    + " where round.person_id = ? and round.started_at between ? and ?"
+                    + " order by round.started_at, round.id, take.recorded_at, take.id";
+
     private final Database database;
     private final RecordingStore recordings;
     private final Clock clock;
@@ -103,14 +114,16 @@ public final class Takes {
             get(takeId);
             return Sql.update(
                     c,
-                    "insert into examination (id, take_id, examined_at, examined_offset, model, lungwort_version, examination_json) values (?, ?, ?, ?, ?, ?, ?)",
+                    "insert into examination (id, take_id, examined_at, examined_offset, model, lungwort_version, examination_json, measures_json)"
+                            + " values (?, ?, ?, ?, ?, ?, ?, ?)",
                     examined.id(),
                     takeId,
                     now.toInstant(),
                     now.getOffset().getTotalSeconds(),
                     examination.model(),
                     examined.lungwortVersion(),
-                    Json.compact(ExaminationJson.toJson(examination)));
+                    Json.compact(ExaminationJson.toJson(examination)),
+                    measures(examination));
         });
         return examined;
     }
@@ -164,6 +177,42 @@ public final class Takes {
     public List<Examined> examinations(UUID takeId) {
         return database.read(c -> Sql.list(
                 c, Takes::examined, "select * from examination where take_id = ? order by examined_at, rowid", takeId));
+    }
+
+    /** An empty object for one that could not be judged: it has no numbers to follow. */
+    private static String measures(Examination examination) {
+        return examination.suggestion() == Suggestion.CANNOT_TELL
+                ? NOT_JUDGED
+                : Json.compact(MeasuresJson.toJson(Measures.of(examination)));
+    }
+
+    /** The numbers of all judged takes of a person in rounds that began in a span of time, in order of rounds and takes. */
+    List<Measured> measured(UUID personId, Instant from, Instant to) {
+        return database.read(c -> {
+            List<Measured> found = new ArrayList<>();
+            Sql.list(
+                    c,
+                    row -> {
+                        Measures measures = measures(row);
+                        return measures != null
+                                && found.add(new Measured(
+                                        Sql.id(row, "round_id"), Sites.of(row.getString("site")), measures));
+                    },
+                    MEASURED,
+                    personId,
+                    from,
+                    to);
+            return found;
+        });
+    }
+
+    private static @Nullable Measures measures(ResultSet row) throws SQLException {
+        String kept = row.getString("measures_json");
+        if (kept == null) {
+            Examination examination = examined(row).examination();
+            kept = measures(examination);
+        }
+        return kept.equals(NOT_JUDGED) ? null : MeasuresJson.fromJson(Json.parse(kept, "stored measures"));
     }
 
     private static Take take(Connection c, ResultSet row) throws SQLException {

@@ -1,7 +1,10 @@
 package lungwort.diary;
 
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -10,7 +13,6 @@ import java.util.TreeMap;
 import java.util.UUID;
 import java.util.function.Function;
 import lungwort.BadInput;
-import lungwort.examine.Suggestion;
 import lungwort.guidance.Site;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
@@ -103,9 +105,10 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
         for (Round round : diary.rounds().ofPerson(personId, first, last)) {
             rounds.computeIfAbsent(round.day(), d -> new ArrayList<>()).add(round);
         }
+        Map<UUID, List<Measures>> sounds = sounds(diary, personId, rounds.values());
         List<Day> days = new ArrayList<>();
         for (LocalDate day = first; !day.isAfter(last); day = day.plusDays(1)) {
-            days.add(day(diary, day, rounds.getOrDefault(day, List.of())));
+            days.add(day(day, rounds.getOrDefault(day, List.of()), sounds));
         }
         return new Trend(first, last, days);
     }
@@ -127,13 +130,13 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
                 values.size());
     }
 
-    private static Day day(Diary diary, LocalDate day, List<Round> rounds) {
+    private static Day day(LocalDate day, List<Round> rounds, Map<UUID, List<Measures>> soundsOfRounds) {
         List<Measures> sounds = new ArrayList<>();
         List<Double> heard = new ArrayList<>();
         List<Double> counted = new ArrayList<>();
         List<Double> spo2 = new ArrayList<>();
         for (Round round : rounds) {
-            List<Measures> ofRound = firstJudged(diary.takes().ofRound(round.id()));
+            List<Measures> ofRound = soundsOfRounds.getOrDefault(round.id(), List.of());
             sounds.addAll(ofRound);
             add(heard, Measures.median(values(ofRound, Measures::ratePerMinute)));
             Vitals vitals = round.vitals();
@@ -157,15 +160,24 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
                 lowest.isPresent() ? (Integer) (int) lowest.getAsDouble() : null);
     }
 
-    /** Measures of the first judged take at each site: takes after a cough or deep breaths answer another question. */
-    private static List<Measures> firstJudged(List<Take> takes) {
-        Map<Site, Measures> bySite = new LinkedHashMap<>();
-        for (Take take : takes) {
-            take.examination()
-                    .filter(e -> e.suggestion() != Suggestion.CANNOT_TELL)
-                    .ifPresent(e -> bySite.putIfAbsent(take.site(), Measures.of(e)));
+    /** By round, the measures of the first judged take at each site: takes after a cough or deep breaths answer another question. */
+    private static Map<UUID, List<Measures>> sounds(Diary diary, UUID personId, Collection<List<Round>> rounds) {
+        List<Instant> starts = rounds.stream()
+                .flatMap(List::stream)
+                .map(r -> r.startedAt().toInstant())
+                .sorted()
+                .toList();
+        if (starts.isEmpty()) {
+            return Map.of();
         }
-        return List.copyOf(bySite.values());
+        Map<UUID, Map<Site, Measures>> firsts = new HashMap<>();
+        for (Measured take : diary.takes().measured(personId, starts.get(0), starts.get(starts.size() - 1))) {
+            firsts.computeIfAbsent(take.roundId(), r -> new LinkedHashMap<>())
+                    .putIfAbsent(take.site(), take.measures());
+        }
+        Map<UUID, List<Measures>> sounds = new HashMap<>();
+        firsts.forEach((round, bySite) -> sounds.put(round, List.copyOf(bySite.values())));
+        return sounds;
     }
 
     private static List<Double> values(List<Measures> measures, Function<Measures, @Nullable Double> value) {

@@ -7,6 +7,7 @@ import lungwort.compare.Comparison;
 import lungwort.compare.ComparisonJson;
 import lungwort.diary.Examined;
 import lungwort.diary.Measures;
+import lungwort.diary.MeasuresJson;
 import lungwort.diary.Note;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
@@ -118,13 +119,7 @@ public final class RoundJson {
 
     /** The numbers that are followed. */
     public static ObjectNode toJson(Measures measures) {
-        ObjectNode node = Json.object();
-        Json.put(node, "wheezeShare", measures.wheezeShare());
-        node.put("cracklesPerBreath", measures.cracklesPerBreath());
-        node.put("crackles", measures.crackles());
-        node.put("dominantHz", measures.dominantHz());
-        node.put("ratePerMinute", measures.ratePerMinute());
-        return node;
+        return MeasuresJson.toJson(measures);
     }
 
     /** A trend: every day of the span, nulls in the gaps, and what is usual. */

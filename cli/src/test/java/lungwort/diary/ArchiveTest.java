@@ -258,7 +258,9 @@ class ArchiveTest {
                                 .replaceFirst("(\"table\":\"person\".*?\"id\":\")[^\"]+", "$1" + UUID.randomUUID())),
                 "FOREIGN KEY");
         refused(
-                e -> e.put("manifest.json", text(e, "manifest.json").replace("\"schema\" : 1", "\"schema\" : 99")),
+                e -> e.put(
+                        "manifest.json",
+                        text(e, "manifest.json").replace("\"schema\" : " + Schema.NEWEST, "\"schema\" : 99")),
                 "newer Lungwort");
     }
 

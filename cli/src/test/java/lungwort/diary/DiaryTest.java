@@ -7,7 +7,10 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.FileSystems;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.sql.Connection;
+import java.sql.DriverManager;
 import java.time.OffsetDateTime;
 import java.time.YearMonth;
 import java.util.List;
@@ -291,6 +294,46 @@ class DiaryTest {
     private static String pragma(Database database, String name) {
         Optional<String> answer = database.read(c -> Sql.first(c, row -> row.getString(1), "pragma " + name));
         return answer.orElseThrow();
+    }
+
+    @Test
+    void aDiaryOfTheFirstSchemaIsBroughtToTheNewestWithAllItHolds() throws Exception {
+        Person mia;
+        Round round;
+        try (Diary diary = open()) {
+            mia = Examples.person(diary, "Mia");
+            round = diary.rounds().start(mia.id());
+            Take take =
+                    diary.takes().add(new NewTake(round.id(), BASE, TakeReason.FIRST, "a"), Examples.bytes("sound"));
+            diary.takes().examined(take.id(), Examples.examination(4, 0));
+        }
+        asOfSchema1(folder.resolve(Diary.FILE_NAME));
+
+        try (Diary diary = open()) {
+            assertThat(diary.persons().all()).containsExactly(mia);
+            assertThat(diary.takes().ofRound(round.id()).get(0).examination()).contains(Examples.examination(4, 0));
+            // The numbers that the first schema did not keep are worked out from the examination.
+            assertThat(Trend.of(diary, mia.id(), round.day(), round.day())
+                            .days()
+                            .get(0)
+                            .wheezeShare())
+                    .isEqualTo(0.25);
+        }
+    }
+
+    /** Builds the first schema anew beside the diary and moves every row into it. */
+    private static void asOfSchema1(Path file) throws Exception {
+        Path old = file.resolveSibling("old.sqlite");
+        try (Connection c = DriverManager.getConnection("jdbc:sqlite:" + old)) {
+            Schema.migrate(c, 1);
+            Sql.run(c, "attach '%s' as newest".formatted(file));
+            for (String table : Schema.TABLES) {
+                String columns = String.join(", ", Rows.columns(c, table));
+                Sql.run(c, "insert into main.%s select %s from newest.%s".formatted(table, columns, table));
+            }
+            assertThat(Rows.columns(c, "examination")).doesNotContain("measures_json");
+        }
+        Files.move(old, file, StandardCopyOption.REPLACE_EXISTING);
     }
 
     @Test
