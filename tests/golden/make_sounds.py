@@ -113,6 +113,7 @@ def phone_files():
     ffmpeg("stereo-vorbis.ogg", 16000, 2, 0.5, ["-c:a", "libvorbis", "-q:a", "4"], "Ogg", "Vorbis")
     ffmpeg("mono.opus", 48000, 1, 0.5, ["-c:a", "libopus", "-b:a", "48k", "-f", "ogg"], "Ogg", "Opus")
     ffmpeg("stereo-opus.ogg", 48000, 2, 0.5, ["-c:a", "libopus", "-b:a", "64k", "-f", "ogg"], "Ogg", "Opus")
+    ffmpeg("browser-opus.mp4", 48000, 1, 0.5, ["-c:a", "libopus", "-b:a", "48k"], "MP4", "Opus")
     ffmpeg("browser.webm", 48000, 1, 0.5, ["-c:a", "libopus", "-b:a", "48k", "-f", "webm"], "WebM", "Opus")
     piped("browser-live.webm", 48000, 1, 0.5, ["-c:a", "libopus", "-b:a", "48k", "-f", "webm", "-live", "1", "-cluster_time_limit", "100"],
           "WebM", "Opus", 0, False)
