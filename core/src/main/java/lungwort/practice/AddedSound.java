@@ -69,7 +69,7 @@ public sealed interface AddedSound {
     }
 
     /**
-     * One crackle of the published shape ({@link CrackleShape}).
+     * One crackle of the published shape ({@link lungwort.sound.CrackleShape}).
      *
      * @param startSeconds start of its initial deflection
      * @param initialDeflectionWidthMs IDW, in ms

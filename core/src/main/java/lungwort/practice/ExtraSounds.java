@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import lungwort.sound.ContinuousSound;
 import lungwort.sound.Crackle;
+import lungwort.sound.CrackleShape;
 import lungwort.sound.SoundKind;
 
 /** Renders tones and crackles, and says what they are. */

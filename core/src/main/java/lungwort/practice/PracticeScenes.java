@@ -108,9 +108,9 @@ public final class PracticeScenes {
         var scene = start(id)
                 .eachPhase(
                         BreathPhase.INSPIRATION,
-                        span -> CrackleTrain.coarse(at(span, 0.05), at(span, 0.6), 6, -11, SEED))
+                        span -> CrackleTrain.coarse(at(span, 0.05), at(span, 0.6), 6, -7, SEED))
                 .eachPhase(
-                        BreathPhase.EXPIRATION, span -> CrackleTrain.coarse(at(span, 0.1), at(span, 0.5), 2, -14, SEED))
+                        BreathPhase.EXPIRATION, span -> CrackleTrain.coarse(at(span, 0.1), at(span, 0.5), 2, -10, SEED))
                 .build();
         return new PracticeCase(id, "Emre, 49", "left lower side", "Coarse crackles from early inspiration on.", scene);
     }
@@ -118,8 +118,7 @@ public final class PracticeScenes {
     private static PracticeCase both(String id) {
         var scene = start(id)
                 .eachPhase(
-                        BreathPhase.INSPIRATION,
-                        span -> CrackleTrain.coarse(at(span, 0.2), at(span, 0.9), 6, -11, SEED))
+                        BreathPhase.INSPIRATION, span -> CrackleTrain.coarse(at(span, 0.2), at(span, 0.9), 6, -7, SEED))
                 .eachPhase(BreathPhase.EXPIRATION, span -> List.of(wheezeIn(span, 320, 300, -29)))
                 .build();
         return new PracticeCase(

@@ -6,8 +6,11 @@ import lungwort.signal.ChestViews;
 
 /** Finds crackles: short transients over the local noise, measured by their zero crossings, what is no crackle left out, named by {@link SoundLimits}. */
 public final class CrackleFinder {
-    /** Least log-likelihood ratio of a transient ({@link TransientMap}). */
-    private static final double LEAST_SCORE = 30;
+    /** Least log-likelihood ratio of a transient ({@link TransientMap}): usual breath noise reaches it less than once in two minutes (synthesised noise, 12 to 35 breaths a minute). */
+    private static final double LEAST_SCORE = 20;
+
+    /** The largest deflection lies within this of the middle of the loudest frame. */
+    private static final int SEARCH_SAMPLES = 24;
 
     /** Two transients closer than this are one. */
     private static final double APART_SECONDS = 0.008;
@@ -27,32 +30,11 @@ public final class CrackleFinder {
     public static List<Crackle> find(ChestViews views, SoundLimits limits) {
         List<Crackle> found = new ArrayList<>();
         for (Transient one : transients(views, LEAST_SCORE)) {
-            Crackle crackle = one.isCrackle(views, limits) ? one.named(limits) : null;
-            if (crackle != null) {
-                found.add(crackle);
+            if (one.isCrackle(views.recording().sampleRateHz(), limits)) {
+                found.add(one.named(limits));
             }
         }
         return List.copyOf(found);
-    }
-
-    record Transient(double score, CrackleShapeMeasure shape) {
-        boolean isCrackle(ChestViews views, SoundLimits limits) {
-            return true;
-        }
-
-        Crackle named(SoundLimits limits) {
-            double ms = 1000.0 / ChestViews.CRACKLE_RATE_HZ;
-            double start = shape.startSample() / ChestViews.CRACKLE_RATE_HZ;
-            double largest = shape.largestSamples() * ms;
-            return new Crackle(
-                    limits.crackleKind(largest),
-                    start,
-                    start + shape.twoCycleSamples() / ChestViews.CRACKLE_RATE_HZ,
-                    shape.initialSamples() * ms,
-                    shape.twoCycleSamples() * ms,
-                    largest,
-                    20 * Math.log10(shape.peak() / Math.max(shape.noise(), 1e-12)));
-        }
     }
 
     static List<Transient> transients(ChestViews views, double leastScore) {
@@ -61,11 +43,11 @@ public final class CrackleFinder {
         List<Transient> found = new ArrayList<>();
         for (int f = 0; f < map.frames(); f++) {
             if (map.score(f) >= leastScore && isHighest(map, f, apart)) {
-                int from = map.startOf(f) + TransientMap.FRAME / 2 - 24;
-                CrackleShapeMeasure shape =
-                        CrackleShapeMeasure.at(views.crackle(), from, from + 48, ChestViews.CRACKLE_RATE_HZ);
+                int middle = map.startOf(f) + TransientMap.FRAME / 2;
+                CrackleShapeMeasure shape = CrackleShapeMeasure.at(
+                        views.crackle(), middle - SEARCH_SAMPLES, middle + SEARCH_SAMPLES, ChestViews.CRACKLE_RATE_HZ);
                 if (shape != null) {
-                    found.add(new Transient(map.score(f), shape));
+                    found.add(new Transient(map.score(f), map.highShare(f), shape));
                 }
             }
         }

@@ -13,7 +13,8 @@ import org.jspecify.annotations.Nullable;
  * @param largestSamples width of the largest deflection
  * @param peak magnitude of the largest deflection
  * @param noise RMS just before
- * @param after median magnitude in the 25 ms after, against the median magnitude of noise of unit RMS: what rings on
+ * @param after level 4 to 29 ms after the second cycle, told like the noise: what rings on
+ * @param fit best correlation with a mathematical crackle ({@link CrackleShape}) of the same largest deflection, in [0, 1]
  */
 record CrackleShapeMeasure(
         double startSample,
@@ -22,18 +23,27 @@ record CrackleShapeMeasure(
         double largestSamples,
         double peak,
         double noise,
-        double after) {
+        double after,
+        double fit) {
     /** A deflection before the largest belongs to the crackle from this share of the largest on ... */
     private static final double MEMBER_SHARE = 0.30;
 
     /** ... and from this multiple of the noise on. */
     private static final double MEMBER_NOISE = 2.0;
 
+    /** How far the mathematical crackle is moved to fit, in samples, and by which steps. */
+    private static final double FIT_REACH = 2;
+
+    private static final double FIT_STEP = 0.5;
+
     /** The first deflection leaves the baseline where it passes this share of the largest ... */
     private static final double ONSET_SHARE = 0.06;
 
     /** ... and this multiple of the noise. */
     private static final double ONSET_NOISE = 0.5;
+
+    /** A fourth deflection this many times as long as the third is the filter's tail. */
+    private static final double LONGEST_LAST = 1.6;
 
     /** Most deflections before the largest. */
     private static final int MOST_BEFORE = 2;
@@ -83,7 +93,35 @@ record CrackleShapeMeasure(
         }
         double after = magnitude(x, end + GUARD_SECONDS * rateHz, end + (GUARD_SECONDS + AFTER_SECONDS) * rateHz);
         return new CrackleShapeMeasure(
-                start, first - start, end - start, right - left, Math.abs(x[peak]), noise, after);
+                start,
+                first - start,
+                end - start,
+                right - left,
+                Math.abs(x[peak]),
+                noise,
+                after,
+                fit(x, left, right, rateHz));
+    }
+
+    private static double fit(double[] x, double left, double right, int rateHz) {
+        double perMs = rateHz / 1000.0;
+        CrackleShape shape = CrackleShape.ofLargestDeflection((right - left) / perMs);
+        double length = shape.twoCycleMs() * perMs;
+        double best = 0;
+        for (double shift = -FIT_REACH; shift <= FIT_REACH; shift += FIT_STEP) {
+            double start = left - CrackleShape.USUAL_INITIAL_SHARE * length + shift;
+            double cross = 0;
+            double own = 0;
+            double theirs = 0;
+            for (int i = (int) Math.max(0, Math.ceil(start)); i < Math.min(x.length, start + length); i++) {
+                double y = shape.at((i - start) / perMs);
+                cross += x[i] * y;
+                own += x[i] * x[i];
+                theirs += y * y;
+            }
+            best = own * theirs > 0 ? Math.max(best, Math.abs(cross) / Math.sqrt(own * theirs)) : best;
+        }
+        return best;
     }
 
     /** RMS before the transient, told from the median so that an earlier crackle does not count. */
@@ -106,7 +144,7 @@ record CrackleShapeMeasure(
     }
 
     /**
-     * Where the second cycle ends. The fourth deflection is weak; when it drowns in the noise, the crossings before it tell where it would end: in the mathematical crackle (Kiyokawa et
+     * Where the second cycle ends. The fourth deflection is weak; when it drowns in the noise, or the filter's tail draws it out, the crossings before it tell where it would end: in the mathematical crackle (Kiyokawa et
      * al. 2001 [M]) the k-th crossing lies at (k/4)^(1/a) of the whole.
      */
     private static double fourthReturn(double[] x, double start, double noise) {
@@ -118,7 +156,8 @@ record CrackleShapeMeasure(
                 return Double.NaN;
             }
         }
-        if (most(x, at[3], at[4]) >= MEMBER_NOISE * noise) {
+        boolean heard = most(x, at[3], at[4]) >= MEMBER_NOISE * noise;
+        if (heard && at[4] - at[3] <= LONGEST_LAST * (at[3] - at[2])) {
             return at[4];
         }
         double power = Math.log((at[3] - start) / (at[1] - start)) / Math.log(3);
@@ -127,17 +166,21 @@ record CrackleShapeMeasure(
 
     /** The filter's foot and the noise hide where the first deflection leaves the baseline; its start is where it leaves this level for good. */
     private static double onset(double[] x, double start, double end, double level) {
-        int top = (int) Math.ceil(start);
-        for (int i = top; i < Math.min(x.length, end); i++) {
-            top = Math.abs(x[i]) > Math.abs(x[top]) ? i : top;
-        }
-        for (int i = top - 1; i > start; i--) {
+        for (int i = top(x, start, end) - 1; i > start; i--) {
             if (Math.abs(x[i]) < level) {
                 double share = (level - Math.abs(x[i])) / (Math.abs(x[i + 1]) - Math.abs(x[i]));
                 return i + Math.max(0, Math.min(1, share));
             }
         }
         return start;
+    }
+
+    private static int top(double[] x, double start, double end) {
+        int top = (int) Math.ceil(start);
+        for (int i = top; i < Math.min(x.length, end); i++) {
+            top = Math.abs(x[i]) > Math.abs(x[top]) ? i : top;
+        }
+        return top;
     }
 
     private static double most(double[] x, double from, double to) {

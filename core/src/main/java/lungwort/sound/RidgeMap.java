@@ -11,8 +11,8 @@ import lungwort.signal.Statistics;
  * narrow peak; only what rises above that line counts.
  */
 final class RidgeMap {
-    /** Neighbours on each side: 160 Hz. A tone's main lobe takes 31 of the 320 Hz under a 128 ms Hann window, 63 under one of 64 ms; a row of overtones 100 Hz apart still leaves half free. */
-    private static final double NEIGHBOUR_HZ = 160;
+    /** Neighbours on each side: 180 Hz. A tone's main lobe takes 31 of the 360 Hz under a 128 ms Hann window, 63 under one of 64 ms; a row of overtones 100 Hz apart still leaves half free. */
+    private static final double NEIGHBOUR_HZ = 180;
 
     /** Bins below take fewer neighbours, since the high-pass bends the spectrum there. */
     private static final double FLOOR_HZ = 50;

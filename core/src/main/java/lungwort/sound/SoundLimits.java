@@ -30,12 +30,6 @@ public record SoundLimits(
     /** ATS 1977 calls a continuous sound below 200 Hz a rhonchus; used to split the overlap of the definitions that leave it open. */
     public static final double ATS_RHONCHUS_BELOW_HZ = 200;
 
-    /**
-     * The largest deflection's share of the two-cycle duration in the mathematical crackle (Kiyokawa et al. 2001 [M]) with IDW = 0.15 2CD: turns a limit on 2CD into one on the largest
-     * deflection, which misclassifies half as many crackles as the initial one (9.96 % against 19.53 %, Chest 1990;98:1240).
-     */
-    public static final double LARGEST_DEFLECTION_SHARE = 0.2372;
-
     /** CORSA: Sovijarvi et al., Eur Respir Rev 2000. Wheeze above 100 Hz, over 100 ms; rhonchus below 300 Hz, 100 ms; fine crackle 2CD below 10 ms; any crackle below 20 ms. */
     public static final SoundLimits CORSA =
             new SoundLimits("CORSA 2000", 100, 5000, 0.100, 300, 0.100, ATS_RHONCHUS_BELOW_HZ, 10, 20);
@@ -63,11 +57,21 @@ public record SoundLimits(
         return wheeze ? Optional.of(SoundKind.WHEEZE) : rhonchus ? Optional.of(SoundKind.RHONCHUS) : Optional.empty();
     }
 
-    /** What a crackle of that largest deflection is called, by {@code fineBelow2cdMs} turned into a largest deflection width. */
+    /**
+     * What a crackle of that largest deflection is called: the limit on 2CD is turned into one on the largest deflection by the proportions of the mathematical crackle
+     * ({@link CrackleShape}), since the largest deflection misclassifies half as many as the initial one (9.96 % against 19.53 %, Chest 1990;98:1240).
+     */
     public SoundKind crackleKind(double largestDeflectionWidthMs) {
-        return largestDeflectionWidthMs < LARGEST_DEFLECTION_SHARE * fineBelow2cdMs
-                ? SoundKind.FINE_CRACKLE
-                : SoundKind.COARSE_CRACKLE;
+        return largestDeflectionWidthMs < largestMs(fineBelow2cdMs) ? SoundKind.FINE_CRACKLE : SoundKind.COARSE_CRACKLE;
+    }
+
+    /** Largest deflection width of the longest crackle there is, in ms. */
+    double longestLargestMs() {
+        return largestMs(crackleBelow2cdMs);
+    }
+
+    private static double largestMs(double twoCycleMs) {
+        return CrackleShape.USUAL_LARGEST_SHARE * twoCycleMs;
     }
 
     /** The shortest continuous sound that has a name, in seconds. */

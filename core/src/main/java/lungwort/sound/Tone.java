@@ -6,7 +6,7 @@ import java.util.stream.IntStream;
 import lungwort.signal.Statistics;
 
 /**
- * One ridge with its times measured: a single line in the spectrogram.
+ * One ridge with its times measured: a single line in the spectrogram. The arrays are its own, not copies: read them, never write to them.
  *
  * @param startSeconds start
  * @param endSeconds end
@@ -16,7 +16,7 @@ import lungwort.signal.Statistics;
  * @param levelDb median level, in dB
  * @param strength how sure it is a tone: 1 is the least that is accepted
  */
-record Tone(
+public record Tone(
         double startSeconds,
         double endSeconds,
         double[] seconds,
@@ -25,20 +25,24 @@ record Tone(
         double levelDb,
         double strength) {
 
-    double lengthSeconds() {
+    /** Length in seconds. */
+    public double lengthSeconds() {
         return endSeconds - startSeconds;
     }
 
-    double medianHz() {
+    /** Median of the track, in Hz. */
+    public double medianHz() {
         return Statistics.median(hz);
     }
 
-    double prominenceDb() {
+    /** Median of how far it stands out, in dB. */
+    public double prominenceDb() {
         return Statistics.median(
                 Arrays.stream(excessDb).filter(e -> !Double.isNaN(e)).toArray());
     }
 
-    double continuity() {
+    /** Share of its frames in which it was seen, in (0, 1]. */
+    public double continuity() {
         return (double) Arrays.stream(excessDb).filter(e -> !Double.isNaN(e)).count() / excessDb.length;
     }
 

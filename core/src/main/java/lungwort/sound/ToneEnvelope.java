@@ -1,6 +1,5 @@
 package lungwort.sound;
 
-import java.util.Arrays;
 import lungwort.signal.Envelope;
 import lungwort.signal.Statistics;
 
@@ -13,7 +12,6 @@ import lungwort.signal.Statistics;
 final class ToneEnvelope {
     private static final double KERNEL_SECONDS = 0.016;
     private static final double DIP_SECONDS = 0.040;
-    private static final double PLATEAU_PERCENT = 75;
     private static final double HALF = 0.5;
 
     private ToneEnvelope() {}
@@ -38,16 +36,27 @@ final class ToneEnvelope {
         double[] amplitude = amplitude(x, from, to, rateHz, seconds, hz);
         int coreFrom = (int) Math.max(0, seconds[0] * rateHz - from);
         int coreTo = (int) Math.min(amplitude.length, seconds[seconds.length - 1] * rateHz - from + 1);
-        double[] core = Arrays.copyOfRange(amplitude, coreFrom, Math.max(coreFrom + 1, coreTo));
-        double limit = HALF * Statistics.percentile(core, PLATEAU_PERCENT);
         int peak = coreFrom;
         for (int i = coreFrom; i < coreTo; i++) {
             peak = amplitude[i] > amplitude[peak] ? i : peak;
         }
+        double limit = HALF * plateau(amplitude, coreFrom, coreTo, HALF * amplitude[peak]);
         int dip = (int) (DIP_SECONDS * rateHz);
         int start = walk(amplitude, peak, -1, limit, dip);
         int end = walk(amplitude, peak, 1, limit, dip);
         return new Span((double) (from + start) / rateHz, (double) (from + end + 1) / rateHz);
+    }
+
+    /** Median of what lies above half of the peak: a ridge that strays into noise does not pull it down. */
+    private static double plateau(double[] amplitude, int from, int to, double least) {
+        double[] high = new double[Math.max(1, to - from)];
+        int count = 0;
+        for (int i = from; i < to; i++) {
+            if (amplitude[i] >= least) {
+                high[count++] = amplitude[i];
+            }
+        }
+        return Statistics.medianInPlace(high, Math.max(1, count));
     }
 
     /** Goes from the peak outwards to the last sample above the limit before a dip longer than allowed. */

@@ -8,8 +8,8 @@ import java.util.stream.IntStream;
 import lungwort.signal.ChestViews;
 import lungwort.signal.Spectrogram;
 
-/** Ridges of both windows that are strong enough to be tones, each once, with their edges measured in the samples. */
-final class ToneFinder {
+/** Ridges of both windows that are strong enough to be tones, each once, with their edges measured in the samples. What a tone is called is {@link ContinuousSoundFinder}'s to say. */
+public final class ToneFinder {
     /** Only what a ridge rises beyond this counts towards its strength, in dB. */
     private static final double COUNTED_FROM_DB = 10;
 
@@ -17,12 +17,9 @@ final class ToneFinder {
      * The least strength of a tone, in dB s (decibels beyond {@value #COUNTED_FROM_DB} dB, summed over time), for each window: usual breath noise reaches it about once in ten minutes
      * (synthesised noise, 8 to 40 breaths a minute).
      */
-    private static final double LONG_STRENGTH = 0.40;
+    private static final double LONG_STRENGTH = 0.32;
 
-    private static final double MIDDLE_STRENGTH = 0.30;
-
-    /** An overtone is taken at this share of the strength. */
-    private static final double OVERTONE_SHARE = 0.5;
+    private static final double MIDDLE_STRENGTH = 0.24;
 
     private static final double LOW_HZ = 80;
     private static final double LONG_TO_HZ = 1000;
@@ -49,26 +46,36 @@ final class ToneFinder {
         }
     }
 
-    /** Tones of full strength and weaker ones that may be their overtones, strongest first; strength 1 is the least of a tone of its own. */
-    static List<Tone> find(ChestViews views) {
+    /** Tones that are hardly noise: {@link #find(ChestViews, double)} from strength 1 on. */
+    public static List<Tone> find(ChestViews views) {
+        return find(views, 1);
+    }
+
+    /**
+     * Tones whatever their length and pitch (80 to 1800 Hz), strongest first.
+     *
+     * @param leastStrength above 0; what has strength 1 comes from usual breath noise about once in ten minutes, weaker ones come more often
+     */
+    public static List<Tone> find(ChestViews views, double leastStrength) {
         List<Candidate> all = new ArrayList<>();
-        collect(all, views.longWindow(), LOW_HZ, LONG_TO_HZ, LONG_STRENGTH);
-        collect(all, views.middleWindow(), MIDDLE_FROM_HZ, HIGH_HZ, MIDDLE_STRENGTH);
+        collect(all, views.longWindow(), LOW_HZ, LONG_TO_HZ, LONG_STRENGTH, leastStrength);
+        collect(all, views.middleWindow(), MIDDLE_FROM_HZ, HIGH_HZ, MIDDLE_STRENGTH, leastStrength);
         all.sort(Comparator.comparingDouble(Candidate::strength).reversed());
         List<Candidate> kept = new ArrayList<>();
         for (Candidate one : all) {
-            if (one.strength >= 1 && kept.stream().noneMatch(other -> same(one, other))) {
+            if (kept.stream().noneMatch(other -> same(one, other))) {
                 kept.add(one);
             }
         }
         return kept.stream().map(one -> measured(one, views)).toList();
     }
 
-    private static void collect(List<Candidate> all, Spectrogram view, double fromHz, double toHz, double least) {
+    private static void collect(
+            List<Candidate> all, Spectrogram view, double fromHz, double toHz, double unit, double least) {
         RidgeMap map = RidgeMap.of(view, fromHz, toHz);
         for (Ridge ridge : RidgeTracker.track(map, view)) {
-            double strength = ridge.strength(COUNTED_FROM_DB) * view.hopSeconds() / least;
-            if (strength >= OVERTONE_SHARE) {
+            double strength = ridge.strength(COUNTED_FROM_DB) * view.hopSeconds() / unit;
+            if (strength >= least) {
                 all.add(new Candidate(ridge, view, strength));
             }
         }

@@ -14,10 +14,14 @@ import lungwort.signal.PitchTracker;
  * @param fundamentalHz median fundamental, in Hz
  */
 record ToneGroup(Tone dominant, List<Tone> members, double fundamentalHz) {
-    /** Two frequencies count as multiples of one if they are within this share. */
-    private static final double IN_TUNE = 0.03;
+    /** An overtone's order may be off a whole number by this share of it, and by this much at most: high orders meet any frequency by chance. */
+    private static final double IN_TUNE = 0.02;
+
+    private static final double IN_TUNE_AT_MOST = 0.05;
 
     private static final int HIGHEST_DIVISOR = 5;
+
+    private static final int MOST_ASKED = 2;
 
     /** YIN looks at 64 ms at a time: two periods of 31 Hz. */
     private static final int YIN_SAMPLES = 256;
@@ -54,14 +58,16 @@ record ToneGroup(Tone dominant, List<Tone> members, double fundamentalHz) {
         return groups;
     }
 
-    /** Which overtone of its fundamental the dominant tone is: 1 unless other tones, or YIN and another tone, tell of a lower fundamental. */
+    /**
+     * Which overtone of its fundamental the dominant tone is: 1 unless one more tone (for 2) or two more fall into place, and the fundamental itself is seen or YIN hears it.
+     */
     private static int divisor(Tone dominant, List<Tone> others, ChestViews views) {
         int best = 1;
         long bestSupport = support(dominant, others, 1);
         double yinHz = Double.NaN;
         for (int n = 2; n <= HIGHEST_DIVISOR; n++) {
             long support = support(dominant, others, n);
-            if (support <= bestSupport) {
+            if (support < bestSupport + Math.min(n - 1, MOST_ASKED)) {
                 continue;
             }
             int divisor = n;
@@ -90,7 +96,7 @@ record ToneGroup(Tone dominant, List<Tone> members, double fundamentalHz) {
     }
 
     private static boolean inTune(double order, double whole) {
-        return Math.abs(order - whole) <= IN_TUNE * whole;
+        return Math.abs(order - whole) <= Math.min(IN_TUNE_AT_MOST, IN_TUNE * whole);
     }
 
     private static boolean together(Tone one, Tone other) {

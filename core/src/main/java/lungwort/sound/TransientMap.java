@@ -86,6 +86,18 @@ final class TransientMap {
         return score[frame];
     }
 
+    /** Share of a frame's energy above the bands looked at. */
+    double highShare(int frame) {
+        double[] row = view.row(frame);
+        double all = 0;
+        double high = 0;
+        for (int k = FIRST_BIN; k < row.length; k++) {
+            all += row[k];
+            high += k > LAST_BIN ? row[k] : 0;
+        }
+        return all > 0 ? high / all : 0;
+    }
+
     /** First sample of a frame in the crackle view. */
     int startOf(int frame) {
         return frame * view.hopSamples();

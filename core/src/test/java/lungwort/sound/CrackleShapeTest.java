@@ -1,4 +1,4 @@
-package lungwort.practice;
+package lungwort.sound;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;

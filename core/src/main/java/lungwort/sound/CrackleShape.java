@@ -1,4 +1,4 @@
-package lungwort.practice;
+package lungwort.sound;
 
 /**
  * The mathematical crackle: a sine of two cycles that slows down, under a smooth hump.
@@ -8,6 +8,12 @@ package lungwort.practice;
  * crackles in breath sounds, Chest 2001 (from memory [M]; that the zero crossings fall where they must is checked by the tests).
  */
 public final class CrackleShape {
+    /** The usual share of the initial deflection in the two cycles: 0.7 of 5 ms and 1.5 of 10 ms (ATS 1977 [M]). */
+    static final double USUAL_INITIAL_SHARE = 0.15;
+
+    /** With that share the largest deflection takes this share of the two cycles: {@code 0.5^(1/a) - 0.25^(1/a)}. */
+    static final double USUAL_LARGEST_SHARE = 0.2372;
+
     private static final int GRID = 4000;
 
     private final double exponent;
@@ -36,6 +42,17 @@ public final class CrackleShape {
         }
         this.peak = peaks[largest];
         this.largestWidthMs = (crossing(largest + 1) - crossing(largest)) * twoCycleMs;
+    }
+
+    /** The shape with the usual proportions whose largest deflection has that width, in ms. */
+    static CrackleShape ofLargestDeflection(double widthMs) {
+        double twoCycleMs = widthMs / USUAL_LARGEST_SHARE;
+        return new CrackleShape(USUAL_INITIAL_SHARE * twoCycleMs, twoCycleMs);
+    }
+
+    /** Two-cycle duration, in ms. */
+    double twoCycleMs() {
+        return twoCycleMs;
     }
 
     /** Value at a time in ms after the start, scaled to a peak magnitude of 1; 0 outside the two cycles. */

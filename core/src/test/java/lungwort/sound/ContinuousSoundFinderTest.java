@@ -1,0 +1,209 @@
+package lungwort.sound;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import lungwort.audio.Recording;
+import lungwort.practice.AddedSound.Tone;
+import lungwort.practice.BreathPattern;
+import lungwort.practice.Device;
+import lungwort.practice.PracticeRecording;
+import lungwort.practice.PracticeScene;
+import lungwort.practice.PracticeScenes;
+import lungwort.signal.ChestViews;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** Tones in synthesised breath noise. Levels: the breath sound peaks at -26 dB full scale RMS in inspiration. Definitions and sources: {@link SoundLimits}. */
+class ContinuousSoundFinderTest {
+    @ParameterizedTest
+    @ValueSource(ints = {4000, 8000, 10_000, 44_100})
+    void aToneOf400HzAnd250MsIsOneWheezeOf250Ms(int rate) {
+        PracticeRecording made =
+                breathing().rate(rate).add(Tone.pure(3.1, 0.250, 400, -30)).synthesise();
+        assertThat(find(made)).singleElement().satisfies(wheeze -> {
+            assertThat(wheeze.kind()).isEqualTo(SoundKind.WHEEZE);
+            assertThat(wheeze.startSeconds()).isCloseTo(3.1, within(0.012));
+            assertThat(wheeze.durationSeconds()).isCloseTo(0.250, within(0.020));
+            assertThat(wheeze.dominantHz()).isCloseTo(400, within(2.0));
+            assertThat(wheeze.harmonics()).isZero();
+            assertThat(wheeze.polyphonic()).isFalse();
+            assertThat(wheeze.continuity()).isGreaterThan(0.9);
+        });
+    }
+
+    /** The edges of each definition, 15 ms or 4 % to either side; tones 20 dB and more over the breath noise around them. */
+    @ParameterizedTest
+    @CsvSource({
+        // CORSA 2000 [S]: over 100 ms; below 300 Hz a rhonchus, from 200 Hz (ATS) a wheeze in the overlap.
+        "CORSA, 400, 0.115, WHEEZE",
+        "CORSA, 400, 0.085, ",
+        "CORSA, 208, 0.300, WHEEZE",
+        "CORSA, 192, 0.300, RHONCHUS",
+        "CORSA, 96, 0.300, RHONCHUS",
+        "CORSA, 150, 0.115, RHONCHUS",
+        "CORSA, 150, 0.085, ",
+        // ATS 1977 [S]: from 400 Hz, below 200 Hz, over 250 ms.
+        "ATS, 416, 0.265, WHEEZE",
+        "ATS, 384, 0.265, ",
+        "ATS, 416, 0.235, ",
+        "ATS, 192, 0.275, RHONCHUS",
+        "ATS, 208, 0.275, ",
+        "ATS, 192, 0.235, ",
+        // NEJM 2014 [S]: over 80 ms.
+        "NEJM, 400, 0.095, WHEEZE",
+        "NEJM, 400, 0.065, ",
+        "NEJM, 150, 0.095, RHONCHUS",
+        "NEJM, 150, 0.065, "
+    })
+    void definitions(String source, double hz, double seconds, SoundKind kind) {
+        SoundLimits limits =
+                source.equals("ATS") ? SoundLimits.ATS : source.equals("NEJM") ? SoundLimits.NEJM : SoundLimits.CORSA;
+        PracticeRecording made =
+                breathing().add(Tone.pure(3.1, seconds, hz, -18)).synthesise();
+        List<ContinuousSound> found = ContinuousSoundFinder.find(ChestViews.of(made.recording()), limits);
+        if (kind == null) {
+            assertThat(found).isEmpty();
+        } else {
+            assertThat(found).extracting(ContinuousSound::kind).containsExactly(kind);
+        }
+    }
+
+    /** Stridor [S]: over 500 Hz, over 250 ms, inspiratory. */
+    @Test
+    void stridorIsFoundInEachInspiration() {
+        PracticeRecording made = PracticeScenes.of("stridor").scene().synthesise();
+        assertThat(find(made)).hasSameSizeAs(made.truth().continuous()).allSatisfy(sound -> {
+            assertThat(sound.dominantHz()).isBetween(630.0, 700.0);
+            assertThat(sound.durationSeconds()).isGreaterThan(0.25);
+        });
+    }
+
+    @Test
+    void aChirpIsFollowed() {
+        Tone chirp = new Tone(SoundKind.WHEEZE, 3.0, 0.4, 350, 650, -30, 0, 0, 0, 0, 0.005);
+        ContinuousSound found = only(breathing().add(chirp).synthesise());
+        assertThat(found.durationSeconds()).isCloseTo(0.4, within(0.03));
+        for (ContinuousSound.TrackPoint point : found.track()) {
+            double truth = 350 + 300 * (point.seconds() - 3.0) / 0.4;
+            assertThat(point.hz()).isCloseTo(truth, within(15.0));
+        }
+        assertThat(found.track().get(0).hz()).isLessThan(390);
+        assertThat(found.track().get(found.track().size() - 1).hz()).isGreaterThan(610);
+    }
+
+    @Test
+    void aRhonchusIsOneSoundWithItsOvertones() {
+        PracticeRecording made = PracticeScenes.of("rhonchus").scene().synthesise();
+        assertThat(find(made)).hasSameSizeAs(made.truth().continuous()).allSatisfy(sound -> {
+            assertThat(sound.kind()).isEqualTo(SoundKind.RHONCHUS);
+            assertThat(sound.harmonics()).isGreaterThanOrEqualTo(3);
+            assertThat(sound.polyphonic()).isFalse();
+        });
+    }
+
+    @Test
+    void twoWheezesThatAreNoOvertonesArePolyphonic() {
+        PracticeRecording made = PracticeScenes.of("polyphonic-wheeze").scene().synthesise();
+        assertThat(find(made)).hasSameSizeAs(made.truth().continuous()).allSatisfy(sound -> {
+            assertThat(sound.kind()).isEqualTo(SoundKind.WHEEZE);
+            assertThat(sound.polyphonic()).isTrue();
+        });
+    }
+
+    @Test
+    void anOvertoneIsNoSecondWheeze() {
+        Tone rich = new Tone(SoundKind.WHEEZE, 3, 0.4, 320, 300, -28, 2, -6, 0, 0, 0.01);
+        ContinuousSound found = only(breathing().add(rich).synthesise());
+        assertThat(found.harmonics()).isEqualTo(2);
+        assertThat(found.polyphonic()).isFalse();
+    }
+
+    /** The fundamental decides the kind, also where an overtone is louder. */
+    @Test
+    void aLowSoundWithALouderOvertoneIsARhonchus() {
+        Tone low = new Tone(SoundKind.RHONCHUS, 3, 0.5, 130, 128, -20, 3, 6, 0, 0, 0.01);
+        ContinuousSound found = only(breathing().add(low).synthesise());
+        assertThat(found.dominantHz()).isGreaterThan(200);
+        assertThat(found.kind()).isEqualTo(SoundKind.RHONCHUS);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"50, -20", "50, -40", "60, -30"})
+    void steadyHumIsNoWheeze(double hz, double levelDb) {
+        assertThat(find(breathing().hum(hz, levelDb).synthesise())).isEmpty();
+        PracticeRecording noBreath = PracticeScene.scene("hum alone")
+                .breath(BreathPattern.NONE)
+                .hum(hz, levelDb)
+                .synthesise();
+        assertThat(find(noBreath)).isEmpty();
+    }
+
+    @Test
+    void aSteadyToneOfTheRoomIsNoWheezeButAWheezeOverItIs() {
+        Tone fan = Tone.pure(0, 8, 440, -34);
+        assertThat(find(breathing().add(fan).synthesise())).isEmpty();
+        PracticeRecording made =
+                breathing().add(fan, Tone.pure(3.0, 0.4, 600, -30)).synthesise();
+        assertThat(only(made).dominantHz()).isCloseTo(600, within(3.0));
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {-40, 0, 20})
+    void theDevicesGainDoesNotMatter(double gainDb) {
+        PracticeScene.Builder scene = breathing().roomNoise(-70).add(Tone.wheeze(3.0, 0.4, 430, 390, -36));
+        ContinuousSound found = only(scene.device(Device.FLAT.gain(gainDb)).synthesise());
+        ContinuousSound reference = only(scene.device(Device.FLAT).synthesise());
+        assertThat(found.startSeconds()).isCloseTo(reference.startSeconds(), within(1e-3));
+        assertThat(found.endSeconds()).isCloseTo(reference.endSeconds(), within(1e-3));
+        assertThat(found.prominenceDb()).isCloseTo(reference.prominenceDb(), within(0.1));
+    }
+
+    @Test
+    void theDevicesColourDoesNotMakeAWheeze() {
+        assertThat(find(breathing().device(Device.FLAT.resonance(350, 12)).synthesise()))
+                .isEmpty();
+    }
+
+    @Test
+    void heartSoundsAreNoRhonchus() {
+        assertThat(find(PracticeScenes.of("heart-only").scene().synthesise())).isEmpty();
+    }
+
+    @Test
+    void cracklesAreNoContinuousSound() {
+        assertThat(find(PracticeScenes.of("fine-crackles").scene().synthesise()))
+                .isEmpty();
+        assertThat(find(PracticeScenes.of("coarse-crackles").scene().synthesise()))
+                .isEmpty();
+    }
+
+    @Test
+    void silenceAndVeryShortRecordingsHoldNothing() {
+        assertThat(ContinuousSoundFinder.find(ChestViews.of(new Recording(new double[40_000], 8000, "silent"))))
+                .isEmpty();
+        for (int length : new int[] {0, 1, 100, 600, 2000}) {
+            double[] x = new double[length];
+            java.util.Arrays.fill(x, 0.5);
+            assertThat(ContinuousSoundFinder.find(ChestViews.of(new Recording(x, 8000, "short"))))
+                    .isEmpty();
+        }
+    }
+
+    private static PracticeScene.Builder breathing() {
+        return PracticeScene.scene("breathing").seconds(8).seed(11);
+    }
+
+    private static List<ContinuousSound> find(PracticeRecording made) {
+        return ContinuousSoundFinder.find(ChestViews.of(made.recording()));
+    }
+
+    private static ContinuousSound only(PracticeRecording made) {
+        List<ContinuousSound> found = find(made);
+        assertThat(found).hasSize(1);
+        return found.get(0);
+    }
+}
