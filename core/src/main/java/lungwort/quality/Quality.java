@@ -7,10 +7,17 @@ import java.util.List;
  *
  * @param usable false if no suggestion should be made from it
  * @param findings what was found, worst first
+ * @param events what happened in it that is no fault, in order of time
  */
-public record Quality(boolean usable, List<Finding> findings) {
+public record Quality(boolean usable, List<Finding> findings, List<Event> events) {
     public Quality {
         findings = List.copyOf(findings);
+        events = List.copyOf(events);
+    }
+
+    /** Without events. */
+    public Quality(boolean usable, List<Finding> findings) {
+        this(usable, findings, List.of());
     }
 
     /**
@@ -21,4 +28,18 @@ public record Quality(boolean usable, List<Finding> findings) {
      * @param detail the measured value in words, for example "12 % of samples at full scale"
      */
     public record Finding(QualityIssue issue, boolean grave, String detail) {}
+
+    /**
+     * Something that happened and is no fault of the recording.
+     *
+     * @param kind what
+     * @param startSeconds start within the recording, in seconds
+     * @param endSeconds end, in seconds, after the start
+     */
+    public record Event(EventKind kind, double startSeconds, double endSeconds) {}
+
+    /** Kinds of {@link Event}. */
+    public enum EventKind {
+        COUGH
+    }
 }

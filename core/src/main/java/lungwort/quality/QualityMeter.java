@@ -1,61 +1,105 @@
 package lungwort.quality;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import lungwort.breath.BandLevelMeter;
+import lungwort.breath.Breath;
+import lungwort.breath.BreathTracker;
+import lungwort.breath.Breathing;
+import lungwort.heart.HeartBeats;
+import lungwort.heart.HeartCurve;
+import lungwort.heart.HeartFinder;
+import lungwort.signal.Envelope;
+import lungwort.signal.Statistics;
 
 /** Gathers {@link QualityMeasures} from samples that are pushed in order; what it returns does not depend on how they were cut into blocks. Mutable, for one thread. */
 final class QualityMeter {
-    /** Level given to a frame of zeros, in dB re full scale: below one step of 16 bits. */
+    /** Lowest level told, in dB re full scale: below one step of 16 bits. */
     static final double FLOOR_DBFS = -120;
 
-    private static final double FRAME_SECONDS = 0.05;
+    private static final double BREATH_SMOOTH_SECONDS = 0.25;
 
     private final int sampleRateHz;
-    private final double[] frame;
-    private final List<Double> levelsDbfs = new ArrayList<>();
     private final FlatTops flatTops = new FlatTops();
-    private int filled;
+    private final Dropouts dropouts;
+    private final FrameTrack track;
+    private final LineSpectrum lines;
+    private final HeartCurve heart;
+    private final BandLevelMeter breath;
     private long samples;
 
     QualityMeter(int sampleRateHz) {
         this.sampleRateHz = sampleRateHz;
-        this.frame = new double[(int) Math.round(FRAME_SECONDS * sampleRateHz)];
+        this.dropouts = new Dropouts(sampleRateHz);
+        this.track = new FrameTrack(sampleRateHz);
+        this.lines = new LineSpectrum(sampleRateHz);
+        this.heart = new HeartCurve(sampleRateHz);
+        this.breath = new BandLevelMeter(sampleRateHz);
     }
 
     void push(double[] block) {
         for (double x : block) {
             flatTops.push(x);
-            frame[filled++] = x;
-            if (filled == frame.length) {
-                levelsDbfs.add(levelDbfs(frame));
-                filled = 0;
-            }
+            dropouts.push(x);
         }
+        track.push(block);
+        lines.push(block);
+        heart.push(block);
+        breath.push(block);
         samples += block.length;
     }
 
     QualityMeasures measures() {
-        double[] sorted =
-                levelsDbfs.stream().mapToDouble(Double::doubleValue).sorted().toArray();
+        return measures(BreathTracker.track(breath.levels()));
+    }
+
+    private QualityMeasures measures(Breathing breathing) {
+        List<FrameTrack.Frame> frames = track.frames();
+        Curves curves = Curves.of(frames);
+        var disturbances = new DisturbanceFinder(frames, curves).find();
+        LineSpectrum.Hum hum = lines.hum();
+        GainRide ride = GainRide.of(frames);
+        HeartBeats beats = HeartFinder.find(heart);
+        HeartBeats.Rate heartRate = beats.rate();
+        Breathing.Rate breathRate = breathing.rate();
+        double[] middle = Envelope.smoothed(curves.middle(), (int) (BREATH_SMOOTH_SECONDS / FrameTrack.HOP_SECONDS));
         return new QualityMeasures(
                 (double) samples / sampleRateHz,
                 flatTops.peak(),
-                quantile(sorted, 0.5),
-                quantile(sorted, 0.9) - quantile(sorted, 0.1),
-                samples == 0 ? 0 : (double) flatTops.clipped() / samples);
+                percentile(curves.wide(), 50),
+                percentile(curves.wide(), 10),
+                percentile(middle, 90) - percentile(middle, 10),
+                share(flatTops.clipped()),
+                share(dropouts.samples()),
+                dropouts.stretches(),
+                hum.hz(),
+                hum.prominenceDb(),
+                track.histogram().bandLimitHz(),
+                disturbances.speechShare(),
+                disturbances.coughs(),
+                disturbances.touchesPerMinute(),
+                disturbances.rubShare(),
+                ride.rideDb(),
+                ride.gateDb(),
+                heartRate == null ? 0 : heartRate.perMinute(),
+                heartRate == null ? 0 : heartRate.confidence(),
+                percentile(curves.low(), 90) - percentile(curves.middle(), 90),
+                breathing.whole().size(),
+                breathing.breaths().stream()
+                        .mapToDouble(Breath::confidence)
+                        .average()
+                        .orElse(0),
+                breathRate == null ? 0 : breathRate.perMinute(),
+                Texture.of(frames, curves));
     }
 
-    private static double levelDbfs(double[] frame) {
-        double mean = Arrays.stream(frame).average().orElse(0);
-        double power = 0;
-        for (double x : frame) {
-            power += (x - mean) * (x - mean);
-        }
-        return Math.max(FLOOR_DBFS, 10 * Math.log10(power / frame.length + 1e-30));
+    private double share(long part) {
+        return samples == 0 ? 0 : (double) part / samples;
     }
 
-    private static double quantile(double[] sorted, double p) {
-        return sorted.length == 0 ? FLOOR_DBFS : sorted[(int) Math.round(p * (sorted.length - 1))];
+    private static double percentile(double[] x, double percent) {
+        return x.length == 0
+                ? FLOOR_DBFS
+                : Math.max(FLOOR_DBFS, Statistics.percentile(Arrays.copyOf(x, x.length), percent));
     }
 }

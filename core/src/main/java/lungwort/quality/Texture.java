@@ -1,0 +1,113 @@
+package lungwort.quality;
+
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.ToDoubleFunction;
+import lungwort.signal.Envelope;
+import lungwort.signal.Statistics;
+
+/** Numbers that tell what a recording is like as a whole, beside those that the verdict uses: features of its quality. */
+final class Texture {
+    private static final double SMOOTH_SECONDS = 0.25;
+    private static final double SLOW_SECONDS = 0.8;
+    private static final double AROUND_SECONDS = 0.4;
+
+    private final List<FrameTrack.Frame> frames;
+    private final Curves curves;
+    private final Map<String, Double> numbers = new LinkedHashMap<>();
+
+    private Texture(List<FrameTrack.Frame> frames, Curves curves) {
+        this.frames = frames;
+        this.curves = curves;
+    }
+
+    /**
+     * Name and value, in an order that never changes; values are finite.
+     *
+     * <p>Per band {@code 100-150} Hz and so on: {@code floor}, {@code usual}, {@code loud} (10th, 50th, 90th percentile of the level, dB re full scale squared per Hz), {@code tonal} (90th
+     * percentile of mean over median power, dB), {@code slow} (share of the movement of the level that is slower than 0.8 s).
+     */
+    static Map<String, Double> of(List<FrameTrack.Frame> frames, Curves curves) {
+        Texture texture = new Texture(frames, curves);
+        texture.bands();
+        texture.whole();
+        return texture.numbers;
+    }
+
+    private void bands() {
+        for (int b = 0; b < FrameTrack.BANDS; b++) {
+            int band = b;
+            String name = "%.0f-%.0f".formatted(FrameTrack.EDGES_HZ[b], FrameTrack.EDGES_HZ[b + 1]);
+            double[] p = percentiles(f -> f.meanDb()[band], 10, 50, 90);
+            numbers.put("floor " + name, p[0]);
+            numbers.put("usual " + name, p[1]);
+            numbers.put("loud " + name, p[2]);
+            numbers.put("tonal " + name, percentiles(f -> f.meanDb()[band] - f.medianDb()[band], 90)[0]);
+            numbers.put("slow " + name, slow(column(f -> f.medianDb()[band])));
+        }
+    }
+
+    private void whole() {
+        double[] flatness = percentiles(FrameTrack.Frame::flatnessDb, 10, 50);
+        numbers.put("flatness low", flatness[0]);
+        numbers.put("flatness", flatness[1]);
+        double[] centroid = percentiles(FrameTrack.Frame::centroidHz, 10, 50, 90);
+        numbers.put("centroid low", centroid[0]);
+        numbers.put("centroid", centroid[1]);
+        numbers.put("centroid high", centroid[2]);
+        double[] harmonic = percentiles(f -> f.voice().harmonicity(), 50, 75, 90);
+        numbers.put("harmonicity", harmonic[0]);
+        numbers.put("harmonicity high", harmonic[1]);
+        numbers.put("harmonicity top", harmonic[2]);
+        double[] over = around(curves.wide());
+        numbers.put("clicks", share(over, 6));
+        numbers.put("loud clicks", share(over, 12));
+        double[] level =
+                curves.wide().length == 0 ? new double[4] : Statistics.percentiles(curves.wide(), 10, 50, 90, 99);
+        numbers.put("level spread", level[2] - level[0]);
+        numbers.put("level top", level[3] - level[1]);
+        double[] rough = Curves.roughness(curves.wide(), 1);
+        numbers.put("roughness", rough.length == 0 ? 0 : Statistics.median(rough));
+    }
+
+    private double[] column(ToDoubleFunction<FrameTrack.Frame> of) {
+        return frames.stream().mapToDouble(of).toArray();
+    }
+
+    private double[] percentiles(ToDoubleFunction<FrameTrack.Frame> of, double... percents) {
+        return frames.isEmpty() ? new double[percents.length] : Statistics.percentiles(column(of), percents);
+    }
+
+    private static double slow(double[] level) {
+        if (level.length == 0) {
+            return 0;
+        }
+        double[] smooth = Envelope.smoothed(level, frames(SMOOTH_SECONDS));
+        double[] slow = Envelope.smoothed(smooth, frames(SLOW_SECONDS));
+        return Statistics.standardDeviation(slow) / (Statistics.standardDeviation(smooth) + 1e-6);
+    }
+
+    /** Level over the median of the frames around. */
+    private static double[] around(double[] level) {
+        int half = frames(AROUND_SECONDS) / 2;
+        double[] over = new double[level.length];
+        for (int t = 0; t < level.length; t++) {
+            over[t] = level[t]
+                    - Statistics.median(
+                            Arrays.copyOfRange(level, Math.max(0, t - half), Math.min(level.length, t + half + 1)));
+        }
+        return over;
+    }
+
+    private static double share(double[] x, double limit) {
+        return x.length == 0
+                ? 0
+                : (double) Arrays.stream(x).filter(v -> v > limit).count() / x.length;
+    }
+
+    private static int frames(double seconds) {
+        return (int) Math.round(seconds / FrameTrack.HOP_SECONDS);
+    }
+}
