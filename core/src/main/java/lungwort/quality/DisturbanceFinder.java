@@ -18,10 +18,12 @@ final class DisturbanceFinder {
     private static final double SYLLABLE_GAP_SECONDS = 0.25;
 
     private static final double COUGH_OVER_DB = 20;
-    private static final double COUGH_HIGH_OVER_DB = 20;
+    private static final double COUGH_HIGH_OVER_DB = 18;
     private static final double COUGH_RISE_SECONDS = 0.1;
-    private static final double MIN_COUGH_SECONDS = 0.12;
+    private static final double MIN_COUGH_SECONDS = 0.2;
     private static final double MAX_COUGH_SECONDS = 0.8;
+    private static final int COUGH_GAP_FRAMES = 4;
+    private static final int GAP_FRAMES = 2;
 
     private static final double TOUCH_OVER_DB = 18;
     private static final double TOUCH_LOW_OVER_DB = 8;
@@ -30,6 +32,9 @@ final class DisturbanceFinder {
     private static final double RUB_OVER_DB = 12;
     private static final double RUB_ROUGHNESS_DB = 2.2;
     private static final double MIN_RUB_SECONDS = 0.25;
+
+    /** Rubbing moves the lowest band too; crackles do not. */
+    private static final double RUB_LOW_OVER_DB = 6;
 
     private final List<FrameTrack.Frame> frames;
     private final Curves curves;
@@ -50,17 +55,18 @@ final class DisturbanceFinder {
     Disturbances find() {
         int n = frames.size();
         boolean[] speech = speech();
-        List<int[]> bursts = runs(curves.wideOver(), TOUCH_OVER_DB);
-        List<Quality.Event> coughs = new ArrayList<>();
         boolean[] taken = speech.clone();
-        int touches = 0;
-        for (int[] burst : bursts) {
-            if (isCough(burst, speech)) {
+        List<Quality.Event> coughs = new ArrayList<>();
+        for (int[] burst : runs(curves.highOver(), COUGH_HIGH_OVER_DB, COUGH_GAP_FRAMES)) {
+            if (isCough(burst)) {
                 coughs.add(new Quality.Event(Quality.EventKind.COUGH, seconds(burst[0]), seconds(burst[1])));
                 Arrays.fill(taken, burst[0], burst[1], true);
-            } else if (isTouch(burst)) {
-                touches++;
+                Arrays.fill(speech, burst[0], burst[1], false);
             }
+        }
+        int touches = 0;
+        for (int[] burst : runs(curves.wideOver(), TOUCH_OVER_DB, GAP_FRAMES)) {
+            touches += !taken[burst[0]] && isTouch(burst) ? 1 : 0;
         }
         double minutes = Math.max(1, n) * FrameTrack.HOP_SECONDS / 60;
         return new Disturbances(share(speech), coughs, touches / minutes, share(rub(taken)));
@@ -102,19 +108,20 @@ final class DisturbanceFinder {
         return n >= MIN_VOICED_FRAMES && variance > PITCH_SPREAD * PITCH_SPREAD;
     }
 
-    private boolean isCough(int[] burst, boolean[] speech) {
+    /** An explosive start without voice, then more than a touch: noise, and often voice at the end. */
+    private boolean isCough(int[] burst) {
         double seconds = (burst[1] - burst[0]) * FrameTrack.HOP_SECONDS;
-        int peak = peak(burst);
-        double voiced = 0;
-        for (int t = burst[0]; t < burst[1]; t++) {
-            voiced += speech[t] ? 1 : 0;
+        if (seconds < MIN_COUGH_SECONDS || seconds > MAX_COUGH_SECONDS) {
+            return false;
         }
-        return seconds >= MIN_COUGH_SECONDS
-                && seconds <= MAX_COUGH_SECONDS
-                && curves.wideOver()[peak] >= COUGH_OVER_DB
-                && curves.highOver()[peak] >= COUGH_HIGH_OVER_DB
-                && (peak - burst[0]) * FrameTrack.HOP_SECONDS <= COUGH_RISE_SECONDS
-                && voiced < 0.7 * (burst[1] - burst[0]);
+        int explosion = Math.min(burst[1], burst[0] + (int) (COUGH_RISE_SECONDS / FrameTrack.HOP_SECONDS));
+        double loudest = Double.NEGATIVE_INFINITY;
+        double harmonicity = 0;
+        for (int t = burst[0]; t < explosion; t++) {
+            loudest = Math.max(loudest, curves.wideOver()[t]);
+            harmonicity += frames.get(t).voice().harmonicity() / (explosion - burst[0]);
+        }
+        return loudest >= COUGH_OVER_DB && harmonicity < HARMONICITY;
     }
 
     private boolean isTouch(int[] burst) {
@@ -136,11 +143,11 @@ final class DisturbanceFinder {
         double[] rough = Curves.roughness(curves.high(), 0.3);
         double[] over = new double[rough.length];
         for (int t = 0; t < over.length; t++) {
-            boolean rubs = !taken[t] && rough[t] > RUB_ROUGHNESS_DB;
+            boolean rubs = !taken[t] && rough[t] > RUB_ROUGHNESS_DB && curves.lowOver()[t] > RUB_LOW_OVER_DB;
             over[t] = rubs ? curves.highOver()[t] : Double.NEGATIVE_INFINITY;
         }
         boolean[] rub = new boolean[over.length];
-        for (int[] run : runs(over, RUB_OVER_DB)) {
+        for (int[] run : runs(over, RUB_OVER_DB, GAP_FRAMES)) {
             if ((run[1] - run[0]) * FrameTrack.HOP_SECONDS >= MIN_RUB_SECONDS) {
                 Arrays.fill(rub, run[0], run[1], true);
             }
@@ -148,15 +155,15 @@ final class DisturbanceFinder {
         return rub;
     }
 
-    /** Stretches above a limit, start inclusive, end exclusive; gaps of up to two frames are bridged. */
-    private static List<int[]> runs(double[] x, double limit) {
+    /** Stretches above a limit, start inclusive, end exclusive; short gaps are bridged. */
+    private static List<int[]> runs(double[] x, double limit, int gapFrames) {
         List<int[]> runs = new ArrayList<>();
         for (int t = 0; t < x.length; t++) {
             if (x[t] < limit) {
                 continue;
             }
             int[] last = runs.isEmpty() ? null : runs.get(runs.size() - 1);
-            if (last != null && t - last[1] <= 2) {
+            if (last != null && t - last[1] <= gapFrames) {
                 last[1] = t + 1;
             } else {
                 runs.add(new int[] {t, t + 1});

@@ -38,6 +38,7 @@ final class FrameTrack {
     private final int[] edges = new int[BANDS + 1];
     private final Voicing voicing;
     private final LevelHistogram histogram;
+    private final Flux flux;
     private final List<Frame> frames = new ArrayList<>();
 
     /**
@@ -64,6 +65,7 @@ final class FrameTrack {
         }
         voicing = new Voicing(binHz, fft.bins());
         histogram = new LevelHistogram(Math.min(fft.bins(), bin(4000)), binHz);
+        flux = new Flux(binHz, fft.bins());
     }
 
     void push(double[] block) {
@@ -76,6 +78,11 @@ final class FrameTrack {
 
     LevelHistogram histogram() {
         return histogram;
+    }
+
+    /** Mean change of the spectrum, in dB ({@link Flux}). */
+    double flux() {
+        return flux.mean();
     }
 
     private int bin(double hz) {
@@ -93,6 +100,7 @@ final class FrameTrack {
             power[k] *= scale;
         }
         histogram.add(power);
+        flux.add(power);
         double[] means = new double[BANDS];
         double[] medians = new double[BANDS];
         for (int b = 0; b < BANDS; b++) {

@@ -90,7 +90,7 @@ final class QualityMeter {
                         .average()
                         .orElse(0),
                 breathRate == null ? 0 : breathRate.perMinute(),
-                Texture.of(frames, curves));
+                Texture.of(frames, curves, track.flux()));
     }
 
     private double share(long part) {

@@ -14,6 +14,11 @@ final class Texture {
     private static final double SLOW_SECONDS = 0.8;
     private static final double AROUND_SECONDS = 0.4;
 
+    /** Bands in which breath is told best. */
+    private static final int BREATH_FROM = 3;
+
+    private static final int BREATH_TO = 9;
+
     private final List<FrameTrack.Frame> frames;
     private final Curves curves;
     private final Map<String, Double> numbers = new LinkedHashMap<>();
@@ -26,13 +31,15 @@ final class Texture {
     /**
      * Name and value, in an order that never changes; values are finite.
      *
-     * <p>Per band {@code 100-150} Hz and so on: {@code floor}, {@code usual}, {@code loud} (10th, 50th, 90th percentile of the level, dB re full scale squared per Hz), {@code tonal} (90th
-     * percentile of mean over median power, dB), {@code slow} (share of the movement of the level that is slower than 0.8 s).
+     * <p>Per band {@code 100-150} Hz and so on: {@code floor}, {@code usual}, {@code loud}, {@code top} (10th, 50th, 90th, 99th percentile of the level, dB re full scale squared per Hz), {@code tonal} (90th
+     * percentile of mean over median power, dB), {@code slow} (share of the movement of the level that is slower than 0.8 s), {@code spread} (90th less 10th percentile of the smoothed level, dB).
      */
-    static Map<String, Double> of(List<FrameTrack.Frame> frames, Curves curves) {
+    static Map<String, Double> of(List<FrameTrack.Frame> frames, Curves curves, double flux) {
         Texture texture = new Texture(frames, curves);
         texture.bands();
         texture.whole();
+        texture.numbers.put("flux", flux);
+        texture.together();
         return texture.numbers;
     }
 
@@ -40,12 +47,15 @@ final class Texture {
         for (int b = 0; b < FrameTrack.BANDS; b++) {
             int band = b;
             String name = "%.0f-%.0f".formatted(FrameTrack.EDGES_HZ[b], FrameTrack.EDGES_HZ[b + 1]);
-            double[] p = percentiles(f -> f.meanDb()[band], 10, 50, 90);
+            double[] p = percentiles(f -> f.meanDb()[band], 10, 50, 90, 99);
             numbers.put("floor " + name, p[0]);
             numbers.put("usual " + name, p[1]);
             numbers.put("loud " + name, p[2]);
+            numbers.put("top " + name, p[3]);
             numbers.put("tonal " + name, percentiles(f -> f.meanDb()[band] - f.medianDb()[band], 90)[0]);
-            numbers.put("slow " + name, slow(column(f -> f.medianDb()[band])));
+            double[] smooth = smooth(column(f -> f.medianDb()[band]));
+            numbers.put("slow " + name, slow(smooth));
+            numbers.put("spread " + name, spread(smooth));
         }
     }
 
@@ -80,13 +90,48 @@ final class Texture {
         return frames.isEmpty() ? new double[percents.length] : Statistics.percentiles(column(of), percents);
     }
 
-    private static double slow(double[] level) {
-        if (level.length == 0) {
+    /** Mean correlation of the bands' smoothed levels with the level of the middle bands: high where breath moves them all. */
+    private void together() {
+        double[] middle = smooth(curves.middle());
+        double sum = 0;
+        for (int b = BREATH_FROM; b < BREATH_TO; b++) {
+            int band = b;
+            sum += correlation(middle, smooth(column(f -> f.medianDb()[band])));
+        }
+        numbers.put("together", sum / (BREATH_TO - BREATH_FROM));
+    }
+
+    private static double correlation(double[] x, double[] y) {
+        double meanX = Statistics.mean(x);
+        double meanY = Statistics.mean(y);
+        double xy = 0;
+        double xx = 1e-9;
+        double yy = 1e-9;
+        for (int t = 0; t < x.length; t++) {
+            xy += (x[t] - meanX) * (y[t] - meanY);
+            xx += (x[t] - meanX) * (x[t] - meanX);
+            yy += (y[t] - meanY) * (y[t] - meanY);
+        }
+        return xy / Math.sqrt(xx * yy);
+    }
+
+    private static double[] smooth(double[] level) {
+        return Envelope.smoothed(level, frames(SMOOTH_SECONDS));
+    }
+
+    private static double slow(double[] smooth) {
+        double[] slow = Envelope.smoothed(smooth, frames(SLOW_SECONDS));
+        return smooth.length == 0
+                ? 0
+                : Statistics.standardDeviation(slow) / (Statistics.standardDeviation(smooth) + 1e-6);
+    }
+
+    private static double spread(double[] smooth) {
+        if (smooth.length == 0) {
             return 0;
         }
-        double[] smooth = Envelope.smoothed(level, frames(SMOOTH_SECONDS));
-        double[] slow = Envelope.smoothed(smooth, frames(SLOW_SECONDS));
-        return Statistics.standardDeviation(slow) / (Statistics.standardDeviation(smooth) + 1e-6);
+        double[] ends = Statistics.percentiles(smooth, 10, 90);
+        return ends[1] - ends[0];
     }
 
     /** Level over the median of the frames around. */

@@ -23,7 +23,7 @@ final class Voicing {
     private static final int MAX_HARMONICS = 10;
 
     /** A harmonic stands this much over the gaps beside it, in power. */
-    private static final double PEAK_OVER_GAP = 8;
+    private static final double PEAK_OVER_GAP = 6;
 
     /** A shorter lag is preferred if its height is at least this share of the highest. */
     private static final double PREFER_SHORT = 0.9;
@@ -99,8 +99,8 @@ final class Voicing {
         int found = 0;
         for (int h = 1; h <= MAX_HARMONICS && (h + 0.5) * pitchHz < Math.min(TOP_HZ, (power.length - 2) * binHz); h++) {
             double peak = highest(power, (h - 0.15) * pitchHz, (h + 0.15) * pitchHz);
-            double below = lowest(power, (h - 0.6) * pitchHz, (h - 0.4) * pitchHz);
-            double above = lowest(power, (h + 0.4) * pitchHz, (h + 0.6) * pitchHz);
+            double below = mean(power, (h - 0.62) * pitchHz, (h - 0.38) * pitchHz);
+            double above = mean(power, (h + 0.38) * pitchHz, (h + 0.62) * pitchHz);
             found += peak > PEAK_OVER_GAP * Math.max(below, above) ? 1 : 0;
         }
         return found;
@@ -114,11 +114,13 @@ final class Voicing {
         return top;
     }
 
-    private double lowest(double[] power, double fromHz, double toHz) {
-        double low = Double.MAX_VALUE;
+    private double mean(double[] power, double fromHz, double toHz) {
+        double sum = 0;
+        int n = 0;
         for (int k = (int) Math.round(fromHz / binHz); k <= Math.round(toHz / binHz); k++) {
-            low = Math.min(low, power[Math.max(0, Math.min(power.length - 1, k))]);
+            sum += power[Math.max(0, Math.min(power.length - 1, k))];
+            n++;
         }
-        return low;
+        return sum / n;
     }
 }
