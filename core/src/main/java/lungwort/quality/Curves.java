@@ -29,6 +29,9 @@ record Curves(
     /** Usual is what is exceeded six tenths of the time: breaths fill about half of it. */
     private static final double USUAL_PERCENT = 40;
 
+    /** What lasts longer than the surroundings is not usual either, unless it fills most of the recording. */
+    private static final double MOST_OVER_WHOLE_DB = 3;
+
     static Curves of(List<FrameTrack.Frame> frames) {
         double[] low = curve(frames, 0, 3);
         double[] middle = curve(frames, 4, 7);
@@ -55,12 +58,14 @@ record Curves(
         int half = (int) (SURROUNDINGS_SECONDS / 2 / FrameTrack.HOP_SECONDS);
         int step = (int) (STEP_SECONDS / FrameTrack.HOP_SECONDS);
         double[] over = new double[curve.length];
+        double whole = curve.length == 0 ? 0 : Statistics.percentile(curve, USUAL_PERCENT);
         double usual = 0;
         for (int t = 0; t < curve.length; t++) {
             if (t % step == 0) {
                 int from = Math.max(0, Math.min(t - half, curve.length - 2 * half));
                 int to = Math.min(curve.length, Math.max(t + half, 2 * half));
-                usual = Statistics.percentile(Arrays.copyOfRange(curve, from, to), USUAL_PERCENT);
+                double near = Statistics.percentile(Arrays.copyOfRange(curve, from, to), USUAL_PERCENT);
+                usual = Math.min(near, whole + MOST_OVER_WHOLE_DB);
             }
             over[t] = curve[t] - usual;
         }

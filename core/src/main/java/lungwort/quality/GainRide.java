@@ -18,10 +18,14 @@ record GainRide(double rideDb, double gateDb) {
     private static final int BREATH_FROM = 4;
     private static final int BREATH_TO = 6;
     private static final double SMOOTH_SECONDS = 0.3;
-    private static final double GATE_STEP_SECONDS = 0.15;
+    private static final double GATE_STEP_SECONDS = 0.25;
     private static final double GATE_FALL_DB = 12;
     private static final int MIN_FALLS = 2;
-    private static final double NEAR_FLOOR_DB = 4;
+
+    /** Half of the time a gate takes to close; breath fades more slowly. */
+    private static final int GATE_HALF_FRAMES = 3;
+
+    private static final double NEAR_FLOOR_DB = 6;
 
     static GainRide of(List<FrameTrack.Frame> frames) {
         if (frames.size() * FrameTrack.HOP_SECONDS < 2) {
@@ -87,27 +91,15 @@ record GainRide(double rideDb, double gateDb) {
     private static double fallAt(double[][] levels, double[] floors, int t, int step) {
         double least = Double.MAX_VALUE;
         for (int i = 0; i < levels.length; i++) {
-            double before = lowest(levels[i], t - step, t - 2);
-            double after = highest(levels[i], t + 2, t + step);
+            double before = median(levels[i], t - step, t - GATE_HALF_FRAMES);
+            double after = median(levels[i], t + GATE_HALF_FRAMES, t + step);
             boolean lands = after <= floors[i] + NEAR_FLOOR_DB;
             least = Math.min(least, lands ? before - after : 0);
         }
         return least;
     }
 
-    private static double lowest(double[] x, int from, int to) {
-        double low = x[from];
-        for (int t = from; t <= to; t++) {
-            low = Math.min(low, x[t]);
-        }
-        return low;
-    }
-
-    private static double highest(double[] x, int from, int to) {
-        double high = x[from];
-        for (int t = from; t <= to; t++) {
-            high = Math.max(high, x[t]);
-        }
-        return high;
+    private static double median(double[] x, int from, int to) {
+        return Statistics.median(Arrays.copyOfRange(x, from, to + 1));
     }
 }

@@ -18,6 +18,7 @@ final class LineSpectrum {
     private static final double LINE_HALF_HZ = 1.0;
     private static final double NEAR_HZ = 3;
     private static final double FAR_HZ = 10;
+    private static final double SECOND_LINE_DB = 6;
 
     private final int sampleRateHz;
     private final FrameStream stream;
@@ -28,7 +29,7 @@ final class LineSpectrum {
      * The stronger of the two.
      *
      * @param hz 50 or 60
-     * @param prominenceDb how far the second strongest of its lines stands over what is beside it, in dB
+     * @param prominenceDb how far the strongest of its lines stands over what is beside it, in dB; at most 6 dB more than the second strongest, for one line alone is no hum
      * @param levelDb power of all its lines, dB re full scale
      */
     record Hum(int hz, double prominenceDb, double levelDb) {}
@@ -96,7 +97,10 @@ final class LineSpectrum {
             prominence[h - 1] = FrameTrack.decibels(peak) - FrameTrack.decibels(beside(usual, middle));
         }
         Arrays.sort(prominence);
-        return new Hum(mainsHz, prominence[LINES - 2], FrameTrack.decibels(level));
+        return new Hum(
+                mainsHz,
+                Math.min(prominence[LINES - 1], prominence[LINES - 2] + SECOND_LINE_DB),
+                FrameTrack.decibels(level));
     }
 
     private static double beside(double[] usual, int middle) {

@@ -18,7 +18,51 @@ public enum QualityIssue {
     NOISY(
             "noisy",
             "There is too much other noise.",
-            "Go to a quiet room, hold the stethoscope still, and record again.");
+            "Go to a quiet room, hold the stethoscope still, and record again."),
+    NO_BREATH(
+            "no-breath",
+            "No breath stands out in the recording.",
+            "Move the stethoscope to another spot between the ribs, press it flat on bare skin, and have the person breathe deeply with the mouth open."),
+    TOO_FEW_BREATHS(
+            "too-few-breaths",
+            "There are too few whole breaths to judge.",
+            "Record longer: three easy, deep breaths or more at each spot."),
+    MOSTLY_HEART(
+            "mostly-heart",
+            "The heart is heard, but hardly any breath.",
+            "Move the stethoscope away from the heart, to the back or the right side, and record again."),
+    TALKING(
+            "talking",
+            "Someone talks or cries in the recording.",
+            "Wait until it is quiet, ask everybody not to talk, and record again."),
+    HANDLING(
+            "handling",
+            "The chest piece was touched or bumped.",
+            "Rest your hand, hold the stethoscope still, keep the tube or cable free, and record again."),
+    FRICTION(
+            "friction",
+            "The chest piece slid on skin or cloth.",
+            "Lay it on bare skin, press it on firmly and hold it still, then record again."),
+    DROPOUTS(
+            "dropouts",
+            "Parts of the sound are missing.",
+            "Check the cable or the wireless connection and come closer to the receiver, then record again."),
+    HUM(
+            "hum",
+            "Mains hum is in the recording.",
+            "Unplug the charger, step away from electrical devices, and record again."),
+    BAND_LIMITED(
+            "band-limited",
+            "The device or the file format cut off the higher frequencies.",
+            "Record with a lossless format (WAV or FLAC), with the stethoscope's diaphragm or wide filter setting, and not over a telephone line."),
+    AUTOMATIC_GAIN(
+            "automatic-gain",
+            "The device changed its recording level by itself.",
+            "Turn off automatic gain (or voice mode) in the recorder's settings, and record again."),
+    NOISE_SUPPRESSED(
+            "noise-suppressed",
+            "The device suppressed soft sounds as noise, and may have taken breath sounds with them.",
+            "Turn off noise suppression (or voice mode) in the recorder's settings, and record again.");
 
     private final String id;
     private final String reason;

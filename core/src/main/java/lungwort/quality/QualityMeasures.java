@@ -23,6 +23,7 @@ import java.util.Map;
  * @param coughs each cough
  * @param touchesPerMinute touches and bumps of the chest piece
  * @param rubShare share of the time in which something slides along it
+ * @param tonalShare share of the time in which tones stand over the noise from 200 to 650 Hz: near 1 with music or a machine
  * @param gainRideDb movement of the noise against the breath, in dB: clearly negative with automatic gain
  * @param gateDb depth of sudden falls of everything at once, in dB: noise suppression
  * @param heartRate beats a minute; 0 where no rhythm was found
@@ -31,6 +32,8 @@ import java.util.Map;
  * @param breaths whole breaths found
  * @param breathConfidence mean confidence of the breaths found, in [0, 1]; 0 without
  * @param breathRate breaths a minute; 0 where none was found
+ * @param breathDepthDb median level from 200 to 650 Hz in inspiration less that in the pauses, in dB; 0 without breaths
+ * @param breathEvenness 1 where all whole breaths are equally long, towards 0 the more they differ
  * @param texture further numbers by name ({@link Texture})
  */
 public record QualityMeasures(
@@ -49,6 +52,7 @@ public record QualityMeasures(
         List<Quality.Event> coughs,
         double touchesPerMinute,
         double rubShare,
+        double tonalShare,
         double gainRideDb,
         double gateDb,
         double heartRate,
@@ -57,6 +61,8 @@ public record QualityMeasures(
         int breaths,
         double breathConfidence,
         double breathRate,
+        double breathDepthDb,
+        double breathEvenness,
         Map<String, Double> texture) {
     public QualityMeasures {
         coughs = List.copyOf(coughs);
@@ -80,6 +86,7 @@ public record QualityMeasures(
         all.put("coughs", (double) coughs.size());
         all.put("touches", touchesPerMinute);
         all.put("rub", rubShare);
+        all.put("tonal share", tonalShare);
         all.put("gain ride", gainRideDb);
         all.put("gate", gateDb);
         all.put("heart rate", heartRate);
@@ -88,6 +95,8 @@ public record QualityMeasures(
         all.put("breaths", (double) breaths);
         all.put("breath confidence", breathConfidence);
         all.put("breath rate", breathRate);
+        all.put("breath depth", breathDepthDb);
+        all.put("breath evenness", breathEvenness);
         all.putAll(texture);
         return all;
     }

@@ -19,6 +19,12 @@ final class QualityMeter {
 
     private static final double BREATH_SMOOTH_SECONDS = 0.25;
 
+    /** A band in which the mean stands this much over the median holds a tone; noise gives 2 to 4 dB. */
+    private static final double TONAL_DB = 8;
+
+    private static final int TONAL_FIRST_BAND = 4;
+    private static final int TONAL_LAST_BAND = 6;
+
     private final int sampleRateHz;
     private final FlatTops flatTops = new FlatTops();
     private final Dropouts dropouts;
@@ -59,6 +65,7 @@ final class QualityMeter {
         var disturbances = new DisturbanceFinder(frames, curves).find();
         LineSpectrum.Hum hum = lines.hum();
         GainRide ride = GainRide.of(frames);
+        BreathDepth depth = BreathDepth.of(frames, breathing);
         HeartBeats beats = HeartFinder.find(heart);
         HeartBeats.Rate heartRate = beats.rate();
         Breathing.Rate breathRate = breathing.rate();
@@ -79,6 +86,7 @@ final class QualityMeter {
                 disturbances.coughs(),
                 disturbances.touchesPerMinute(),
                 disturbances.rubShare(),
+                tonalShare(frames),
                 ride.rideDb(),
                 ride.gateDb(),
                 heartRate == null ? 0 : heartRate.perMinute(),
@@ -90,7 +98,21 @@ final class QualityMeter {
                         .average()
                         .orElse(0),
                 breathRate == null ? 0 : breathRate.perMinute(),
+                depth.depthDb(),
+                depth.evenness(),
                 Texture.of(frames, curves, track.flux()));
+    }
+
+    private static double tonalShare(List<FrameTrack.Frame> frames) {
+        int n = 0;
+        for (FrameTrack.Frame frame : frames) {
+            double over = 0;
+            for (int b = TONAL_FIRST_BAND; b <= TONAL_LAST_BAND; b++) {
+                over = Math.max(over, frame.meanDb()[b] - frame.medianDb()[b]);
+            }
+            n += over > TONAL_DB ? 1 : 0;
+        }
+        return frames.isEmpty() ? 0 : (double) n / frames.size();
     }
 
     private double share(long part) {

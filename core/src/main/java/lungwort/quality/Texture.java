@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.ToDoubleFunction;
+import lungwort.signal.Autocorrelation;
 import lungwort.signal.Envelope;
 import lungwort.signal.Statistics;
 
@@ -18,6 +19,11 @@ final class Texture {
     private static final int BREATH_FROM = 3;
 
     private static final int BREATH_TO = 9;
+
+    private static final double VOICED = 0.5;
+    private static final double VOICED_OVER_DB = 5;
+    private static final double SHORTEST_BREATH_SECONDS = 0.8;
+    private static final double LONGEST_BREATH_SECONDS = 6;
 
     private final List<FrameTrack.Frame> frames;
     private final Curves curves;
@@ -40,6 +46,8 @@ final class Texture {
         texture.whole();
         texture.numbers.put("flux", flux);
         texture.together();
+        texture.voiced();
+        texture.rhythm();
         return texture.numbers;
     }
 
@@ -99,6 +107,35 @@ final class Texture {
             sum += correlation(middle, smooth(column(f -> f.medianDb()[band])));
         }
         numbers.put("together", sum / (BREATH_TO - BREATH_FROM));
+    }
+
+    private void voiced() {
+        for (int harmonics = 1; harmonics <= 4; harmonics++) {
+            int n = 0;
+            for (int t = 0; t < frames.size(); t++) {
+                Voicing.Voice voice = frames.get(t).voice();
+                boolean loud = curves.wideOver()[t] > VOICED_OVER_DB;
+                n += loud && voice.harmonicity() > VOICED && voice.harmonics() >= harmonics ? 1 : 0;
+            }
+            numbers.put("voiced " + harmonics, frames.isEmpty() ? 0 : (double) n / frames.size());
+        }
+    }
+
+    /** Highest and lowest autocorrelation of the middle bands' smoothed level at the distances of breaths. */
+    private void rhythm() {
+        double[] middle = smooth(curves.middle());
+        int last = Math.min(frames(LONGEST_BREATH_SECONDS), 2 * middle.length / 3);
+        double highest = 0;
+        double lowest = 0;
+        if (last > frames(SHORTEST_BREATH_SECONDS)) {
+            double[] r = Autocorrelation.unbiased(middle, last);
+            for (int lag = frames(SHORTEST_BREATH_SECONDS); lag <= last; lag++) {
+                highest = Math.max(highest, r[lag]);
+                lowest = Math.min(lowest, r[lag]);
+            }
+        }
+        numbers.put("rhythm", highest);
+        numbers.put("rhythm dip", lowest);
     }
 
     private static double correlation(double[] x, double[] y) {
