@@ -20,6 +20,9 @@ import lungwort.sound.MeasuredSound;
 
 /** The facade: a recording in, an examination out. Immutable; one examiner may serve many threads. */
 public final class Examiner {
+    /** From this probability of poor quality even clear sounds suggest nothing: speech and music are full of clear tones. */
+    private static final double POOR = 0.5;
+
     private final SoundModel model;
     private final Judge judge;
 
@@ -40,21 +43,20 @@ public final class Examiner {
         Breathing breathing = BreathTracker.track(recording);
         List<MeasuredSound> sounds = sounds(views);
         Judgement judgement = judge.judge(views, sounds);
-        boolean clearTones = ClearTones.in(sounds);
-        List<String> reasons = new ArrayList<>(judgement.reasons());
-        if (clearTones && !judgement.heardContinuous()) {
-            reasons.add(0, ClearTones.REASON);
-        }
+        ClearSounds clear = ClearSounds.in(sounds, recording.durationSeconds());
+        List<String> reasons =
+                new ArrayList<>(clear.reasons(judgement.heardContinuous(), judgement.heardDiscontinuous()));
+        reasons.addAll(judgement.reasons());
         return new Examination(
                 recording.origin(),
                 recording.durationSeconds(),
                 recording.source(),
-                suggestion(quality, judgement, clearTones),
+                suggestion(quality, judgement, clear),
                 new Examination.Probabilities(
                         judgement.continuous(), judgement.discontinuous(), judgement.poorQuality()),
                 quality,
                 breathing,
-                placed(Support.supported(sounds, judgement), breathing),
+                placed(Support.supported(sounds, judgement, clear), breathing),
                 reasons,
                 model.name());
     }
@@ -66,18 +68,17 @@ public final class Examiner {
         return sounds;
     }
 
-    private static Suggestion suggestion(Quality quality, Judgement judgement, boolean clearTones) {
-        if (!quality.usable()) {
+    private static Suggestion suggestion(Quality quality, Judgement judgement, ClearSounds clear) {
+        boolean measured = clear.continuous() || clear.discontinuous();
+        boolean poor = !quality.usable() || judgement.poorQuality() >= POOR;
+        if (poor || judgement.cannotTell() && !measured) {
             return Suggestion.CANNOT_TELL;
         }
-        boolean continuous = judgement.heardContinuous() || clearTones;
-        if (judgement.cannotTell() && !clearTones) {
-            return Suggestion.CANNOT_TELL;
+        boolean discontinuous = judgement.heardDiscontinuous() || clear.discontinuous();
+        if (judgement.heardContinuous() || clear.continuous()) {
+            return discontinuous ? Suggestion.BOTH : Suggestion.CONTINUOUS;
         }
-        if (continuous) {
-            return judgement.heardDiscontinuous() ? Suggestion.BOTH : Suggestion.CONTINUOUS;
-        }
-        return judgement.heardDiscontinuous() ? Suggestion.DISCONTINUOUS : Suggestion.NONE_HEARD;
+        return discontinuous ? Suggestion.DISCONTINUOUS : Suggestion.NONE_HEARD;
     }
 
     private static List<Evidence> placed(List<MeasuredSound> sounds, Breathing breathing) {

@@ -4,16 +4,16 @@ import java.util.List;
 import lungwort.classify.Judgement;
 import lungwort.sound.MeasuredSound;
 
-/** Which measured sounds are evidence: those the model hears too, and tones that are clear by themselves. The rest are chance: every chest clicks and hums a little. */
+/** Which measured sounds are evidence: those the model hears too, and those that are clear by themselves. The rest are chance: every chest clicks and hums a little. */
 final class Support {
     /** From this probability of its class in a window around it, a measured sound counts. */
     static final double MIN_PROBABILITY = 0.3;
 
     private Support() {}
 
-    static List<MeasuredSound> supported(List<MeasuredSound> sounds, Judgement judgement) {
+    static List<MeasuredSound> supported(List<MeasuredSound> sounds, Judgement judgement, ClearSounds clear) {
         return sounds.stream()
-                .filter(sound -> ClearTones.clear(sound) || probability(sound, judgement) >= MIN_PROBABILITY)
+                .filter(sound -> clear.holds(sound) || probability(sound, judgement) >= MIN_PROBABILITY)
                 .toList();
     }
 

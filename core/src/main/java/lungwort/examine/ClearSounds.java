@@ -1,0 +1,77 @@
+package lungwort.examine;
+
+import java.util.ArrayList;
+import java.util.List;
+import lungwort.sound.ContinuousSound;
+import lungwort.sound.Crackle;
+import lungwort.sound.MeasuredSound;
+import lungwort.sound.SoundKind;
+
+/**
+ * Sounds so clear that their measurement alone makes a suggestion, whatever the learnt model says: the model has heard one kind of stethoscope, and a wheeze through another one
+ * is still a wheeze. Coarse crackles have no such rule: on SPRSound's training set their measured rate is as high in usual chests (area under the ROC curve 0.55).
+ *
+ * @param continuous true if clear tones were measured
+ * @param discontinuous true if clear fine crackles were measured
+ */
+record ClearSounds(boolean continuous, boolean discontinuous) {
+    /** Shortest tone that counts, in seconds: the length by which the American Thoracic Society defined continuous sounds in 1977 (second-hand). */
+    static final double MIN_TONE_SECONDS = 0.25;
+
+    /** How far a tone must stand over its surroundings, in dB. Chosen on 450 recordings of SPRSound's training set: 0.8 % of those without a continuous sound have two such tones. */
+    static final double MIN_TONE_DB = 15;
+
+    /** One may be a creak of the chair; two are a pattern. */
+    static final int MIN_TONES = 2;
+
+    /** How far a fine crackle must stand over the noise, in dB. */
+    static final double MIN_CRACKLE_DB = 12;
+
+    /** Over this it is a knock, not a crackle, in dB. */
+    static final double MAX_CRACKLE_DB = 40;
+
+    /** Fine crackles a second. Chosen on the same 450 recordings: 3.8 % of those without crackles have as many. */
+    static final double MIN_CRACKLES_PER_SECOND = 2.5;
+
+    private static final String TONES =
+            "Clear tones were measured that fit the definition of a wheeze or rhonchus, though the learnt model alone would not suggest one.";
+
+    private static final String CRACKLES =
+            "Many clear fine crackles were measured, though the learnt model alone would not suggest them.";
+
+    static ClearSounds in(List<MeasuredSound> sounds, double durationSeconds) {
+        long tones = sounds.stream().filter(ClearSounds::clearTone).count();
+        long crackles = sounds.stream().filter(ClearSounds::clearCrackle).count();
+        return new ClearSounds(tones >= MIN_TONES, crackles >= MIN_CRACKLES_PER_SECOND * Math.max(1, durationSeconds));
+    }
+
+    /** Whether a sound counts by its measurement alone. */
+    boolean holds(MeasuredSound sound) {
+        return continuous && clearTone(sound) || discontinuous && clearCrackle(sound);
+    }
+
+    /** Why the suggestion goes beyond the model's; empty where it does not. */
+    List<String> reasons(boolean heardContinuous, boolean heardDiscontinuous) {
+        List<String> reasons = new ArrayList<>();
+        if (continuous && !heardContinuous) {
+            reasons.add(TONES);
+        }
+        if (discontinuous && !heardDiscontinuous) {
+            reasons.add(CRACKLES);
+        }
+        return reasons;
+    }
+
+    private static boolean clearTone(MeasuredSound sound) {
+        return sound instanceof ContinuousSound tone
+                && tone.durationSeconds() >= MIN_TONE_SECONDS
+                && tone.prominenceDb() >= MIN_TONE_DB;
+    }
+
+    private static boolean clearCrackle(MeasuredSound sound) {
+        return sound instanceof Crackle crackle
+                && crackle.kind() == SoundKind.FINE_CRACKLE
+                && crackle.prominenceDb() >= MIN_CRACKLE_DB
+                && crackle.prominenceDb() <= MAX_CRACKLE_DB;
+    }
+}
