@@ -4,7 +4,6 @@ import java.io.PrintWriter;
 import java.util.List;
 import java.util.Objects;
 import java.util.concurrent.Callable;
-import lungwort.BadInput;
 import lungwort.compare.Comparison;
 import lungwort.compare.ComparisonText;
 import lungwort.diary.Diary;
@@ -59,11 +58,15 @@ final class DiaryCompareCommand implements Callable<Integer> {
             Person person = diary.persons().need(nickname);
             Comparing comparing =
                     Objects.requireNonNull(parent).services().of(diary).comparing();
-            Take first = take(diary, person, ids.get(0));
+            Take first = diary.takes().byPrefix(person.id(), ids.get(0));
             if (ids.size() == 1) {
                 usual(comparing.usual(first.id()), out);
             } else {
-                two(comparing.takes(first.id(), take(diary, person, ids.get(1)).id()), out);
+                two(
+                        comparing.takes(
+                                first.id(),
+                                diary.takes().byPrefix(person.id(), ids.get(1)).id()),
+                        out);
             }
             out.flush();
             return 0;
@@ -86,20 +89,5 @@ final class DiaryCompareCommand implements Callable<Integer> {
             ComparisonText.printUsual(usual.measures(), usual.earlier().size(), out);
             out.println(Comparison.CAUTION);
         }
-    }
-
-    private static Take take(Diary diary, Person person, String prefix) {
-        String wanted = prefix.strip().toLowerCase(java.util.Locale.ROOT);
-        List<Take> found = wanted.length() < 4
-                ? List.of()
-                : diary.takes().ofPerson(person.id()).stream()
-                        .filter(t -> t.id().toString().startsWith(wanted))
-                        .toList();
-        if (found.size() != 1) {
-            throw new BadInput(
-                    "%s take of %s has an id that begins with \"%s\"; give at least four characters, as `lungwort diary show` prints them."
-                            .formatted(found.isEmpty() ? "No" : "More than one", person.nickname(), prefix));
-        }
-        return found.get(0);
     }
 }

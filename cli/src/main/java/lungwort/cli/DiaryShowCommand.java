@@ -12,6 +12,7 @@ import lungwort.diary.Diary;
 import lungwort.diary.Note;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
+import lungwort.diary.Settings.TemperatureUnit;
 import lungwort.diary.Trend;
 import lungwort.examine.Examination;
 import lungwort.json.Json;
@@ -115,7 +116,8 @@ final class DiaryShowCommand implements Callable<Integer> {
                 RoundText.count(rounds.size(), "round"),
                 span.first(diary),
                 span.last(diary));
-        rounds.forEach(r -> round(service.brief(r.id()), out));
+        TemperatureUnit unit = diary.settings().temperatureUnit();
+        rounds.forEach(r -> round(service.brief(r.id()), unit, out));
         for (Note note : diary.notes().ofPerson(person.id())) {
             LocalDate day = note.writtenAt().toLocalDate();
             if (note.roundId() == null && !day.isBefore(span.first(diary)) && !day.isAfter(span.last(diary))) {
@@ -126,7 +128,7 @@ final class DiaryShowCommand implements Callable<Integer> {
         out.println(Examination.CAUTION);
     }
 
-    private static void round(RoundView view, PrintWriter out) {
+    private static void round(RoundView view, TemperatureUnit unit, PrintWriter out) {
         Round round = view.round();
         var step = round.nextStep() == null ? view.nextStep() : round.nextStep();
         out.printf(
@@ -140,7 +142,7 @@ final class DiaryShowCommand implements Callable<Integer> {
             out.printf(
                     "  danger signs not answered: %d%n", view.dangerSignsOpen().size());
         }
-        out.printf("  %s%n", VitalsText.line(view.vitals()));
+        out.printf("  %s%n", VitalsText.line(view.vitals(), unit));
         view.sites()
                 .forEach(s -> s.takes()
                         .forEach(t -> out.printf(

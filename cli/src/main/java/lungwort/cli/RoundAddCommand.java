@@ -108,7 +108,7 @@ final class RoundAddCommand implements Callable<Integer> {
             round = answered(diary, round);
             RoundView view = command.ask(service, round, answers, which.json() || folder, out);
             List<String> errors = add(service, view.round().id(), takes);
-            RoundCommand.print(service.view(view.round().id()), which.json(), out);
+            RoundCommand.print(service, service.view(view.round().id()), which.json(), out);
             errors.forEach(e -> err.println("lungwort: " + e));
             err.flush();
             return errors.isEmpty() ? 0 : Main.EXIT_BAD_INPUT;

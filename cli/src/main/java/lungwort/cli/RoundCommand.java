@@ -78,13 +78,17 @@ public final class RoundCommand implements Callable<Integer> {
     }
 
     /** Prints a view as text or JSON. */
-    static void print(RoundView view, boolean json, PrintWriter out) {
+    static void print(RoundService service, RoundView view, boolean json, PrintWriter out) {
         if (json) {
             out.println(Json.pretty(RoundJson.toJson(view)));
         } else {
-            new RoundText(out).print(view);
+            text(service, out).print(view);
         }
         out.flush();
+    }
+
+    private static RoundText text(RoundService service, PrintWriter out) {
+        return new RoundText(out, service.diary().settings().temperatureUnit());
     }
 
     /** Prints a view with its takes beside one another. */
@@ -96,7 +100,7 @@ public final class RoundCommand implements Callable<Integer> {
             compared.forEach(c -> comparisons.add(RoundJson.toJson(c)));
             out.println(Json.pretty(node));
         } else {
-            RoundText text = new RoundText(out);
+            RoundText text = text(service, out);
             text.print(view);
             text.comparisons(compared);
         }
@@ -135,7 +139,7 @@ public final class RoundCommand implements Callable<Integer> {
                     diary.rounds().change(answered);
                     return answered;
                 });
-                RoundCommand.print(round.ask(service, begun, answers, which.json(), out), which.json(), out);
+                RoundCommand.print(service, round.ask(service, begun, answers, which.json(), out), which.json(), out);
                 return 0;
             }
         }
@@ -194,6 +198,7 @@ public final class RoundCommand implements Callable<Integer> {
                     return note == null ? null : diary.notes().add(person.id(), before.id(), note);
                 });
                 RoundCommand.print(
+                        service,
                         round.ask(service, diary.rounds().get(before.id()), answers, which.json(), out),
                         which.json(),
                         out);

@@ -7,6 +7,7 @@ import lungwort.compare.Comparison;
 import lungwort.diary.Measures;
 import lungwort.diary.Note;
 import lungwort.diary.Round;
+import lungwort.diary.Settings.TemperatureUnit;
 import lungwort.diary.Take;
 import lungwort.examine.Examination;
 import lungwort.guidance.Guidance;
@@ -29,9 +30,11 @@ final class RoundText {
     private static final int ID_CHARACTERS = 8;
 
     private final PrintWriter out;
+    private final TemperatureUnit unit;
 
-    RoundText(PrintWriter out) {
+    RoundText(PrintWriter out, TemperatureUnit unit) {
         this.out = out;
+        this.unit = unit;
     }
 
     /** The first characters of an id, enough to name it on a command line. */
@@ -96,7 +99,7 @@ final class RoundText {
     }
 
     private void vitals(RoundView view) {
-        out.printf("  vitals: %s%n", VitalsText.line(view.vitals()));
+        out.printf("  vitals: %s%n", VitalsText.line(view.vitals(), unit));
         out.printf("  symptoms: %s%n", VitalsText.line(view.round().symptoms()));
         if (!view.round().symptomWords().isEmpty()) {
             out.printf("  seen: %s%n", view.round().symptomWords());

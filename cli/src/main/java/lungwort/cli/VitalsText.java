@@ -2,6 +2,7 @@ package lungwort.cli;
 
 import java.util.ArrayList;
 import java.util.List;
+import lungwort.diary.Settings.TemperatureUnit;
 import lungwort.guidance.Consciousness;
 import lungwort.guidance.RateSource;
 import lungwort.guidance.Symptoms;
@@ -12,8 +13,8 @@ import org.jspecify.annotations.Nullable;
 final class VitalsText {
     private VitalsText() {}
 
-    /** What was measured; says so where nothing was. */
-    static String line(Vitals v) {
+    /** What was measured, temperatures in the unit that the user set; says so where nothing was. */
+    static String line(Vitals v, TemperatureUnit unit) {
         List<String> parts = new ArrayList<>();
         add(parts, "SpO2 %s %%", v.spo2Percent());
         if (v.onOxygen() != null) {
@@ -25,12 +26,19 @@ final class VitalsText {
                 "breathing rate %s a minute (" + how + (asleep(v) ? ", asleep" : "") + ")",
                 v.respiratoryRatePerMinute());
         add(parts, "pulse %s", v.pulsePerMinute());
-        add(parts, "%s °C", v.temperatureCelsius());
+        add(parts, "%s", temperature(v.temperatureCelsius(), unit));
         add(parts, "systolic %s mmHg", v.systolicMmHg());
         Consciousness level = v.consciousness();
         add(parts, "%s", level == null ? null : level.words());
         add(parts, "peak flow %s l/min", v.peakFlowLitresPerMinute());
         return parts.isEmpty() ? "none measured" : String.join(", ", parts);
+    }
+
+    private static @Nullable String temperature(@Nullable Double celsius, TemperatureUnit unit) {
+        if (celsius == null) {
+            return null;
+        }
+        return unit == TemperatureUnit.FAHRENHEIT ? "%.1f °F".formatted(celsius * 1.8 + 32) : celsius + " °C";
     }
 
     private static boolean asleep(Vitals v) {

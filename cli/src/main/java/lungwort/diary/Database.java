@@ -229,6 +229,11 @@ final class Database implements AutoCloseable {
                             .formatted(file, name),
                     e);
         }
+        if (name.equals("SQLITE_CONSTRAINT_FOREIGNKEY")) {
+            return new BadInput(
+                    "The person, round or take that this belongs to is not in the diary (any more); nothing was stored.",
+                    e);
+        }
         return new IllegalStateException("the diary database answered: " + e.getMessage(), e);
     }
 

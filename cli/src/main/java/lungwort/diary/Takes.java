@@ -10,6 +10,7 @@ import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.UUID;
 import lungwort.BadInput;
 import lungwort.LungwortVersion;
@@ -171,6 +172,29 @@ public final class Takes {
                 "select take.* from take join round on round.id = take.round_id where round.person_id = ?"
                         + " order by round.started_at, round.id, take.recorded_at, take.id",
                 personId));
+    }
+
+    /**
+     * The take of a person whose id begins with these characters, for a command line.
+     *
+     * @throws BadInput if none does, or several do
+     */
+    public Take byPrefix(UUID personId, String prefix) {
+        String wanted = prefix.strip().toLowerCase(Locale.ROOT);
+        List<Take> found = !wanted.matches("[0-9a-f-]{4,36}")
+                ? List.of()
+                : database.read(c -> Sql.list(
+                        c,
+                        row -> take(c, row),
+                        "select take.* from take join round on round.id = take.round_id where round.person_id = ? and take.id like ? limit 2",
+                        personId,
+                        wanted + "%"));
+        if (found.size() != 1) {
+            throw new BadInput(
+                    "%s take of this person has an id that begins with \"%s\"; give at least four characters, as `lungwort diary show` prints them."
+                            .formatted(found.isEmpty() ? "No" : "More than one", prefix));
+        }
+        return found.get(0);
     }
 
     /** All examinations of a take, oldest first. */

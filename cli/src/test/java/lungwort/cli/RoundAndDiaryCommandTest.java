@@ -295,6 +295,14 @@ class RoundAndDiaryCommandTest {
     }
 
     @Test
+    void temperaturesAreShownInTheUnitThatWasSet() {
+        mia();
+        assertThat(good("round", "start", "--temperature", "38.4").out()).contains("38.4 °C");
+        good("diary", "settings", "--temperature-unit", "fahrenheit");
+        assertThat(good("round", "show").out()).contains("101.1 °F").doesNotContain("°C,");
+    }
+
+    @Test
     void exportAndImportCarryARoundToAnotherDiary() throws Exception {
         mia();
         good("round", "add", file("back-lower-left.wav", "wheezes 2"));
@@ -359,7 +367,7 @@ class RoundAndDiaryCommandTest {
                 .contains("left: ")
                 .contains("A difference is no diagnosis");
         assertThat(good("diary", "compare", "--person", "Mia", left).out()).contains("0 earlier take(s)");
-        assertThat(run("diary", "compare", "--person", "Mia", "zzzz").err()).contains("No take of Mia");
+        assertThat(run("diary", "compare", "--person", "Mia", "zzzz").err()).contains("No take of this person");
         assertThat(good("round", "show").out()).contains("Beside one another");
         assertThat(Json.parse(good("round", "show", "--json").out(), "output")
                         .at("/comparisons/0/relation")

@@ -256,7 +256,7 @@ class ArchiveTest {
                                         round.personId().toString(),
                                         UUID.randomUUID().toString())
                                 .replaceFirst("(\"table\":\"person\".*?\"id\":\")[^\"]+", "$1" + UUID.randomUUID())),
-                "FOREIGN KEY");
+                "that this belongs to is not in the diary");
         refused(
                 e -> e.put(
                         "manifest.json",

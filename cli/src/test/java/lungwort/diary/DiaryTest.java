@@ -268,6 +268,15 @@ class DiaryTest {
     }
 
     @Test
+    void aNoteOnSomebodyWhoWasErasedIsASentence() {
+        try (Diary diary = open()) {
+            assertThatThrownBy(() -> diary.notes().add(UUID.randomUUID(), null, "hello"))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessageContaining("is not in the diary (any more)");
+        }
+    }
+
+    @Test
     void severalChangesAreOneOrNone() {
         try (Diary diary = open()) {
             assertThatThrownBy(() -> diary.together(() -> {
