@@ -51,6 +51,7 @@ public final class Main {
                 .addSubcommand(new RoundCommand(services, terminal))
                 .addSubcommand(new DiaryCommand(services, terminal))
                 .addSubcommand(new PageCommand(services, ShippedExaminer::warmUp))
+                .addSubcommand(new ReportCommand(services))
                 .setExecutionExceptionHandler(Main::oneSentence);
     }
 

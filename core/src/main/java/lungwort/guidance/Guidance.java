@@ -63,6 +63,11 @@ public final class Guidance {
         return graver ? younger : step;
     }
 
+    /** The limits on vital signs that hold for a person of that age and with those conditions, crossed or not; the gravest of each vital sign first. */
+    public static List<VitalLimit> limits(Situation situation) {
+        return new VitalLimits(BOOK, situation).list();
+    }
+
     static RuleBook book() {
         return BOOK;
     }

@@ -1,0 +1,186 @@
+package lungwort.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.time.LocalDate;
+import java.util.Objects;
+import java.util.concurrent.Callable;
+import lungwort.BadInput;
+import lungwort.audio.RecordingReader;
+import lungwort.diary.Diary;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.examine.Examination;
+import lungwort.report.ReportContent;
+import lungwort.report.ReportFormat;
+import lungwort.report.ReportOptions;
+import lungwort.report.ReportService;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ArgGroup;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** Writes a report of a round or of some days. */
+@Command(
+        name = "report",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Write a report for a clinician: one round, or a span of days.",
+            "HTML holds pictures and sound and needs no network; PDF has one or two pages; JSON is a FHIR R4 bundle; CSV holds all measures."
+        },
+        footer = {
+            "",
+            "Without --round and --from the report is about the newest round. The same diary gives the same bytes.",
+            "",
+            "Example: lungwort report --person Mia --out mia.html",
+            "         lungwort report --person Mia --from 2026-03-01 --to 2026-03-14 --without-name --out days.pdf"
+        })
+final class ReportCommand implements Callable<Integer> {
+    private final RoundServices services;
+
+    @Spec
+    private @Nullable CommandSpec spec;
+
+    @Mixin
+    private final DiaryOption diaryOption = new DiaryOption();
+
+    @Option(names = "--person", required = true, paramLabel = "NICKNAME", description = "Whose report.")
+    private String nickname = "";
+
+    @Option(
+            names = "--round",
+            paramLabel = "ID",
+            description = "Which round, by the first characters of its id; without it, the newest.")
+    private @Nullable String roundId;
+
+    @Option(names = "--from", paramLabel = "YYYY-MM-DD", description = "First day, for a report of days.")
+    private @Nullable LocalDate from;
+
+    @Option(
+            names = "--to",
+            paramLabel = "YYYY-MM-DD",
+            description = "Last day; without it, the day of the newest round.")
+    private @Nullable LocalDate to;
+
+    @Option(
+            names = "--out",
+            required = true,
+            paramLabel = "FILE",
+            description = "Where to write it: FILE.html, FILE.pdf, FILE.json (FHIR) or FILE.csv.")
+    private Path file = Path.of("");
+
+    @Option(
+            names = "--format",
+            paramLabel = "FORMAT",
+            description = "html, pdf, json or csv, where the file's name does not tell.")
+    private @Nullable String format;
+
+    @ArgGroup(exclusive = false, heading = "%nWhat to leave out; the report says so:%n")
+    private LeaveOut leaveOut = new LeaveOut();
+
+    /** What to leave out. */
+    static final class LeaveOut {
+        @Option(names = "--without-name", description = "Leave out nickname, birth month and who set limits.")
+        private boolean name;
+
+        @Option(
+                names = "--without-notes",
+                description = "Leave out all free words: notes, what was seen, medicines, what is known.")
+        private boolean notes;
+
+        @Option(names = "--without-audio", description = "Leave out the recordings; measures and pictures stay.")
+        private boolean audio;
+
+        ReportOptions options() {
+            return new ReportOptions(!name, !notes, !audio);
+        }
+    }
+
+    ReportCommand(RoundServices services) {
+        this.services = services;
+    }
+
+    @Override
+    public Integer call() {
+        CommandSpec command = Objects.requireNonNull(spec);
+        if (roundId != null && (from != null || to != null)) {
+            throw new ParameterException(
+                    command.commandLine(), "Name a round with --round, or days with --from and --to, not both.");
+        }
+        if (from == null && to != null) {
+            throw new ParameterException(command.commandLine(), "--to needs --from: the first day of the report.");
+        }
+        ReportFormat as = format == null ? ReportFormat.ofFile(file.toString()) : ReportFormat.ofName(format);
+        try (Diary diary = diaryOption.open()) {
+            Person person = diary.persons().need(nickname);
+            ReportService reports = new ReportService(services.of(diary), RecordingReader::read);
+            ReportContent content = content(reports, diary, person);
+            write(reports.write(content, as));
+            told(content, command.commandLine().getOut());
+        }
+        return 0;
+    }
+
+    private ReportContent content(ReportService reports, Diary diary, Person person) {
+        ReportOptions options = leaveOut.options();
+        if (from != null) {
+            LocalDate last = to == null ? newest(diary, person).day() : to;
+            return reports.ofDays(person, from, last, options);
+        }
+        Round round = roundId == null ? newest(diary, person) : diary.rounds().byPrefix(roundId);
+        if (!round.personId().equals(person.id())) {
+            throw new BadInput("Round %s is not one of %s.".formatted(roundId, person.nickname()));
+        }
+        return reports.ofRound(round.id(), options);
+    }
+
+    private static Round newest(Diary diary, Person person) {
+        return diary.rounds()
+                .newest(person.id())
+                .orElseThrow(
+                        () -> new BadInput("There is no round of %s yet; begin one: lungwort round start --person %s"
+                                .formatted(person.nickname(), RoundText.quoted(person.nickname()))));
+    }
+
+    /** The file appears whole or not at all. */
+    private void write(byte[] bytes) {
+        Path absolute = file.toAbsolutePath();
+        Path part = absolute.resolveSibling(absolute.getFileName() + ".part");
+        try {
+            Files.write(part, bytes);
+            Files.move(part, absolute, StandardCopyOption.REPLACE_EXISTING);
+        } catch (IOException e) {
+            tidy(part);
+            throw new BadInput(
+                    "%s: the report cannot be written (%s); check the folder and the free space."
+                            .formatted(file, e.getMessage()),
+                    e);
+        }
+    }
+
+    private static void tidy(Path part) {
+        try {
+            Files.deleteIfExists(part);
+        } catch (IOException ignored) {
+            // What could not be written can be left where it could not be deleted either; the error is told already.
+        }
+    }
+
+    private void told(ReportContent content, PrintWriter out) {
+        out.printf("Wrote %s.%n", file);
+        content.options().leftOut().forEach(w -> out.printf("  left out: %s%n", w));
+        if (!content.options().warning().isEmpty()) {
+            out.printf("  %s%n", content.options().warning());
+        }
+        out.println("  It holds what is known about a person's health: give it only to who should see it.");
+        out.println(Examination.CAUTION);
+        out.flush();
+    }
+}

@@ -1,0 +1,210 @@
+package lungwort.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+import lungwort.guidance.Breathlessness;
+import lungwort.guidance.DangerSign;
+import lungwort.guidance.Guidance;
+import lungwort.guidance.News2;
+import lungwort.guidance.RateSource;
+import lungwort.guidance.Symptoms;
+import lungwort.guidance.Vital;
+import lungwort.guidance.VitalLimit;
+import lungwort.guidance.Vitals;
+import lungwort.round.RoundView;
+import org.jspecify.annotations.Nullable;
+
+/** What was asked, measured and written down: facts, apart from what the software suggests. */
+final class FactsHtml {
+    /** Shown even where they were not measured: their absence is a fact too. */
+    private static final List<Vital> ALWAYS =
+            List.of(Vital.SPO2, Vital.RESPIRATORY_RATE, Vital.PULSE, Vital.TEMPERATURE);
+
+    private final Html html;
+    private final ReportRound round;
+    private final RoundView view;
+
+    FactsHtml(Html html, ReportRound round) {
+        this.html = html;
+        this.round = round;
+        this.view = round.view();
+    }
+
+    void write() {
+        html.start("section", "class", "facts");
+        html.tag("h3", "Facts: danger signs");
+        dangerSigns();
+        html.tag("h3", "Facts: vital signs, with the limits that hold for this age and person");
+        vitals();
+        news2();
+        html.tag("h3", "Facts: symptoms and words");
+        words();
+        html.end();
+    }
+
+    private void dangerSigns() {
+        for (String id : view.round().dangerSigns().yes()) {
+            DangerSign sign = Guidance.dangerSign(id);
+            html.start("p", "class", "danger").tag("strong", "DANGER SIGN. ");
+            html.text("%s Yes. (%s)".formatted(sign.question(), ReportWords.sources(sign.sources())))
+                    .end();
+        }
+        int open = view.dangerSignsOpen().size();
+        int asked = Guidance.dangerSigns(view.age()).size();
+        if (open > 0) {
+            html.start("p", "class", "danger").tag("strong", "Not answered: %d of %d. ".formatted(open, asked));
+            html.text("Not taken as absent: "
+                            + view.dangerSignsOpen().stream()
+                                    .map(DangerSign::question)
+                                    .collect(Collectors.joining(" ")))
+                    .end();
+        }
+        List<String> no = view.round().dangerSigns().no().stream().toList();
+        if (!no.isEmpty()) {
+            html.tag("p", "Looked for and said not to be there (%d): %s.".formatted(no.size(), String.join(", ", no)));
+        }
+    }
+
+    private void vitals() {
+        List<List<String>> rows = new ArrayList<>();
+        for (Vital vital : Vital.values()) {
+            Double value = value(vital);
+            if (value != null || ALWAYS.contains(vital)) {
+                rows.add(List.of(
+                        ReportWords.capital(vital.words()),
+                        value == null
+                                ? "not measured, not taken as normal"
+                                : ReportWords.number(value) + " " + vital.unit() + how(vital, view.vitals()),
+                        crossed(vital, value != null),
+                        limits(vital)));
+            }
+        }
+        Tables.write(
+                html,
+                "Vital signs as measured; limits by age with their sources",
+                List.of("Vital sign", "Value", "Limits crossed", "Limits that hold, with source"),
+                rows);
+        var level = view.vitals().consciousness();
+        if (level != null) {
+            html.tag("p", "Consciousness: " + level.words() + ".");
+        }
+    }
+
+    private @Nullable Double value(Vital vital) {
+        Integer best = view.person().limits().bestPeakFlowLitresPerMinute();
+        Integer flow = view.vitals().peakFlowLitresPerMinute();
+        if (vital == Vital.PEAK_FLOW_SHARE) {
+            return best == null || flow == null ? null : (Double) (100.0 * flow / best);
+        }
+        return view.vitals().value(vital);
+    }
+
+    private static String how(Vital vital, Vitals vitals) {
+        if (vital == Vital.SPO2) {
+            return vitals.onOxygen() == null
+                    ? " (air or oxygen not given)"
+                    : vitals.onOxygen() ? " on oxygen" : " on room air";
+        }
+        if (vital == Vital.RESPIRATORY_RATE) {
+            String asleep = vitals.asleep() != null && vitals.asleep() ? ", asleep" : "";
+            return (vitals.rateSource() == RateSource.HEARD
+                            ? " (heard in recordings by the software, NOT counted"
+                            : " (counted")
+                    + asleep + ")";
+        }
+        return "";
+    }
+
+    private String crossed(Vital vital, boolean measured) {
+        if (!measured) {
+            return "not known";
+        }
+        List<String> crossed = round.limits().stream()
+                .filter(l -> l.vital() == vital && l.crossed())
+                .map(l -> "%s: %s".formatted(l.words(), l.outcome().words().toLowerCase(java.util.Locale.ROOT)))
+                .toList();
+        return crossed.isEmpty() ? "none that Lungwort knows" : "CROSSED: " + String.join("; ", crossed);
+    }
+
+    private String limits(Vital vital) {
+        String words = round.limits().stream()
+                .filter(l -> l.vital() == vital)
+                .map(FactsHtml::limit)
+                .collect(Collectors.joining("; "));
+        return words.isEmpty() ? "none known for this age" : words;
+    }
+
+    private static String limit(VitalLimit limit) {
+        String number = limit.words()
+                .replaceFirst("^" + java.util.regex.Pattern.quote(limit.vital().words()) + " ", "");
+        String word = switch (limit.outcome()) {
+            case EMERGENCY_NOW -> "emergency";
+            case BE_SEEN_TODAY -> "be seen today";
+            case NEXT_TAKE, KEEP_WATCHING -> limit.outcome().words();
+        };
+        return "%s: %s (%s)".formatted(number, word, ReportWords.sources(limit.sources()));
+    }
+
+    private void news2() {
+        News2 score = round.step().news2();
+        if (score == null) {
+            return;
+        }
+        String parts =
+                score.parts().stream().map(p -> p.name() + " " + p.points()).collect(Collectors.joining(", "));
+        String total = score.complete()
+                ? "NEWS2 %d".formatted(score.total())
+                : "NEWS2 at least %d (not complete)".formatted(score.total());
+        html.start("p").tag("strong", total);
+        html.text(score.scale2() ? ", SpO2 scale 2 as a clinician set it" : ", SpO2 scale 1");
+        html.text(parts.isEmpty() ? "." : ": " + parts + ".");
+        if (!score.complete()) {
+            html.text(" Not known: %s.".formatted(String.join(", ", score.missing())));
+        }
+        html.text(" Source: Royal College of Physicians 2017 [S]; for ages from 16 years, not in pregnancy.")
+                .end();
+    }
+
+    private void words() {
+        html.tag("p", ReportWords.capital(symptoms(view.round().symptoms())) + ".");
+        named("Seen, in the family's words", view.round().symptomWords());
+        named("Medicines, as written down", view.round().medicines());
+        view.notes().forEach(n -> named("Note of " + ReportWords.time(n.writtenAt()), n.words()));
+    }
+
+    private void named(String name, String words) {
+        if (!words.isEmpty()) {
+            html.start("p", "class", "words")
+                    .tag("strong", name + ": ")
+                    .text(words)
+                    .end();
+        }
+    }
+
+    static String symptoms(Symptoms s) {
+        List<String> parts = new ArrayList<>();
+        Breathlessness breath = s.breathlessness();
+        parts.add(breath == null ? "breathlessness not asked" : breath.words());
+        parts.add(answer("chest pain or tightness", s.chestPain()));
+        parts.add(answer("fever", s.fever()));
+        parts.add(answer("signs of a chest infection", s.chestInfection()));
+        return String.join(", ", parts);
+    }
+
+    private static String answer(String what, @Nullable Boolean there) {
+        return there == null ? what + " not asked" : (there ? "" : "no ") + what;
+    }
+
+    /** The two that matter most in one line, for tables of rounds. */
+    static String brief(Vitals vitals) {
+        String spo2 = vitals.spo2Percent() == null ? "SpO2 not measured" : "SpO2 " + vitals.spo2Percent() + " %";
+        String rate = vitals.respiratoryRatePerMinute() == null
+                ? "rate not counted"
+                : "rate %d%s"
+                        .formatted(
+                                vitals.respiratoryRatePerMinute(),
+                                vitals.rateSource() == RateSource.HEARD ? " (heard)" : "");
+        return spo2 + ", " + rate;
+    }
+}

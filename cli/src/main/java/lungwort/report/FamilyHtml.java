@@ -1,0 +1,70 @@
+package lungwort.report;
+
+import java.util.List;
+import java.util.stream.Collectors;
+import lungwort.examine.Suggestion;
+import lungwort.guidance.DangerSign;
+import lungwort.guidance.EmergencyNumber;
+import lungwort.guidance.Guidance;
+import lungwort.guidance.NextStep;
+import lungwort.guidance.Outcome;
+
+/** Half a page for the family, in plain words. None of it reassures. */
+final class FamilyHtml {
+    private static final int MAX_ACTIONS = 6;
+
+    private FamilyHtml() {}
+
+    static void write(Html html, ReportContent content) {
+        ReportRound round = content.newest();
+        NextStep step = round.step();
+        html.start("section", "class", "family").tag("h2", "For the family, in plain words");
+        html.start("p")
+                .tag("strong", step.outcome().words() + ". ")
+                .text(step.outcome().meaning())
+                .end();
+        List<String> actions = step.actions();
+        if (!actions.isEmpty()) {
+            html.start("ul");
+            actions.stream().limit(MAX_ACTIONS).forEach(a -> html.tag("li", a));
+            html.end();
+        }
+        html.tag("p", heard(round));
+        html.start("p").tag("strong", call(content.emergencyNumber(), step.outcome()));
+        html.text(" "
+                        + Guidance.dangerSigns(round.view().age()).stream()
+                                .filter(s -> s.outcome() == Outcome.EMERGENCY_NOW)
+                                .map(DangerSign::question)
+                                .collect(Collectors.joining(" ")))
+                .end();
+        html.tag(
+                "p",
+                "You know this person best. If you are worried, get help, whatever this page says. Show it to the clinician: the recordings can be listened to, and the clinician's own"
+                        + " examination and the care plan come before anything written here.");
+        html.end();
+    }
+
+    private static String call(@org.jspecify.annotations.Nullable EmergencyNumber number, Outcome outcome) {
+        String who = number == null ? "your emergency number" : number.digits();
+        String when = outcome == Outcome.EMERGENCY_NOW ? "Call %s now." : "Call %s at once if any answer becomes yes.";
+        return when.formatted(who);
+    }
+
+    private static String heard(ReportRound round) {
+        List<String> extra = round.takes().stream()
+                .filter(t -> t.take()
+                        .examination()
+                        .map(e -> e.suggestion() != Suggestion.NONE_HEARD && e.suggestion() != Suggestion.CANNOT_TELL)
+                        .orElse(false))
+                .map(t -> t.take().site().words())
+                .distinct()
+                .toList();
+        if (round.takes().isEmpty()) {
+            return "Nothing was recorded in this round.";
+        }
+        return extra.isEmpty()
+                ? "The program found no extra sound in these recordings. That does not mean that all is well: it misses sounds, and a very ill chest can be a quiet one."
+                : "The program suggests extra sounds here: %s. It can be wrong both ways: it hears sounds that are not there, and misses some that are. Only a clinician can say what they mean."
+                        .formatted(String.join("; ", extra));
+    }
+}

@@ -1,0 +1,231 @@
+package lungwort.report;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.UUID;
+import lungwort.diary.Round;
+import lungwort.examine.Examination;
+import lungwort.guidance.DangerSign;
+import lungwort.guidance.Guidance;
+import lungwort.guidance.RateSource;
+import lungwort.guidance.Vitals;
+import lungwort.json.Json;
+import lungwort.round.RoundView;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The report as a FHIR R4 Bundle of type collection: Patient, Device, Observations (vital signs, danger signs, suggestions, next step) and Media, linked by {@code derivedFrom}. Suggestions
+ * of the software are {@code preliminary}, for nobody has checked them; what people measured or answered is {@code final}.
+ */
+final class FhirReport {
+    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH:mm:ssxxx");
+    private static final String CATEGORIES = "http://terminology.hl7.org/CodeSystem/observation-category";
+
+    private final ReportContent content;
+    private final ArrayNode entries = Json.array();
+    private final UUID patient;
+    private final UUID device;
+
+    private FhirReport(ReportContent content) {
+        this.content = content;
+        this.patient = content.id("patient");
+        this.device = content.id("device");
+    }
+
+    static String write(ReportContent content) {
+        return Json.pretty(new FhirReport(content).bundle()) + "\n";
+    }
+
+    static String time(OffsetDateTime time) {
+        return TIME.format(time);
+    }
+
+    private ObjectNode bundle() {
+        addPatient();
+        addDevice();
+        content.rounds().forEach(this::round);
+        ObjectNode bundle = Json.object().put("resourceType", "Bundle");
+        bundle.putObject("identifier")
+                .put("system", "urn:ietf:rfc:3986")
+                .put("value", FhirJson.urn(content.id("bundle " + content.first() + " " + content.last())));
+        bundle.put("type", "collection").put("timestamp", time(content.date()));
+        bundle.set("entry", entries);
+        return bundle;
+    }
+
+    /** Adds a resource; the same id for the same purpose. */
+    private void add(UUID id, ObjectNode resource) {
+        ObjectNode entry = Json.object().put("fullUrl", FhirJson.urn(id));
+        entry.set("resource", resource);
+        entries.add(entry);
+    }
+
+    private void addPatient() {
+        ObjectNode node = Json.object().put("resourceType", "Patient");
+        if (content.options().name()) {
+            node.set(
+                    "name",
+                    FhirJson.list(Json.object()
+                            .put("use", "nickname")
+                            .put("text", FhirJson.string(content.person().nickname()))));
+            node.put("birthDate", content.person().birthMonth().toString());
+        } else {
+            node.putObject("text")
+                    .put("status", "generated")
+                    .put(
+                            "div",
+                            "<div xmlns=\"http://www.w3.org/1999/xhtml\">%s</div>".formatted(ReportContent.NO_NAME));
+        }
+        add(patient, node);
+    }
+
+    private void addDevice() {
+        ObjectNode node = Json.object().put("resourceType", "Device").put("status", "active");
+        node.set(
+                "deviceName",
+                FhirJson.list(Json.object().put("name", "Lungwort").put("type", "user-friendly-name")));
+        node.set("type", FhirJson.concept("Software that measures and suggests extra chest sounds"));
+        ArrayNode versions = node.putArray("version");
+        content.makers().forEach(m -> versions.addObject().put("value", FhirJson.string(m)));
+        if (versions.isEmpty()) {
+            node.remove("version");
+        }
+        ArrayNode notes = node.putArray("note");
+        notes.addObject().put("text", Examination.CAUTION);
+        String rates = String.join("\n", CardSection.errorRates(content.card())).strip();
+        notes.addObject().put("text", rates.isEmpty() ? CardSection.NO_CARD : rates);
+        List<String> out = content.options().leftOut();
+        notes.addObject().put("text", out.isEmpty() ? "Nothing was left out." : "Left out: " + String.join("; ", out));
+        add(device, node);
+    }
+
+    private void round(ReportRound round) {
+        RoundView view = round.view();
+        List<UUID> grounds = new ArrayList<>();
+        List<UUID> media = new ArrayList<>();
+        FhirSounds sounds = new FhirSounds(this, content.options().audio());
+        for (ReportTake take : round.takes()) {
+            sounds.take(view.round(), take, media, grounds);
+        }
+        dangerSigns(view.round(), grounds);
+        vitals(view, media, grounds);
+        step(round, grounds);
+    }
+
+    private void dangerSigns(Round round, List<UUID> grounds) {
+        for (DangerSign sign : Guidance.allDangerSigns()) {
+            boolean yes = round.dangerSigns().yes().contains(sign.id());
+            if (yes || round.dangerSigns().no().contains(sign.id())) {
+                ObjectNode node = observation("final", "survey", FhirJson.concept(sign.question()), round.startedAt());
+                node.put("valueBoolean", yes);
+                grounds.add(put(node, round, "danger " + sign.id()));
+            }
+        }
+    }
+
+    private void vitals(RoundView view, List<UUID> media, List<UUID> grounds) {
+        Vitals v = view.vitals();
+        Round round = view.round();
+        vital(round, v.spo2Percent(), "%", "%", grounds, "SpO2", FhirCodes.SPO2, FhirCodes.SPO2_OXIMETRY);
+        vital(round, v.pulsePerMinute(), "beats/minute", "/min", grounds, "Pulse", FhirCodes.PULSE);
+        vital(round, v.temperatureCelsius(), "C", "Cel", grounds, "Body temperature", FhirCodes.TEMPERATURE);
+        vital(round, v.systolicMmHg(), "mmHg", "mm[Hg]", grounds, "Systolic blood pressure", FhirCodes.SYSTOLIC);
+        vital(round, v.peakFlowLitresPerMinute(), "L/min", "L/min", grounds, "Peak flow, best of three");
+        rate(round, v, media, grounds);
+    }
+
+    private void rate(Round round, Vitals v, List<UUID> media, List<UUID> grounds) {
+        Integer perMinute = v.respiratoryRatePerMinute();
+        if (perMinute == null) {
+            return;
+        }
+        boolean heard = v.rateSource() == RateSource.HEARD;
+        ObjectNode node = observation(
+                heard ? "preliminary" : "final",
+                "vital-signs",
+                FhirJson.concept("Respiratory rate", FhirCodes.RESPIRATORY_RATE),
+                round.startedAt());
+        node.set("valueQuantity", FhirJson.quantity(perMinute, "breaths/minute", "/min"));
+        node.set(
+                "method",
+                FhirJson.concept(heard ? "Heard in recordings by software, not counted" : "Counted by a person"));
+        if (heard) {
+            node.set("device", FhirJson.reference(device));
+            derivedFrom(node, media);
+        }
+        grounds.add(put(node, round, "rate"));
+    }
+
+    private void vital(
+            Round round,
+            @Nullable Number value,
+            String unit,
+            String ucum,
+            List<UUID> grounds,
+            String name,
+            FhirCodes.Code... codes) {
+        if (value != null) {
+            ObjectNode node = observation("final", "vital-signs", FhirJson.concept(name, codes), round.startedAt());
+            node.set("valueQuantity", FhirJson.quantity(value.doubleValue(), unit, ucum));
+            grounds.add(put(node, round, name));
+        }
+    }
+
+    private void step(ReportRound round, List<UUID> grounds) {
+        ObjectNode node = observation(
+                "preliminary",
+                "survey",
+                FhirJson.concept("Next step by the guidance of Lungwort"),
+                round.view().round().startedAt());
+        node.set("valueCodeableConcept", FhirJson.concept(round.step().outcome().words()));
+        node.set("device", FhirJson.reference(device));
+        ArrayNode notes = node.putArray("note");
+        round.step()
+                .reasons()
+                .forEach(r -> notes.addObject()
+                        .put(
+                                "text",
+                                FhirJson.string("%s %s Source: %s"
+                                        .formatted(r.text(), r.limit(), ReportWords.sources(r.citations())))));
+        notes.addObject().put("text", Examination.CAUTION);
+        derivedFrom(node, grounds);
+        put(node, round.view().round(), "next step");
+    }
+
+    /** An Observation of this patient. */
+    ObjectNode observation(String status, String category, ObjectNode code, OffsetDateTime at) {
+        ObjectNode node = Json.object().put("resourceType", "Observation").put("status", status);
+        ObjectNode concept = Json.object();
+        concept.putArray("coding").addObject().put("system", CATEGORIES).put("code", category);
+        node.set("category", FhirJson.list(concept));
+        node.set("code", code);
+        node.set("subject", FhirJson.reference(patient));
+        return node.put("effectiveDateTime", time(at));
+    }
+
+    static void derivedFrom(ObjectNode node, List<UUID> sources) {
+        if (!sources.isEmpty()) {
+            ArrayNode links = node.putArray("derivedFrom");
+            sources.forEach(s -> links.add(FhirJson.reference(s)));
+        }
+    }
+
+    /** Adds a resource of a round and gives its id. */
+    UUID put(ObjectNode node, Round round, String purpose) {
+        UUID id = content.id("%s %s".formatted(round.id(), purpose));
+        add(id, node);
+        return id;
+    }
+
+    UUID patientId() {
+        return patient;
+    }
+
+    UUID deviceId() {
+        return device;
+    }
+}

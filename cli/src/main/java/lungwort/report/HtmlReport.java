@@ -1,0 +1,208 @@
+package lungwort.report;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import lungwort.examine.Examination;
+import lungwort.guidance.Condition;
+import lungwort.guidance.Outcome;
+import lungwort.round.RoundView;
+
+/** The report as a page: for the screen with pictures and sound inside, or as the source of the print. */
+final class HtmlReport {
+    private final ReportContent content;
+    private final Html html = new Html();
+    private final boolean paper;
+
+    private HtmlReport(ReportContent content, boolean paper) {
+        this.content = content;
+        this.paper = paper;
+    }
+
+    /** One self-contained page; it asks nothing of a network. */
+    static String page(ReportContent content) {
+        return new HtmlReport(content, false).document("page.css");
+    }
+
+    /** The source of the print: the newest round, the other rounds in a line each, few pictures, no sound. */
+    static String print(ReportContent content) {
+        return new HtmlReport(content, true).document("print.css");
+    }
+
+    static String title(ReportContent content) {
+        String days = content.span()
+                ? "%s to %s".formatted(content.first(), content.last())
+                : content.date().toLocalDate().toString();
+        return "Chest sounds recorded at home: %s, %s"
+                .formatted(content.person().nickname(), days);
+    }
+
+    private String document(String css) {
+        html.start("html", "lang", "en", "xmlns", "http://www.w3.org/1999/xhtml")
+                .start("head");
+        html.empty("meta", "charset", "utf-8");
+        html.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1");
+        html.empty(
+                "meta", "name", "description", "content", "Report of chest sounds recorded at home, for a clinician");
+        if (!paper) {
+            html.empty(
+                    "meta",
+                    "http-equiv",
+                    "Content-Security-Policy",
+                    "content",
+                    "default-src 'none'; img-src data:; media-src data:; style-src 'unsafe-inline'");
+        }
+        html.tag("title", title(content)).style(resource(css)).end();
+        html.start("body").start("main");
+        head();
+        if (content.span()) {
+            rounds();
+        }
+        List<ReportRound> whole = paper ? List.of(content.newest()) : newestFirst();
+        whole.forEach(this::round);
+        new TrendHtml(html, content, paper).write();
+        if (paper) {
+            new PicturesHtml(html, content, true).write(content.newest());
+        }
+        about();
+        FamilyHtml.write(html, content);
+        html.end().end().end();
+        return html.finish();
+    }
+
+    private List<ReportRound> newestFirst() {
+        List<ReportRound> rounds = new ArrayList<>(content.rounds());
+        java.util.Collections.reverse(rounds);
+        return rounds;
+    }
+
+    private void head() {
+        RoundView newest = content.newest().view();
+        html.start("header").tag("h1", "Chest sounds recorded at home").start("p", "class", "who");
+        html.tag("strong", content.person().nickname());
+        html.text(", %s. ".formatted(newest.age().words()));
+        html.text(
+                content.span()
+                        ? "%s from %s to %s."
+                                .formatted(rounds(content.rounds().size()), content.first(), content.last())
+                        : "Round of %s.".formatted(ReportWords.time(content.date())));
+        html.text(" Known conditions: " + conditions() + ".").end();
+        if (!content.person().about().isEmpty()) {
+            html.tag(
+                    "p",
+                    "About this person, in the family's words: "
+                            + content.person().about());
+        }
+        html.tag("p", Examination.CAUTION, "class", "caution");
+        leftOut();
+        html.end();
+    }
+
+    private static String rounds(int number) {
+        return number + (number == 1 ? " round" : " rounds");
+    }
+
+    private String conditions() {
+        List<String> words = content.person().conditions().known().stream()
+                .map(Condition::words)
+                .toList();
+        return words.isEmpty() ? "none given" : String.join(", ", words);
+    }
+
+    private void leftOut() {
+        List<String> out = new ArrayList<>(content.options().leftOut());
+        int hidden = (int) content.rounds().stream()
+                .flatMap(r -> r.takes().stream())
+                .filter(t -> !t.shown())
+                .count();
+        if (hidden > 0 && !paper) {
+            out.add("pictures and sound of %d earlier takes, to keep the file small".formatted(hidden));
+        }
+        if (paper) {
+            out.add("sound and most pictures, which are in the HTML report");
+            if (content.rounds().size() > 1) {
+                out.add("details of the earlier rounds, which are in the HTML report");
+            }
+        }
+        String words = out.isEmpty() ? "Nothing was left out." : "Left out: " + String.join("; ", out) + ".";
+        html.tag("p", (words + " " + content.options().warning()).strip(), "class", "left-out");
+    }
+
+    private void rounds() {
+        List<List<String>> rows = new ArrayList<>();
+        for (ReportRound round : content.rounds()) {
+            RoundView view = round.view();
+            rows.add(List.of(
+                    ReportWords.time(view.round().startedAt()),
+                    view.round().dangerSigns().yes().isEmpty()
+                            ? view.dangerSignsOpen().isEmpty() ? "all asked, none said to be there" : "not all answered"
+                            : String.join(", ", view.round().dangerSigns().yes()),
+                    FactsHtml.brief(view.vitals()),
+                    SoundsHtml.brief(round),
+                    round.step().outcome().words()));
+        }
+        html.start("section").tag("h2", "Rounds in these days");
+        Tables.write(
+                html,
+                "One line a round, oldest first",
+                List.of("Round", "Danger signs", "Vital signs", "Sounds (suggested)", "Next step then"),
+                rows);
+        html.end();
+    }
+
+    private void round(ReportRound round) {
+        html.start("section", "class", "round");
+        String open = round.view().round().open() ? " (not finished: it may still change)" : "";
+        html.tag("h2", "Round of " + ReportWords.time(round.view().round().startedAt()) + open);
+        boolean emergency = round.step().outcome() == Outcome.EMERGENCY_NOW;
+        if (emergency) {
+            StepHtml.write(html, round);
+        }
+        new FactsHtml(html, round).write();
+        if (!emergency) {
+            StepHtml.write(html, round);
+        }
+        new SoundsHtml(html, round).write();
+        if (!paper) {
+            new PicturesHtml(html, content, false).write(round);
+        }
+        html.end();
+    }
+
+    private void about() {
+        html.start("section", "class", "about").tag("h2", "What this tool is and is not");
+        html.start("ul");
+        ReportWords.WHAT_IT_IS.forEach(w -> html.tag("li", w));
+        List<String> makers = content.makers();
+        html.tag(
+                "li",
+                makers.isEmpty()
+                        ? "No recording was examined."
+                        : "Examined by: " + String.join("; ", makers) + ". Its probabilities are those of this model.");
+        html.end();
+        html.tag("h3", "How often the model is wrong, in the words of its model card");
+        List<String> rates = CardSection.errorRates(content.card());
+        if (rates.isEmpty()) {
+            html.tag("p", CardSection.NO_CARD);
+        } else {
+            html.start("div", "class", "card");
+            Markdown.write(html, rates, "Measured figures of the model");
+            html.end();
+        }
+        html.end();
+    }
+
+    static String resource(String name) {
+        try (InputStream in = HtmlReport.class.getResourceAsStream("/lungwort/report/" + name)) {
+            if (in == null) {
+                throw new IllegalStateException(name + " is missing from the jar");
+            }
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+}

@@ -1,0 +1,158 @@
+package lungwort.report;
+
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.UUID;
+import java.util.function.BiFunction;
+import lungwort.BadInput;
+import lungwort.audio.Recording;
+import lungwort.diary.Diary;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.diary.Take;
+import lungwort.diary.Trend;
+import lungwort.guidance.Guidance;
+import lungwort.guidance.Situation;
+import lungwort.guidance.SoundFinding;
+import lungwort.round.RoundService;
+import lungwort.round.RoundView;
+import lungwort.round.SiteView;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Makes reports. The same diary gives the same bytes: nothing in a report depends on the clock or on chance.
+ *
+ * <pre>{@code
+ * ReportService reports = new ReportService(rounds, RecordingReader::read);
+ * byte[] page = reports.write(reports.ofRound(id, ReportOptions.ALL), ReportFormat.HTML);
+ * }</pre>
+ */
+public final class ReportService {
+    /** Most takes whose picture and sound go into one report, the newest round first: about 20 MB. */
+    static final int MAX_SHOWN_TAKES = 24;
+
+    private final RoundService rounds;
+    private final BiFunction<byte[], String, Recording> reader;
+
+    /**
+     * @param rounds says what each round says
+     * @param reader turns the bytes of a stored sound file and its name into a recording
+     */
+    public ReportService(RoundService rounds, BiFunction<byte[], String, Recording> reader) {
+        this.rounds = rounds;
+        this.reader = reader;
+    }
+
+    /**
+     * What a report of one round tells.
+     *
+     * @throws BadInput if there is no such round
+     */
+    public ReportContent ofRound(UUID roundId, ReportOptions options) {
+        Round round = rounds.diary().rounds().get(roundId);
+        Person person = rounds.diary().persons().get(round.personId());
+        LocalDate first = round.day().minusDays(RoundService.USUAL_DAYS);
+        return content(person, List.of(round), first, round.day(), options, false);
+    }
+
+    /**
+     * What a report of a span of days tells.
+     *
+     * @throws BadInput if the span is backwards, too long, or holds no round
+     */
+    public ReportContent ofDays(Person person, LocalDate first, LocalDate last, ReportOptions options) {
+        Diary diary = rounds.diary();
+        List<Round> found = diary.rounds().ofPerson(person.id(), first, last);
+        if (found.isEmpty()) {
+            throw new BadInput("There is no round of %s from %s to %s; choose other days with --from and --to."
+                    .formatted(person.nickname(), first, last));
+        }
+        return content(person, found, first, last, options, true);
+    }
+
+    private ReportContent content(
+            Person person, List<Round> found, LocalDate first, LocalDate last, ReportOptions options, boolean span) {
+        Diary diary = rounds.diary();
+        int room = MAX_SHOWN_TAKES;
+        List<ReportRound> told = new ArrayList<>();
+        for (int i = found.size() - 1; i >= 0; i--) {
+            boolean newest = i == found.size() - 1;
+            RoundView view = newest
+                    ? rounds.view(found.get(i).id())
+                    : rounds.brief(found.get(i).id());
+            ReportRound round = round(view, options, room);
+            room -= round.takes().size();
+            told.add(0, round);
+        }
+        return new ReportContent(
+                options,
+                LeavingOut.person(person, options),
+                span,
+                first,
+                last,
+                told,
+                Trend.of(diary, person.id(), first, last),
+                diary.settings().emergencyNumber().orElse(null),
+                CardSection.shipped(),
+                options.name()
+                        ? "person " + person.id()
+                        : "round " + found.get(0).id());
+    }
+
+    private ReportRound round(RoundView full, ReportOptions options, int room) {
+        RoundView view = LeavingOut.view(full, options);
+        List<ReportTake> takes = new ArrayList<>();
+        for (SiteView site : view.sites()) {
+            for (Take take : site.takes()) {
+                takes.add(new ReportTake(takes.size() + 1, take, () -> recording(take), takes.size() < room));
+            }
+        }
+        var stored = view.round().nextStep();
+        return new ReportRound(
+                view, stored == null ? view.nextStep() : stored, Guidance.limits(situation(view)), takes);
+    }
+
+    private Situation situation(RoundView view) {
+        List<SoundFinding> sounds = new ArrayList<>();
+        for (SiteView site : view.sites()) {
+            SoundFinding finding = site.finding();
+            if (finding != null) {
+                sounds.add(finding);
+            }
+        }
+        return new Situation(
+                view.age(),
+                view.person().conditions(),
+                view.person().limits(),
+                view.round().dangerSigns(),
+                view.vitals(),
+                view.round().symptoms(),
+                sounds,
+                null);
+    }
+
+    /** The stored recording; null where it is missing or damaged, which the report then says. */
+    private @Nullable Recording recording(Take take) {
+        try {
+            return reader.apply(rounds.diary().recordings().read(take.recordingSha256()), "recording");
+        } catch (BadInput e) {
+            return null;
+        }
+    }
+
+    /**
+     * Writes a report down.
+     *
+     * @throws BadInput if it cannot be drawn on this computer
+     */
+    public byte[] write(ReportContent content, ReportFormat format) {
+        return switch (format) {
+            case HTML -> HtmlReport.page(content).getBytes(StandardCharsets.UTF_8);
+            case PDF -> PdfReport.write(content);
+            case FHIR -> FhirReport.write(content).getBytes(StandardCharsets.UTF_8);
+            case CSV -> CsvReport.write(content).getBytes(StandardCharsets.UTF_8);
+        };
+    }
+}

@@ -1,0 +1,141 @@
+package lungwort.report;
+
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.stream.Collectors;
+import lungwort.breath.BreathPhase;
+import lungwort.examine.Evidence;
+import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
+import lungwort.guidance.Citation;
+import lungwort.guidance.TakeReason;
+import lungwort.picture.Words;
+import lungwort.sound.ContinuousSound;
+import lungwort.sound.SoundKind;
+import org.jspecify.annotations.Nullable;
+
+/** Words and numbers that the formats of a report share. */
+final class ReportWords {
+    /** What the tool is and is not; said in every report. */
+    static final List<String> WHAT_IT_IS = List.of(
+            "Lungwort is an open program that measures extra sounds in recordings of a chest and suggests what they may be. It is not a diagnosis and not a medical device; nobody has"
+                    + " checked these suggestions.",
+            "It does not hear everything. A suggestion of none, or a recording that cannot be judged, rules nothing out: a chest with little breath may be a silent one.",
+            "The recordings were made at home, by someone who may have no training, with whatever device they have. Place, pressure, noise and device change what is heard.",
+            "The next step comes from published rules named beside each reason. Marks: P seen in the source itself, S second-hand, M from memory, C common practice, clinician: set for"
+                    + " this person.");
+
+    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm xxx");
+
+    private ReportWords() {}
+
+    static String time(OffsetDateTime time) {
+        return TIME.format(time);
+    }
+
+    static String reason(TakeReason reason) {
+        return switch (reason) {
+            case FIRST -> "first take";
+            case MOVED -> "moved a finger's width";
+            case AFTER_DEEP_BREATHS -> "after deep breaths";
+            case AFTER_COUGH -> "after a cough";
+        };
+    }
+
+    /** Without needless decimals. */
+    static String number(double value) {
+        return value == Math.rint(value) ? Long.toString((long) value) : "%.1f".formatted(value);
+    }
+
+    static String percent(double share) {
+        return "%.0f %%".formatted(100 * share);
+    }
+
+    static String sources(List<Citation> citations) {
+        return citations.stream().map(Citation::toString).collect(Collectors.joining("; "));
+    }
+
+    static String capital(String words) {
+        return words.isEmpty() ? words : Character.toUpperCase(words.charAt(0)) + words.substring(1);
+    }
+
+    static int count(Examination examination, SoundKind kind) {
+        return (int) examination.evidence().stream()
+                .filter(e -> e.sound().kind() == kind)
+                .count();
+    }
+
+    /** Kinds with their numbers: "2 wheeze, 1 rhonchus"; "none measured" where there is none. */
+    static String counts(Examination examination, boolean continuous) {
+        String words = java.util.Arrays.stream(SoundKind.values())
+                .filter(k -> k.continuous() == continuous && count(examination, k) > 0)
+                .map(k -> count(examination, k) + " " + Words.kind(k))
+                .collect(Collectors.joining(", "));
+        return words.isEmpty() ? "none measured" : words;
+    }
+
+    /** Where in the breath: "in 1, out 3 (late 2)"; empty where nothing was measured. */
+    static String phases(Examination examination, boolean continuous) {
+        List<Evidence> evidence = examination.evidence().stream()
+                .filter(e -> e.sound().kind().continuous() == continuous)
+                .toList();
+        return java.util.stream.Stream.of(
+                        BreathPhase.INSPIRATION, BreathPhase.EXPIRATION, BreathPhase.PAUSE, BreathPhase.UNKNOWN)
+                .map(phase -> phase(evidence, phase))
+                .filter(s -> !s.isEmpty())
+                .collect(Collectors.joining(", "));
+    }
+
+    private static String phase(List<Evidence> evidence, BreathPhase phase) {
+        List<Evidence> in = evidence.stream().filter(e -> e.phase() == phase).toList();
+        if (in.isEmpty()) {
+            return "";
+        }
+        long late = in.stream().filter(e -> e.position() >= 2 / 3.0).count();
+        long early = in.stream().filter(e -> e.position() < 1 / 3.0).count();
+        String name = phase == BreathPhase.UNKNOWN ? "phase not known" : Words.phase(phase);
+        String thirds = early == 0 && late == 0 ? "" : " (early %d, late %d)".formatted(early, late);
+        return name + " " + in.size() + thirds;
+    }
+
+    /** Dominant frequencies of its continuous sounds: "410 Hz" or "380 to 420 Hz"; empty where there is none. */
+    static String frequencies(Examination examination) {
+        double[] hz = examination.evidence().stream()
+                .map(Evidence::sound)
+                .filter(s -> s instanceof ContinuousSound)
+                .mapToDouble(s -> ((ContinuousSound) s).dominantHz())
+                .sorted()
+                .toArray();
+        if (hz.length == 0) {
+            return "";
+        }
+        long low = Math.round(hz[0]);
+        long high = Math.round(hz[hz.length - 1]);
+        return low == high ? low + " Hz" : "%d to %d Hz".formatted(low, high);
+    }
+
+    /** The suggestion; of a take that is not examined, that. */
+    static String suggestion(@Nullable Examination examination) {
+        return examination == null ? "not examined yet" : Words.headline(examination);
+    }
+
+    /** Whether it could be judged, and what stood in the way. */
+    static String quality(Examination examination) {
+        String findings = examination.quality().findings().stream()
+                .map(f -> f.issue().reason() + " (" + f.detail() + ")")
+                .collect(Collectors.joining(" "));
+        if (examination.quality().usable() && examination.suggestion() != Suggestion.CANNOT_TELL) {
+            return findings.isEmpty() ? "could be judged" : "judged with care: " + findings;
+        }
+        return ("cannot be judged. " + findings).strip();
+    }
+
+    /** The rate heard, with its interval. */
+    static String rate(Examination examination) {
+        var rate = examination.breathing().rate();
+        return rate == null
+                ? "rate not measurable"
+                : "%.0f/min heard (%.0f to %.0f)".formatted(rate.perMinute(), rate.low(), rate.high());
+    }
+}

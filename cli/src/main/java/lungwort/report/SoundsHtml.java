@@ -1,0 +1,178 @@
+package lungwort.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import lungwort.diary.Measures;
+import lungwort.diary.Take;
+import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
+import lungwort.guidance.Site;
+import lungwort.round.BeforeAfter;
+import lungwort.round.RoundView;
+import lungwort.round.SidePair;
+import lungwort.round.SiteView;
+
+/** What the software suggests, take by take, with the measured evidence beside it. */
+final class SoundsHtml {
+    private final Html html;
+    private final ReportRound round;
+
+    SoundsHtml(Html html, ReportRound round) {
+        this.html = html;
+        this.round = round;
+    }
+
+    void write() {
+        RoundView view = round.view();
+        html.start("section", "class", "suggestions");
+        html.tag("h3", "Suggestions of the software, site by site, with what it measured");
+        if (round.takes().isEmpty()) {
+            html.tag("p", "Nothing was recorded in this round.");
+        } else {
+            table();
+        }
+        if (!view.sitesOpen().isEmpty()) {
+            html.tag(
+                    "p",
+                    "Not heard, or not to be judged: "
+                            + view.sitesOpen().stream().map(Site::words).collect(Collectors.joining("; ")) + ".");
+        }
+        changes(view.sites());
+        sides(view.sides());
+        html.end();
+    }
+
+    private void table() {
+        List<List<String>> rows = new ArrayList<>();
+        for (ReportTake take : round.takes()) {
+            Examination e = take.take().examination().orElse(null);
+            rows.add(e == null ? unexamined(take) : row(take, e));
+        }
+        Tables.write(
+                html,
+                "Suggestion and calibrated probability are the model's; counts and numbers are measured. In and out: breathing in and out.",
+                List.of("Take", "Suggestion", "Probability", "Continuous sounds", "Crackles", "Breaths", "Quality"),
+                rows);
+    }
+
+    private static List<String> unexamined(ReportTake take) {
+        return List.of(take.tag() + " " + take.place(), "not examined yet", "", "", "", "", "");
+    }
+
+    private static List<String> row(ReportTake take, Examination e) {
+        boolean judged = e.suggestion() != Suggestion.CANNOT_TELL;
+        Measures m = Measures.of(e);
+        return List.of(
+                take.tag() + " " + take.place(),
+                ReportWords.suggestion(e) + listener(take.take()),
+                judged
+                        ? "continuous %s, crackles %s"
+                                .formatted(
+                                        ReportWords.percent(e.probabilities().continuous()),
+                                        ReportWords.percent(e.probabilities().discontinuous()))
+                        : "not given",
+                continuous(e, m),
+                crackles(e, m),
+                "%d found, %s".formatted(e.breathing().breaths().size(), ReportWords.rate(e)),
+                ReportWords.quality(e));
+    }
+
+    private static String listener(Take take) {
+        String breath = take.breathHeard() == null
+                ? ""
+                : take.breathHeard() ? ". Listener: breath clearly heard" : ". LISTENER: HARDLY ANY BREATH HEARD";
+        return breath + (take.knownToClinician() ? ". A clinician calls this usual here for this person" : "");
+    }
+
+    private static String continuous(Examination e, Measures m) {
+        String frequencies = ReportWords.frequencies(e);
+        return frequencies.isEmpty()
+                ? ReportWords.counts(e, true)
+                : "%s; %s; fill %s; %s"
+                        .formatted(
+                                ReportWords.counts(e, true),
+                                frequencies,
+                                ReportWords.percent(m.wheezeShare()),
+                                ReportWords.phases(e, true));
+    }
+
+    private static String crackles(Examination e, Measures m) {
+        if (m.crackles() == 0) {
+            return "none measured";
+        }
+        String perBreath = m.cracklesPerBreath() == null ? "" : "; %.1f a breath".formatted(m.cracklesPerBreath());
+        return ReportWords.counts(e, false) + perBreath + "; " + ReportWords.phases(e, false);
+    }
+
+    private void changes(List<SiteView> sites) {
+        List<List<String>> rows = new ArrayList<>();
+        for (SiteView site : sites) {
+            for (BeforeAfter change : site.changes()) {
+                rows.add(List.of(
+                        site.site().words(),
+                        ReportWords.reason(change.after().reason()),
+                        amount(change.measuresBefore()),
+                        amount(change.measuresAfter()),
+                        change.cleared()
+                                ? "not heard any more; that it was there is still worth telling"
+                                : "still suggested"));
+            }
+        }
+        if (!rows.isEmpty()) {
+            html.tag("h3", "Before and after, at the same site");
+            Tables.write(
+                    html,
+                    "A later take against the first that suggests an extra sound",
+                    List.of("Site", "Later take", "Before", "After", "Extra sound"),
+                    rows);
+        }
+    }
+
+    private void sides(List<SidePair> sides) {
+        if (sides.isEmpty()) {
+            return;
+        }
+        List<List<String>> rows = new ArrayList<>();
+        for (SidePair pair : sides) {
+            rows.add(List.of(
+                    pair.left().words().replace(", left", ""),
+                    amount(pair.measuresLeft()),
+                    amount(pair.measuresRight())));
+        }
+        html.tag("h3", "Left against right");
+        Tables.write(
+                html,
+                "First take that could be judged on each side; sides of the person, not of who looks",
+                List.of("Height", "Left", "Right"),
+                rows);
+    }
+
+    private static String amount(Measures m) {
+        return lungwort.round.RoundWords.numbers(m);
+    }
+
+    /** How many takes suggest what, in one line. */
+    static String brief(ReportRound round) {
+        Map<Suggestion, Integer> counts = new TreeMap<>();
+        for (ReportTake take : round.takes()) {
+            take.take().examination().ifPresent(e -> counts.merge(e.suggestion(), 1, Integer::sum));
+        }
+        String words = counts.entrySet().stream()
+                .map(e -> e.getValue() + " " + word(e.getKey()))
+                .collect(Collectors.joining(", "));
+        return words.isEmpty() ? "nothing recorded" : words;
+    }
+
+    private static String word(Suggestion suggestion) {
+        return switch (suggestion) {
+            case CONTINUOUS -> "continuous";
+            case DISCONTINUOUS -> "crackles";
+            case BOTH -> "both";
+            case NONE_HEARD -> "no extra sound found";
+            case CANNOT_TELL -> "cannot tell";
+        };
+    }
+}

@@ -1,0 +1,105 @@
+package lungwort.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import lungwort.diary.Day;
+import lungwort.diary.Trend;
+import lungwort.diary.TrendPicture;
+import lungwort.picture.Pictures;
+import lungwort.round.AgainstUsual;
+import org.jspecify.annotations.Nullable;
+
+/** This person against this person's own earlier days. */
+final class TrendHtml {
+    private static final int PAPER_DAYS = 10;
+
+    private final Html html;
+    private final ReportContent content;
+    private final boolean paper;
+
+    TrendHtml(Html html, ReportContent content, boolean paper) {
+        this.html = html;
+        this.content = content;
+        this.paper = paper;
+    }
+
+    void write() {
+        html.start("section", "class", "trend");
+        html.tag("h2", "Against what is usual for this person");
+        usual();
+        List<Day> days =
+                content.trend().days().stream().filter(d -> d.rounds() > 0).toList();
+        if (days.size() > 1) {
+            days(paper ? days.subList(Math.max(0, days.size() - PAPER_DAYS), days.size()) : days);
+            if (!paper) {
+                picture();
+            }
+        }
+        html.end();
+    }
+
+    private void usual() {
+        List<AgainstUsual> usual = content.newest().view().usual();
+        if (usual.isEmpty()) {
+            html.tag(
+                    "p",
+                    "Not known yet: it needs at least %d earlier days with a value."
+                            .formatted(Trend.MIN_DAYS_OF_USUAL));
+            return;
+        }
+        List<List<String>> rows = new ArrayList<>();
+        for (AgainstUsual u : usual) {
+            rows.add(List.of(
+                    ReportWords.capital(u.measure().words()),
+                    "%s %s".formatted(ReportWords.number(u.value()), u.measure().unit()),
+                    ReportWords.number(u.usual().median()),
+                    "%s to %s, %d days"
+                            .formatted(
+                                    ReportWords.number(u.usual().lowest()),
+                                    ReportWords.number(u.usual().highest()),
+                                    u.usual().days()),
+                    u.outside() ? "OUTSIDE this person's earlier days" : "within this person's earlier days"));
+        }
+        Tables.write(
+                html,
+                "The day of the newest round against earlier days; within them does not mean well",
+                List.of("Measure", "This day", "Usual (median)", "Lowest to highest", "This day is"),
+                rows);
+    }
+
+    private void days(List<Day> days) {
+        List<List<String>> rows = new ArrayList<>();
+        for (Day day : days) {
+            rows.add(List.of(
+                    day.day().toString(),
+                    cell(Trend.Measure.WHEEZE_SHARE.of(day), " %"),
+                    cell(day.cracklesPerBreath(), ""),
+                    cell(day.ratePerMinute(), day.rateHeard() ? " (heard)" : ""),
+                    cell(Trend.Measure.SPO2.of(day), " %")));
+        }
+        Tables.write(
+                html,
+                "Day by day (days without a round left out): sounds are means over the sites, the rate is the highest, SpO2 the lowest of the day",
+                List.of("Day", "Wheeze share of the breath", "Crackles a breath", "Breathing rate a minute", "SpO2"),
+                rows);
+    }
+
+    private static String cell(@Nullable Double value, String unit) {
+        return value == null ? "not measured" : ReportWords.number(value) + unit;
+    }
+
+    private void picture() {
+        Pictures.requireFont();
+        html.start("figure")
+                .empty(
+                        "img",
+                        "src",
+                        Media.pngUri(TrendPicture.draw(
+                                content.trend(), content.person().nickname())),
+                        "alt",
+                        "Wheeze share, crackles a breath, breathing rate and SpO2 from %s to %s; the numbers stand in the table above."
+                                .formatted(
+                                        content.trend().first(), content.trend().last()))
+                .end();
+    }
+}
