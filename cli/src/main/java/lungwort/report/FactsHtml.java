@@ -82,6 +82,7 @@ final class FactsHtml {
         }
         Tables.write(
                 html,
+                "vitals",
                 "Vital signs as measured; limits by age with their sources",
                 List.of("Vital sign", "Value", "Limits crossed", "Limits that hold, with source"),
                 rows);

@@ -21,7 +21,11 @@ final class Html {
 
     /** Closes the innermost element. */
     Html end() {
-        out.append("</").append(open.pop()).append(">\n");
+        String name = open.pop();
+        out.append("</").append(name).append('>');
+        if (!name.equals("strong")) {
+            out.append('\n');
+        }
         return this;
     }
 

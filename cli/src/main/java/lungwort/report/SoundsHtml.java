@@ -53,6 +53,7 @@ final class SoundsHtml {
         }
         Tables.write(
                 html,
+                "takes",
                 "Suggestion and calibrated probability are the model's; counts and numbers are measured. In and out: breathing in and out.",
                 List.of("Take", "Suggestion", "Probability", "Continuous sounds", "Crackles", "Breaths", "Quality"),
                 rows);
@@ -67,7 +68,7 @@ final class SoundsHtml {
         Measures m = Measures.of(e);
         return List.of(
                 take.tag() + " " + take.place(),
-                ReportWords.suggestion(e) + listener(take.take()),
+                ReportWords.suggestion(e) + aside(e) + listener(take.take()),
                 judged
                         ? "continuous %s, crackles %s"
                                 .formatted(
@@ -78,6 +79,13 @@ final class SoundsHtml {
                 crackles(e, m),
                 "%d found, %s".formatted(e.breathing().breaths().size(), ReportWords.rate(e)),
                 ReportWords.quality(e));
+    }
+
+    /** Measured sounds that the model does not go by are told all the same: one of both is wrong. */
+    private static String aside(Examination e) {
+        return e.suggestion() == Suggestion.NONE_HEARD && !e.evidence().isEmpty()
+                ? ". BUT SOUNDS WERE MEASURED that the model does not go by: please listen"
+                : "";
     }
 
     private static String listener(Take take) {

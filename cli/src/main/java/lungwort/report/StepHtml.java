@@ -32,6 +32,7 @@ final class StepHtml {
                     "Not known, and not taken as normal: "
                             + step.missing().stream().map(Missing::text).collect(Collectors.joining(" ")));
         }
+        step.cautions().forEach(c -> html.tag("p", c, "class", "small"));
         html.end();
     }
 }

@@ -8,7 +8,13 @@ final class Tables {
 
     /** Writes a table whose first column heads its rows. */
     static void write(Html html, String caption, List<String> columns, List<? extends List<String>> rows) {
-        html.start("table").tag("caption", caption);
+        write(html, "plain", caption, columns, rows);
+    }
+
+    /** The same with a class for the style sheet. */
+    static void write(
+            Html html, String style, String caption, List<String> columns, List<? extends List<String>> rows) {
+        html.start("table", "class", style).tag("caption", caption);
         html.start("thead").start("tr");
         columns.forEach(c -> html.tag("th", c, "scope", "col"));
         html.end().end().start("tbody");
