@@ -30,11 +30,9 @@ final class DiaryRoutes {
     private static final int USUAL_SPAN_DAYS = 30;
 
     private final Diary diary;
-    private final Unfinished unfinished;
 
-    DiaryRoutes(Diary diary, Unfinished unfinished) {
+    DiaryRoutes(Diary diary) {
         this.diary = diary;
-        this.unfinished = unfinished;
     }
 
     void add(RoutesConfig routes) {
@@ -131,21 +129,12 @@ final class DiaryRoutes {
         }
     }
 
-    private void erased(Context context, Eraser.Erased erased) {
-        unfinished.sweep(this::exists);
+    private static void erased(Context context, Eraser.Erased erased) {
         Answer.json(
                 context,
                 Json.object()
                         .put("rounds", erased.rounds())
                         .put("takes", erased.takes())
                         .put("recordings", erased.recordings()));
-    }
-
-    private boolean exists(UUID round) {
-        try {
-            return diary.rounds().get(round).id().equals(round);
-        } catch (BadInput e) {
-            return false;
-        }
     }
 }

@@ -118,8 +118,8 @@ public final class PageServer implements AutoCloseable {
         new PersonRoutes(service.diary()).add(config.routes);
         new RoundRoutes(service, unfinished).add(config.routes);
         new TakeRoutes(service, unfinished).add(config.routes);
-        new DiaryRoutes(service.diary(), unfinished).add(config.routes);
-        new CompareRoutes(service.diary()).add(config.routes);
+        new DiaryRoutes(service.diary()).add(config.routes);
+        new CompareRoutes(service).add(config.routes);
         new EquipmentRoutes(service.diary()).add(config.routes);
         config.routes.get("/", StaticFiles::serve);
         config.routes.get("/<file>", StaticFiles::serve);

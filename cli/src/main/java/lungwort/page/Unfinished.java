@@ -16,7 +16,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.UUID;
-import java.util.function.Predicate;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.guidance.Site;
@@ -171,11 +170,6 @@ final class Unfinished {
                 .filter(e -> e.roundId().equals(roundId) && e.samples() > 0)
                 .sorted(Comparator.comparing(e -> e.site().id()))
                 .toList();
-    }
-
-    /** Forgets those whose round is gone, such as after the person was erased. */
-    synchronized void sweep(Predicate<UUID> roundExists) {
-        all().stream().filter(e -> !roundExists.test(e.roundId())).forEach(e -> drop(e.id()));
     }
 
     private List<Entry> all() {

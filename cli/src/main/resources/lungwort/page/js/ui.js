@@ -77,7 +77,7 @@ export function alarm(round) {
     <section class="alarm" role="alert" aria-label=${step.words}>
       <h2>${step.words}</h2>
       <p class="call">${round.settings.emergencyNumber
-        ? t('alarm.call', { number: round.settings.emergencyNumber })
+        ? html`<a href="tel:${round.settings.emergencyNumber.replaceAll(' ', '')}">${t('alarm.call', { number: round.settings.emergencyNumber })}</a>`
         : t('alarm.callUnknown')}</p>
       <p>${t('alarm.nothing')}</p>
       <ul>${step.reasons.filter((r) => r.outcome === 'emergency-now').map((r) => html`<li>${r.text}</li>`)}</ul>

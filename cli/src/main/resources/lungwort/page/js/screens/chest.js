@@ -51,13 +51,16 @@ export async function show(screen, id) {
         <p><a class="button big" href="#/round/${id}/end">${t('chest.toEnd')}</a></p></section>`;
     }
     const reason = own ? 'first' : next.take;
-    const steps = own ? [round.places[site].placement] : next.instructions;
+    const placement = round.places[site].placement;
+    const steps = own ? [] : next.instructions.filter((s) => s !== placement);
+    const beginning = !own && reason === 'first' && round.sites.length === 0;
     return html`
       <section class="card asked" aria-labelledby="asked-title">
         <h2 id="asked-title">${t(own ? 'chest.chosen' : `chest.asked.${reason}`, { site: round.places[site].words })}</h2>
-        ${own ? nothing : html`<p>${next.because}</p>`}
-        <ol>${steps.map((s) => html`<li>${s}</li>`)}</ol>
-        ${!own && reason !== 'first' ? html`<p>${round.places[site].placement}</p>` : nothing}
+        ${own || beginning ? nothing : html`<p>${next.because}</p>`}
+        ${beginning || steps.length === 0 ? nothing : html`<ul>${steps.map((s) => html`<li>${s}</li>`)}</ul>`}
+        <p>${placement}</p>
+        ${beginning ? html`<h3>${t('chest.before')}</h3><ol>${steps.map((s) => html`<li>${s}</li>`)}</ol>` : nothing}
         <div class="row"><a class="button big" id="record" href="#/round/${id}/record/${site}/${reason}">${t('chest.record')}</a></div>
       </section>`;
   }

@@ -4,9 +4,11 @@ import { get, post, put, remove } from '../api.js';
 import { goTo, once, problem, when } from '../ui.js';
 import { drawTrends, trendTemplate } from '../trend.js';
 
+const FIRST_SHOWN = 3;
+
 /** The diary of a person. */
 export async function show(screen, id) {
-  const state = { fault: '', done: '', from: '', to: '', first: null, erasing: null, changing: null };
+  const state = { fault: '', done: '', from: '', to: '', first: null, erasing: null, changing: null, all: false };
   let diary = await get(`/api/persons/${id}/diary`);
   let plots = [];
   const redraw = () => { plots.forEach((p) => p.destroy()); plots = drawTrends(diary); };
@@ -113,6 +115,14 @@ export async function show(screen, id) {
       </li>`;
   }
 
+  /** The newest few, then all: the last round is what is looked for most. */
+  function rounds() {
+    const shown = state.all ? diary.rounds : diary.rounds.slice(0, FIRST_SHOWN);
+    return diary.rounds.length === 0 ? html`<p>${t('diary.none')}</p>` : html`
+      <ul class="cards">${shown.map(round)}</ul>
+      ${diary.rounds.length > shown.length ? html`<p><button type="button" class="quiet" @click=${() => { state.all = true; draw(); }}>${t('diary.all', { count: diary.rounds.length })}</button></p>` : nothing}`;
+  }
+
   function vitals(v) {
     const parts = [];
     const add = (value, words) => { if (value !== null) { parts.push(words); } };
@@ -148,10 +158,10 @@ export async function show(screen, id) {
         <div class="field inline"><label for="from">${t('diary.from')}</label><input id="from" name="from" type="date" .value=${diary.trend.first}></div>
         <div class="field inline"><label for="to">${t('diary.to')}</label><input id="to" name="to" type="date" .value=${diary.trend.last}></div>
         <button class="quiet">${t('diary.span')}</button></div></form>
+      <h2>${t('diary.rounds')}</h2>
+      ${rounds()}
       <h2>${t('trend.title')}</h2>
       ${trendTemplate(diary)}
-      <h2>${t('diary.rounds')}</h2>
-      ${diary.rounds.length === 0 ? html`<p>${t('diary.none')}</p>` : html`<ul class="cards">${diary.rounds.map(round)}</ul>`}
       ${notes()}
       <h2>${t('diary.keep')}</h2>
       <p><a class="button quiet" href="/api/persons/${id}/export" download>${t('diary.export')}</a></p><p class="hint">${t('diary.exportHint')}</p>

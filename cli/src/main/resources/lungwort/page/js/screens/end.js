@@ -28,8 +28,7 @@ export async function show(screen, id) {
     const s = round.nextStep;
     return html`
       <section class="card step ${s.outcome}" aria-labelledby="step-title">
-        <h2 id="step-title">${s.words}</h2>
-        <p>${s.meaning}</p>
+        ${s.outcome === 'emergency-now' ? html`<h2 id="step-title">${t('end.do')}</h2>` : html`<h2 id="step-title">${s.words}</h2><p>${s.meaning}</p>`}
         <ol>${s.actions.map((a) => html`<li>${a}</li>`)}</ol>
         ${s.outcome === 'next-take' ? html`<div class="row">
           ${s.missing.some((m) => m.needed) ? html`<a class="button" href="#/round/${id}/${round.dangerSignsOpen.length ? 'signs' : 'vitals'}">${t('end.fill')}</a>` : nothing}
