@@ -41,7 +41,7 @@ final class PageJson {
         for (Person person : diary.persons().all()) {
             ObjectNode p = RoundJson.person(person, person.age(today));
             Round open = diary.rounds().open(person.id()).orElse(null);
-            p.set("openRound", open == null ? null : brief(diary, open));
+            p.set("openRound", open == null ? null : RoundJson.round(open));
             Round newest = diary.rounds().newest(person.id()).orElse(null);
             p.put("newestRoundAt", newest == null ? null : newest.startedAt().toString());
             persons.add(p);
@@ -104,6 +104,10 @@ final class PageJson {
         for (var site : node.get("sites")) {
             for (var take : site.get("takes")) {
                 words((ObjectNode) take);
+                // Thousands of numbers that only the take's own screen shows.
+                if (take.get("examination") instanceof ObjectNode examination) {
+                    examination.remove(List.of("evidence", "breaths"));
+                }
             }
         }
         return node;

@@ -2,7 +2,7 @@ package lungwort.tests.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import com.deque.html.axecore.results.Rule;
+import com.deque.html.axecore.results.Results;
 import com.deque.html.axecore.selenium.AxeBuilder;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -164,11 +164,11 @@ final class BrowserOnPage implements AutoCloseable {
 
     /** Looks at the screen as a person would who cannot see it well, or has a phone. */
     void checkScreen(String name) throws IOException {
-        List<Rule> violations = new AxeBuilder()
+        Results results = new AxeBuilder()
                 .withTags(List.of("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"))
-                .analyze(driver)
-                .getViolations();
-        assertThat(violations)
+                .analyze(driver);
+        assertThat(results.getPasses()).as("axe looked at %s", name).hasSizeGreaterThan(10);
+        assertThat(results.getViolations())
                 .as("axe on %s", name)
                 .filteredOn(rule -> List.of("serious", "critical").contains(rule.getImpact()))
                 .extracting(rule -> rule.getId() + ": " + rule.getHelp() + " " + rule.getNodes())
