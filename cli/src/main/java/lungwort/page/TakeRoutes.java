@@ -34,6 +34,7 @@ final class TakeRoutes {
     private final RoundService service;
     private final Diary diary;
     private final Unfinished unfinished;
+    private final LiveVerdict live;
 
     /** Large files are held in memory, so only two at a time. */
     private final Semaphore files = new Semaphore(2);
@@ -42,6 +43,7 @@ final class TakeRoutes {
         this.service = service;
         this.diary = service.diary();
         this.unfinished = unfinished;
+        this.live = new LiveVerdict(unfinished);
     }
 
     void add(RoutesConfig routes) {
@@ -49,7 +51,7 @@ final class TakeRoutes {
         routes.post("/api/recordings/{id}/samples", this::samples);
         routes.post("/api/recordings/{id}/finish", this::finish);
         routes.delete("/api/recordings/{id}", context -> {
-            unfinished.drop(Ids.of(context));
+            drop(Ids.of(context));
             Answer.json(context, Json.object());
         });
         routes.post("/api/rounds/{id}/files", this::file);
@@ -77,17 +79,14 @@ final class TakeRoutes {
             Answer.json(context, PageJson.unfinished(entry));
             return;
         }
-        Recording soFar = new Recording(unfinished.samples(entry, 0), entry.sampleRateHz(), "recording");
-        ObjectNode verdict = LiveVerdict.of(soFar);
-        verdict.put("samples", entry.samples());
-        Answer.json(context, verdict);
+        Answer.json(context, live.of(entry));
     }
 
     private void finish(Context context) {
         JsonNode form = Body.json(context);
         Unfinished.Entry entry = unfinished.get(Ids.of(context));
         if (entry.samples() == 0) {
-            unfinished.drop(entry.id());
+            drop(entry.id());
             throw new BadInput(
                     "The recording holds no sound at all; check that the browser may use the microphone, and record again.");
         }
@@ -97,8 +96,13 @@ final class TakeRoutes {
         NewTake take =
                 new NewTake(entry.roundId(), entry.site(), entry.reason(), name, truth(form, "breathHeard"), false);
         Take added = service.add(take, wav);
-        unfinished.drop(entry.id());
+        drop(entry.id());
         answer(context, added);
+    }
+
+    private void drop(UUID id) {
+        unfinished.drop(id);
+        live.forget(id);
     }
 
     private void file(Context context) {

@@ -22,7 +22,7 @@ export function when(text) {
 
 /** A day as people here write it. */
 export function day(text) {
-  return new Date(`${text.slice(0, 10)}T12:00`).toLocaleDateString([], { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric' });
+  return new Date(`${text.slice(0, 10)}T12:00`).toLocaleDateString([], { day: 'numeric', month: 'short', year: 'numeric' });
 }
 
 /** A number with so many decimals, or a dash where none was measured. */
