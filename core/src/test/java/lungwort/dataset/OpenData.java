@@ -6,10 +6,11 @@ import java.nio.file.Path;
 import java.util.Optional;
 
 /** Finds the public databases for tests by the system property or environment variable LUNGWORT_DATA, and says aloud when they are not there. */
-final class OpenData {
+public final class OpenData {
     private OpenData() {}
 
-    static Database open(DatabaseKind kind) {
+    /** The database of a kind; the test is skipped where it is not there. */
+    public static Database open(DatabaseKind kind) {
         String folder = System.getProperty("LUNGWORT_DATA", System.getenv("LUNGWORT_DATA"));
         Optional<Path> root =
                 folder == null || folder.isBlank() ? Optional.empty() : Databases.find(Path.of(folder), kind);
