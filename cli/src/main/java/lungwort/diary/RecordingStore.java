@@ -6,6 +6,7 @@ import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.DirectoryNotEmptyException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -20,6 +21,7 @@ import java.util.UUID;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import lungwort.BadInput;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Recordings as the files they came in, named by the SHA-256 of their bytes: {@code recordings/ab/abcd...}. The same recording is kept once; a
@@ -231,6 +233,7 @@ public final class RecordingStore {
             for (String hash : hashes()) {
                 if (!named.test(hash)) {
                     Files.deleteIfExists(path(hash));
+                    deleteIfEmpty(path(hash).getParent());
                     deleted++;
                 }
             }
@@ -243,6 +246,18 @@ public final class RecordingStore {
         }
         OwnerOnly.forceFolder(folder);
         return deleted;
+    }
+
+    private static void deleteIfEmpty(@Nullable Path shelf) throws IOException {
+        if (shelf == null) {
+            return;
+        }
+        try {
+            Files.deleteIfExists(shelf);
+        } catch (DirectoryNotEmptyException e) {
+            // Another recording lies on it.
+            return;
+        }
     }
 
     /** Deletes half-copied recordings of processes that no longer run. */

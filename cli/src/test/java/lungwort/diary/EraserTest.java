@@ -70,6 +70,9 @@ class EraserTest {
             Eraser.Erased erased = diary.eraser().person(person.id());
 
             assertThat(erased).isEqualTo(new Eraser.Erased(1, 1, 1));
+            try (Stream<Path> shelves = Files.list(folder.resolve("recordings"))) {
+                assertThat(shelves).hasSize(1);
+            }
             assertThat(diary.takes().ofPerson(other.id())).hasSize(1);
             assertThat(diary.recordings().hashes()).hasSize(1);
             // The other person's file has the same label.
