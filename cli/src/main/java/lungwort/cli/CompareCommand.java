@@ -100,7 +100,10 @@ final class CompareCommand implements Callable<Integer> {
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
         if (database != null) {
             requireFiles(files.isEmpty() && usual.isEmpty(), "--measure-repeatability takes no recordings.");
-            out.println(RepeatabilityFigures.measure(database, examining.with(model)));
+            ProgressLine progress =
+                    new ProgressLine(Objects.requireNonNull(spec).commandLine().getErr());
+            out.println(RepeatabilityFigures.measure(database, examining.with(model), progress));
+            progress.done();
         } else if (usual.isEmpty()) {
             requireFiles(files.size() == 2, "Name two recordings, or one with --usual.");
             compareTwo(out);

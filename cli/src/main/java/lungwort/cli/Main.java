@@ -42,23 +42,27 @@ public final class Main {
 
     /** The whole command line, ready to execute; tests set its writers. */
     public static CommandLine commandLine() {
-        return commandLine(ShippedExaminer::rounds, Questions::onTerminal);
+        return commandLine(ShippedExaminer::rounds, Questions::onTerminal, ShippedExaminer::with);
     }
 
     /** The same with another examiner and typed answers, as tests want them. */
     static CommandLine commandLine(RoundServices services, Function<PrintWriter, @Nullable Questions> terminal) {
+        return commandLine(services, terminal, ShippedExaminer::with);
+    }
+
+    /** The same with another examiner for comparing. */
+    static CommandLine commandLine(Examining examining) {
+        return commandLine(ShippedExaminer::rounds, Questions::onTerminal, examining);
+    }
+
+    private static CommandLine commandLine(
+            RoundServices services, Function<PrintWriter, @Nullable Questions> terminal, Examining examining) {
         return new CommandLine(new Main())
+                .addSubcommand(new CompareCommand(examining))
                 .addSubcommand(new RoundCommand(services, terminal))
                 .addSubcommand(new DiaryCommand(services, terminal))
                 .addSubcommand(new PageCommand(services, ShippedExaminer::warmUp))
                 .addSubcommand(new ReportCommand(services))
-                .setExecutionExceptionHandler(Main::oneSentence);
-    }
-
-    /** The same with compare as tests want it: another examiner. */
-    static CommandLine commandLine(Examining examining) {
-        return new CommandLine(new Main())
-                .addSubcommand(new CompareCommand(examining))
                 .setExecutionExceptionHandler(Main::oneSentence);
     }
 

@@ -21,6 +21,7 @@ import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.Databases;
 import lungwort.examine.Examination;
 import lungwort.json.Json;
+import lungwort.score.Progress;
 
 /** Makes the contents of {@code repeatability.json} from SPRSound's training set. */
 final class RepeatabilityFigures {
@@ -33,17 +34,21 @@ final class RepeatabilityFigures {
     private RepeatabilityFigures() {}
 
     /** @throws lungwort.BadInput if the folder does not hold SPRSound's training set with its audio */
-    static String measure(Path folder, Function<Recording, Examination> examine) {
+    static String measure(Path folder, Function<Recording, Examination> examine, Progress progress) {
         List<AnnotatedRecording> recordings =
                 Databases.open(folder, DatabaseKind.SPRSOUND).withAudio("train-cv");
         List<RepeatabilityStudy.Pair> sameSite = RepeatabilityStudy.sameSite(recordings);
         List<RepeatabilityStudy.Pair> leftRight = RepeatabilityStudy.leftRight(recordings);
         Map<String, String> models = new ConcurrentHashMap<>();
-        Map<String, TakeMeasures> measured = measureAll(sameSite, leftRight, recording -> {
-            Examination examination = examine.apply(recording);
-            models.put(examination.model(), "");
-            return TakeMeasures.of(recording, examination);
-        });
+        Map<String, TakeMeasures> measured = measureAll(
+                sameSite,
+                leftRight,
+                recording -> {
+                    Examination examination = examine.apply(recording);
+                    models.put(examination.model(), "");
+                    return TakeMeasures.of(recording, examination);
+                },
+                progress);
         Function<AnnotatedRecording, TakeMeasures> known = r -> Objects.requireNonNull(measured.get(r.id()));
         Map<Measure, Repeatability.Limit> same = RepeatabilityStudy.limits(sameSite, known);
         Map<Measure, Repeatability.Limit> sides = RepeatabilityStudy.limits(leftRight, known);
@@ -56,14 +61,17 @@ final class RepeatabilityFigures {
     private static Map<String, TakeMeasures> measureAll(
             List<RepeatabilityStudy.Pair> sameSite,
             List<RepeatabilityStudy.Pair> leftRight,
-            Function<Recording, TakeMeasures> measure) {
+            Function<Recording, TakeMeasures> measure,
+            Progress progress) {
         Map<String, Path> files = new LinkedHashMap<>();
         Stream.concat(sameSite.stream(), leftRight.stream())
                 .flatMap(pair -> Stream.of(pair.first(), pair.second()))
                 .forEach(r -> files.put(r.id(), r.audio()));
         Map<String, TakeMeasures> measured = new ConcurrentHashMap<>();
-        files.entrySet().parallelStream()
-                .forEach(e -> measured.put(e.getKey(), measure.apply(RecordingReader.read(e.getValue()))));
+        files.entrySet().parallelStream().forEach(e -> {
+            measured.put(e.getKey(), measure.apply(RecordingReader.read(e.getValue())));
+            progress.at("measuring", measured.size(), files.size());
+        });
         return measured;
     }
 }

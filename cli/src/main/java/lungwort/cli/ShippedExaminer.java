@@ -1,12 +1,16 @@
 package lungwort.cli;
 
+import java.nio.file.Path;
+import java.util.function.Function;
 import lungwort.audio.Recording;
 import lungwort.audio.RecordingReader;
+import lungwort.classify.ModelFile;
 import lungwort.diary.Diary;
 import lungwort.examine.Examination;
 import lungwort.examine.Examiner;
 import lungwort.practice.PracticeScenes;
 import lungwort.round.RoundService;
+import org.jspecify.annotations.Nullable;
 
 /** Examines with the model that comes with Lungwort; the model is read when the first recording comes, so that commands without one start at once. */
 public final class ShippedExaminer {
@@ -23,6 +27,11 @@ public final class ShippedExaminer {
         for (int i = 0; i < 2; i++) {
             Examination unused = examine(practice);
         }
+    }
+
+    /** Examines with a model file, or with the shipped model where none is named. */
+    static Function<Recording, Examination> with(@Nullable Path model) {
+        return model == null ? ShippedExaminer::examine : new Examiner(ModelFile.read(model))::examine;
     }
 
     /** Rounds of a diary, examined with the shipped model. */

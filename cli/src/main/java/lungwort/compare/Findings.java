@@ -32,6 +32,10 @@ final class Findings {
     List<String> list() {
         List<String> findings = new ArrayList<>();
         suggestions(findings);
+        boolean judged = first.usable() && second.usable();
+        if (!judged) {
+            findings.add("Record again what cannot be judged before you go by any difference.");
+        }
         List<Difference> exceeding =
                 differences.stream().filter(Difference::exceeds).toList();
         exceeding.forEach(d -> findings.add(sentence(d)));
@@ -44,7 +48,7 @@ final class Findings {
             findings.add(
                     "No number of which a limit is known differs by more than %s usually do. That does not show that nothing has changed."
                             .formatted(same()));
-        } else if (relation == Relation.LEFT_RIGHT) {
+        } else if (relation == Relation.LEFT_RIGHT && judged) {
             findings.add(
                     "The sides differ. First make sure that both places were at the same height, between ribs and off the shoulder blade, and record both again;"
                             + " if the difference stays, show it to a clinician.");

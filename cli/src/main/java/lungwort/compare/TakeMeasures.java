@@ -23,7 +23,7 @@ import org.jspecify.annotations.Nullable;
  * @param values by measure; a measure that could not be taken has no entry
  * @param spectrum median spectrum
  * @param suggestion of the examination
- * @param usable false if the examination says that the recording cannot be judged
+ * @param usable false if the examination says that the recording cannot be judged; then its evidence is left out
  * @param source how the recording was stored
  * @param highestHz highest frequency that the recording can hold, in Hz
  */
@@ -62,7 +62,7 @@ public record TakeMeasures(
                 values,
                 ThirdOctaves.of(spectrogram),
                 examination.suggestion(),
-                examination.quality().usable(),
+                judged(examination),
                 recording.source(),
                 Math.min(recording.sampleRateHz(), recording.source().sampleRateHz()) / 2.0);
     }
@@ -138,8 +138,12 @@ public record TakeMeasures(
         return Arrays.copyOf(found, n);
     }
 
+    private static boolean judged(Examination examination) {
+        return examination.quality().usable() && examination.suggestion() != Suggestion.CANNOT_TELL;
+    }
+
     private static void evidence(Map<Measure, Double> values, Examination examination) {
-        if (!examination.quality().usable()) {
+        if (!judged(examination)) {
             return;
         }
         Measures measures = Measures.of(examination);

@@ -97,4 +97,18 @@ class TakeMeasuresTest {
         assertThat(silent.values().values()).allMatch(Double::isFinite);
         assertThat(silent.value(Measure.LEVEL_200_400)).isEqualTo(TakeMeasures.FLOOR_DB);
     }
+
+    @Test
+    void aTakeThatCannotBeJudgedHasNoEvidence() {
+        Recording noise = Takes.noise(0.1, 12, Takes.RATE_HZ, 6);
+        TakeMeasures take = TakeMeasures.of(noise, Takes.examination(Suggestion.CANNOT_TELL, 1.0, 4));
+        assertThat(take.usable()).isFalse();
+        assertThat(take.values())
+                .containsKey(Measure.LEVEL_200_400)
+                .doesNotContainKeys(
+                        Measure.WHEEZE_SHARE,
+                        Measure.CRACKLES_PER_BREATH,
+                        Measure.DOMINANT_HZ,
+                        Measure.CONTINUOUS_PROBABILITY);
+    }
 }
