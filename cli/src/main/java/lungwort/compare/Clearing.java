@@ -26,6 +26,8 @@ public record Clearing(
     public enum State {
         /** Suggested before, not suggested after. It does not take back that it was heard. */
         CLEARED,
+        /** Suggested before and not after, but half or more of what was measured is still there. */
+        UNSURE,
         /** Still suggested, and less of it than two takes of the same thing differ by. */
         LESS,
         /** Still suggested. */
@@ -75,7 +77,7 @@ public record Clearing(
     private static State state(
             boolean was, boolean is, @Nullable Double x, @Nullable Double y, Repeatability.@Nullable Limit limit) {
         if (!is) {
-            return State.CLEARED;
+            return x != null && y != null && x > 0 && y >= x / 2 ? State.UNSURE : State.CLEARED;
         }
         if (!was) {
             return State.NEW;
@@ -91,6 +93,9 @@ public record Clearing(
         String s = continuous ? "s" : "";
         String verdict = switch (state) {
             case CLEARED -> " cleared: no longer suggested. It was heard, and stays written down.";
+            case UNSURE ->
+                (continuous ? " is" : " are")
+                        + " no longer suggested, but half or more of what was measured is still there: record once more.";
             case LESS -> (continuous ? " is" : " are") + " less, but still suggested.";
             case STAYS -> " stay" + s + ".";
             case MORE -> (continuous ? " is" : " are") + " more than before.";

@@ -32,6 +32,13 @@ class ClearingTest {
                 .contains("stays written down");
     }
 
+    @Test
+    void aSoundOfWhichHalfIsStillMeasuredHasNotSurelyCleared() {
+        Examination eight = take(Suggestion.DISCONTINUOUS, 0, 8);
+        assertThat(state(eight, take(Suggestion.NONE_HEARD, 0, 4))).isEqualTo(State.UNSURE);
+        assertThat(state(eight, take(Suggestion.NONE_HEARD, 0, 3))).isEqualTo(State.CLEARED);
+    }
+
     /** Breaths of 4 s: 0.4 s of wheeze are 10 %, the limit here. */
     @Test
     void lessOrMoreOnlyBeyondTheRepeatability() {

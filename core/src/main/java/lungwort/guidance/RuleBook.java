@@ -148,7 +148,9 @@ record RuleBook(
                     onRate,
                     Set.of(),
                     Set.of(),
-                    Set.of(),
+                    // Asleep is slower than awake (the same source, seen on its own page [P]): not by itself a reason
+                    // to listen again.
+                    id.endsWith("p10") ? EnumSet.of(Fact.ASLEEP) : Set.of(),
                     outcome,
                     text,
                     outcome == Outcome.NEXT_TAKE ? "Count the breaths again, over a full calm minute." : "",

@@ -3,6 +3,7 @@ package lungwort.guidance;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -25,6 +26,23 @@ class FlemingTest {
             check(months, id + "p99", p99, p99 + 1, Outcome.BE_SEEN_TODAY);
         }
         assertThat(Baseline.names(at(before, p99 + 40), id + "p99")).isFalse();
+    }
+
+    /** Asleep is slower than awake [P]: rather slow is then no reason by itself, very slow and fast still are. */
+    @Test
+    void aRateTakenAsleepMayBeRatherSlow() {
+        Situation asleep = Baseline.of(new Age(2));
+        asleep = asleep.with(asleep.vitals().withAsleep(true));
+        for (int rate : List.of(24, 58)) {
+            assertThat(Guidance.decide(asleep.with(asleep.vitals().withRespiratoryRate(rate)))
+                            .outcome()
+                            .atLeast(Outcome.NEXT_TAKE))
+                    .isTrue();
+        }
+        assertThat(Guidance.decide(asleep.with(asleep.vitals().withRespiratoryRate(33)))
+                        .outcome())
+                .isEqualTo(Outcome.KEEP_WATCHING);
+        assertThat(Baseline.names(at(2, 33), "fleming-0-3-months-p10")).isTrue();
     }
 
     private static void check(int months, String rule, int within, int crossing, Outcome outcome) {
