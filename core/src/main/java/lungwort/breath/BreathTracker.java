@@ -57,7 +57,8 @@ public final class BreathTracker {
         }
         double frameSeconds = STEP_FRAMES * levels.hopSeconds();
         List<Explanation> explanations = explain(flow, frameSeconds);
-        return PhaseReading.read(explanations, levels.firstSeconds(), frameSeconds, levels.durationSeconds());
+        return PhaseReading.read(
+                explanations, flow.strengthDb(), levels.firstSeconds(), frameSeconds, levels.durationSeconds());
     }
 
     private static int liveFrames(BandFlow flow) {

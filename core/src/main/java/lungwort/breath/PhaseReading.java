@@ -12,6 +12,14 @@ final class PhaseReading {
     /** A phase of which less than this weight of explanations is convinced is unknown. */
     private static final double MIN_PHASE_CONFIDENCE = 0.6;
 
+    /** Where the explanations agree less than this on the rate, no rate and no phase is told. */
+    private static final double MIN_RATE_CONFIDENCE = 0.4;
+
+    /** Steady noise without breath has band levels that spread by 2.0 to 2.2 dB, and explanations that agree by 0.1 to 0.55: there more agreement is asked for. */
+    private static final double NOISE_SPREAD_DB = 2.8;
+
+    private static final double MIN_RATE_CONFIDENCE_IN_NOISE = 0.6;
+
     /** Differences of score are divided by this before they become weights: decoded frames are not independent evidence. */
     private static final double TEMPERATURE = 3;
 
@@ -40,11 +48,34 @@ final class PhaseReading {
         this.weights = weights(explanations);
     }
 
-    /** @param explanations best first, at least one */
-    static Breathing read(List<Explanation> explanations, double firstSeconds, double frameSeconds, double duration) {
+    /**
+     * @param explanations best first, at least one
+     * @param strengthDb spread of the band levels, in dB ({@link BandFlow#strengthDb})
+     */
+    static Breathing read(
+            List<Explanation> explanations,
+            double strengthDb,
+            double firstSeconds,
+            double frameSeconds,
+            double duration) {
         PhaseReading reading = new PhaseReading(explanations, firstSeconds, frameSeconds, duration);
-        List<Breath> breaths = reading.breaths();
-        return new Breathing(breaths, reading.rate());
+        Rate rate = reading.rate();
+        double least = strengthDb < NOISE_SPREAD_DB ? MIN_RATE_CONFIDENCE_IN_NOISE : MIN_RATE_CONFIDENCE;
+        if (rate != null && rate.confidence() < least) {
+            return new Breathing(unknown(reading.breaths(), rate.confidence()), null);
+        }
+        return new Breathing(reading.breaths(), rate);
+    }
+
+    /** Breaths of which nothing is claimed but that they may be there. */
+    private static List<Breath> unknown(List<Breath> breaths, double confidence) {
+        List<Breath> doubtful = new ArrayList<>();
+        for (Breath b : breaths) {
+            double least = Math.min(confidence, b.confidence());
+            PhaseSpan span = new PhaseSpan(b.startSeconds(), b.endSeconds(), BreathPhase.UNKNOWN, least);
+            doubtful.add(new Breath(b.startSeconds(), b.endSeconds(), List.of(span), least));
+        }
+        return doubtful;
     }
 
     private static double[] weights(List<Explanation> explanations) {

@@ -5,11 +5,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.Objects;
 import lungwort.audio.Recording;
+import lungwort.practice.AddedSound.Disturbance;
+import lungwort.practice.AddedSound.Tone;
 import lungwort.practice.BreathPattern;
+import lungwort.practice.CrackleTrain;
 import lungwort.practice.PracticeRecording;
 import lungwort.practice.PracticeScene;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** All truth here is synthesised: rates over the range of Fleming et al., Lancet 2011, and NICE NG9 (above 70 is an emergency). */
@@ -48,6 +52,65 @@ class BreathTrackerTest {
         }
         assertThat(swapped).isZero();
         assertThat(right).isGreaterThanOrEqualTo((int) (0.9 * 2 * uncut.size()));
+    }
+
+    @ParameterizedTest
+    @MethodSource("disturbed")
+    void theRateStandsAgainstWheezeCracklesHeartAndTalk(PracticeScene scene) {
+        PracticeRecording made = scene.synthesise();
+        Breathing breathing = BreathTracker.track(made.recording());
+        Breathing.Rate rate = Objects.requireNonNull(breathing.rate());
+        assertThat(rate.perMinute()).isBetween(trueRate(made) - 1, trueRate(made) + 1);
+        List<Breath> truth = made.truth().breaths();
+        for (Breath breath : truth.subList(1, truth.size() - 1)) {
+            assertThat(breathing.breaths()).anyMatch(b -> Math.abs(b.startSeconds() - breath.startSeconds()) < 0.3);
+        }
+    }
+
+    static List<PracticeScene> disturbed() {
+        return List.of(
+                scene("wheeze that outlasts the flow")
+                        .eachPhase(
+                                BreathPhase.EXPIRATION,
+                                e -> List.of(Tone.wheeze(e.startSeconds() + 0.2, 2.0, 400, 380, -22)))
+                        .build(),
+                scene("crackles through inspiration")
+                        .eachPhase(
+                                BreathPhase.INSPIRATION,
+                                i -> i.endSeconds() - i.startSeconds() < 1
+                                        ? List.of()
+                                        : CrackleTrain.coarse(i.startSeconds() + 0.1, i.endSeconds(), 8, -8, 3))
+                        .build(),
+                scene("loud heart").heart(90, -12).build(),
+                scene("a few words")
+                        .add(new Disturbance(Disturbance.Kind.SPEECH, 9, 2.5, -24))
+                        .build(),
+                scene("a cough")
+                        .add(new Disturbance(Disturbance.Kind.COUGH, 9, 0.4, -8))
+                        .build(),
+                scene("loud room").roomNoise(-30).build());
+    }
+
+    private static PracticeScene.Builder scene(String name) {
+        return PracticeScene.scene(name).seconds(25).seed(6);
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {0, 1, 2, 3, 4, 5, 6, 7})
+    void withoutBreathNoPhaseIsGuessed(long seed) {
+        Recording noise = PracticeScene.scene("room")
+                .seed(seed)
+                .breath(BreathPattern.NONE)
+                .heart(seed % 2 == 0 ? 0 : 80, -25)
+                .roomNoise(-45)
+                .synthesise()
+                .recording();
+        Breathing breathing = BreathTracker.track(noise);
+        assertThat(breathing.rate()).isNull();
+        assertThat(breathing.breaths())
+                .flatExtracting(Breath::phases)
+                .extracting(PhaseSpan::phase)
+                .containsOnly(BreathPhase.UNKNOWN);
     }
 
     @Test
