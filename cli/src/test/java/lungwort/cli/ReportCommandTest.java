@@ -1,0 +1,92 @@
+package lungwort.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.YearMonth;
+import java.util.ArrayList;
+import java.util.List;
+import lungwort.diary.Examples;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
+
+/** {@code lungwort report}: what it writes, and how it refuses. */
+class ReportCommandTest {
+    @TempDir
+    Path temp;
+
+    private record Result(int exit, String out, String err) {}
+
+    private Result run(String... arguments) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        CommandLine main = Main.commandLine(Examples::service, writer -> null);
+        main.setOut(new PrintWriter(out));
+        main.setErr(new PrintWriter(err));
+        List<String> all = new ArrayList<>(List.of(arguments));
+        all.add("--diary");
+        all.add(temp.resolve("diary").toString());
+        return new Result(main.execute(all.toArray(String[]::new)), out.toString(), err.toString());
+    }
+
+    @BeforeEach
+    void mia() {
+        run(
+                "diary",
+                "person",
+                "add",
+                "Mia",
+                "--born",
+                YearMonth.now().minusMonths(40).toString());
+    }
+
+    private String file(String name) {
+        return temp.resolve(name).toString();
+    }
+
+    @Test
+    void writesTheNewestRoundAndSaysWhatWasLeftOut() throws Exception {
+        run("round", "start", "--person", "Mia", "--no-other-danger-signs", "--spo2", "95");
+
+        Result result = run("report", "--person", "mia", "--without-name", "--out", file("r.html"));
+
+        assertThat(result.exit()).as(result.err()).isZero();
+        assertThat(result.out()).contains("left out: the name").contains("does not diagnose");
+        assertThat(Files.readString(temp.resolve("r.html"))).contains("95 %").doesNotContain("Mia");
+        assertThat(temp.resolve("r.html.part")).doesNotExist();
+    }
+
+    @Test
+    void refusesInOneSentence() {
+        Result none = run("report", "--person", "Mia", "--out", file("r.html"));
+        assertThat(none.exit()).isEqualTo(1);
+        assertThat(none.err())
+                .startsWith("lungwort: There is no round of Mia yet")
+                .hasLineCount(1);
+
+        run("round", "start", "--person", "Mia", "--no-other-danger-signs");
+        Result format = run("report", "--person", "Mia", "--out", file("r.docx"));
+        assertThat(format.exit()).isEqualTo(1);
+        assertThat(format.err()).contains("use one of html, pdf, json, csv").hasLineCount(1);
+
+        Result folder = run("report", "--person", "Mia", "--out", file("nowhere/r.csv"));
+        assertThat(folder.exit()).isEqualTo(1);
+        assertThat(folder.err()).contains("the report cannot be written").hasLineCount(1);
+
+        Result backwards =
+                run("report", "--person", "Mia", "--from", "2026-03-02", "--to", "2026-03-01", "--out", file("r.csv"));
+        assertThat(backwards.exit()).isEqualTo(1);
+    }
+
+    @Test
+    void aRoundAndDaysTogetherAreBadUsage() {
+        Result both = run("report", "--person", "Mia", "--round", "ab", "--from", "2026-03-02", "--out", file("r.csv"));
+        assertThat(both.exit()).isEqualTo(2);
+        assertThat(both.err()).contains("not both");
+    }
+}

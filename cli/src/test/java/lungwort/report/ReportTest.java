@@ -1,0 +1,388 @@
+package lungwort.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.StringReader;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.YearMonth;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.UUID;
+import javax.xml.parsers.DocumentBuilderFactory;
+import lungwort.BadInput;
+import lungwort.audio.Recording;
+import lungwort.audio.RecordingReader;
+import lungwort.audio.WavWriter;
+import lungwort.diary.Diary;
+import lungwort.diary.Examples;
+import lungwort.diary.NewTake;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.examine.Examination;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.Condition;
+import lungwort.guidance.Conditions;
+import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.Site;
+import lungwort.guidance.TakeReason;
+import lungwort.guidance.Vitals;
+import lungwort.round.RoundService;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVRecord;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.w3c.dom.Document;
+import org.w3c.dom.Element;
+import org.w3c.dom.NodeList;
+import org.xml.sax.InputSource;
+
+/** What a report holds, what it leaves out, and that it is the same each time. The person is invented, the sound a synthesised tone. */
+class ReportTest {
+    private static final String HOSTILE = "<script>alert(1)</script>\" onload='x' & \u202Egnp";
+    private static final Site LEFT = new Site(Site.Face.BACK, Site.Height.LOWER, Site.Side.LEFT);
+
+    @TempDir
+    Path temp;
+
+    private final Examples.MovingClock clock = new Examples.MovingClock();
+    private Diary diary;
+    private RoundService rounds;
+    private ReportService reports;
+
+    @BeforeEach
+    void open() {
+        diary = Diary.open(temp.resolve("diary"), clock);
+        rounds = new RoundService(diary, RecordingReader::read, ReportTest::examine);
+        reports = new ReportService(rounds, RecordingReader::read);
+    }
+
+    @AfterEach
+    void close() {
+        diary.close();
+    }
+
+    /** Loud tones stand for wheezes, so that tests choose what is suggested: one of 0.5 and more suggests two. */
+    private static Examination examine(Recording recording) {
+        return Examples.examination(recording.sample(50) > 0.4 ? 2 : 0, 0);
+    }
+
+    private static byte[] wav(double level) {
+        double[] samples = new double[4000];
+        java.util.Arrays.setAll(samples, i -> i == 50 ? level : level * Math.sin(0.6 * i));
+        return WavWriter.toBytes(new Recording(samples, 4000, "tone"), WavWriter.Encoding.PCM_16);
+    }
+
+    private Person person(String nickname) {
+        ClinicianLimits limits = new ClinicianLimits(
+                new ClinicianLimits.Limit(93, 90), null, null, false, null, "Dr Invented", "2026-02-01");
+        return diary.persons()
+                .add(nickname, YearMonth.of(2021, 4), Conditions.of(Condition.ASTHMA), "likes sailing boats", limits);
+    }
+
+    private UUID round(Person person, int spo2, String words) {
+        Round round = rounds.start(person);
+        rounds.change(round.with(DangerAnswers.noneOf(person.age(round.day())))
+                .with(Vitals.NONE.withSpo2(spo2).withRespiratoryRate(28))
+                .withSymptomWords(words));
+        diary.notes().add(person.id(), round.id(), "note: " + words);
+        rounds.add(new NewTake(round.id(), LEFT, TakeReason.FIRST, "mias-back.wav"), wav(0.5));
+        clock.plusSeconds(60);
+        rounds.add(new NewTake(round.id(), LEFT, TakeReason.AFTER_COUGH, "mias-cough.wav"), wav(0.3));
+        clock.plusSeconds(60);
+        rounds.add(
+                new NewTake(round.id(), java.util.Objects.requireNonNull(LEFT.otherSide()), TakeReason.FIRST, "r.wav"),
+                wav(0.31));
+        rounds.finish(round.id());
+        return round.id();
+    }
+
+    private String html(UUID round, ReportOptions options) {
+        return new String(reports.write(reports.ofRound(round, options), ReportFormat.HTML), StandardCharsets.UTF_8);
+    }
+
+    private static Document parse(String html) throws Exception {
+        DocumentBuilderFactory factory = DocumentBuilderFactory.newInstance();
+        factory.setFeature("http://apache.org/xml/features/nonvalidating/load-external-dtd", false);
+        return factory.newDocumentBuilder().parse(new InputSource(new StringReader(html)));
+    }
+
+    private static List<Element> elements(Document page, String name) {
+        NodeList nodes = page.getElementsByTagName(name);
+        List<Element> elements = new ArrayList<>();
+        for (int i = 0; i < nodes.getLength(); i++) {
+            elements.add((Element) nodes.item(i));
+        }
+        return elements;
+    }
+
+    private static List<String> texts(Document page, String name) {
+        return elements(page, name).stream()
+                .map(e -> e.getTextContent().strip())
+                .toList();
+    }
+
+    @Test
+    void thePageHasItsHeadingsInOrderDangerSignsBeforeSounds() throws Exception {
+        Document page = parse(html(round(person("Mia"), 95, "coughs at night"), ReportOptions.ALL));
+
+        assertThat(texts(page, "h1")).containsExactly("Chest sounds recorded at home");
+        assertThat(texts(page, "h2"))
+                .containsExactly(
+                        "Round of 2026-03-01 08:00 +01:00",
+                        "Against what is usual for this person",
+                        "What this tool is and is not",
+                        "For the family, in plain words");
+        assertThat(texts(page, "h3"))
+                .startsWith(
+                        "Facts: danger signs",
+                        "Facts: vital signs, with the limits that hold for this age and person",
+                        "Facts: symptoms and words")
+                .contains(
+                        "Suggestions of the software, site by site, with what it measured",
+                        "Before and after, at the same site",
+                        "Left against right",
+                        "Spectrograms and sound");
+        assertThat(page.getDocumentElement().getAttribute("lang")).isEqualTo("en");
+        assertThat(texts(page, "title").get(0)).contains("Mia").contains("2026-03-01");
+    }
+
+    @Test
+    void everyPictureHasWordsEveryTableACaptionAndHeaders() throws Exception {
+        Document page = parse(html(round(person("Mia"), 95, ""), ReportOptions.ALL));
+
+        assertThat(elements(page, "img")).hasSize(3).allSatisfy(i -> {
+            assertThat(i.getAttribute("src")).startsWith("data:image/png;base64,");
+            assertThat(i.getAttribute("alt")).contains("Spectrogram of T").contains("0 to 2000 Hz");
+        });
+        assertThat(elements(page, "audio")).hasSize(3).allSatisfy(a -> {
+            assertThat(a.getAttribute("src")).startsWith("data:audio/wav;base64,");
+            assertThat(a.getAttribute("aria-label")).startsWith("Sound of T");
+        });
+        assertThat(elements(page, "table"))
+                .isNotEmpty()
+                .allSatisfy(t -> assertThat(t.getElementsByTagName("caption").getLength())
+                        .isEqualTo(1));
+        assertThat(elements(page, "th"))
+                .allSatisfy(h -> assertThat(h.getAttribute("scope")).isIn("col", "row"));
+    }
+
+    @Test
+    void thePageAsksNothingOfANetwork() {
+        String page = html(round(person("Mia"), 95, ""), ReportOptions.ALL);
+
+        assertThat(page)
+                .contains("default-src &#39;none&#39;")
+                .doesNotContain("src=\"http")
+                .doesNotContain("url(");
+        assertThat(page.replace("http://www.w3.org/1999/xhtml", "")).doesNotContain("http:");
+    }
+
+    @Test
+    void vitalSignsStandBesideTheLimitsOfThisPersonWithTheirSource() {
+        String page = html(round(person("Mia"), 93, ""), ReportOptions.ALL);
+
+        assertThat(page)
+                .contains("93 %")
+                .contains("CROSSED: SpO2 93 % or less: be seen by a clinician today")
+                .contains("set for this person by Dr Invented, 2026-02-01 [clinician]")
+                .contains("not measured, not taken as normal");
+    }
+
+    @Test
+    void itCautionsAndNeverReassures() {
+        String page = html(round(person("Mia"), 98, ""), ReportOptions.ALL);
+
+        assertThat(page)
+                .contains(Html.escape(Examination.CAUTION))
+                .contains("no extra sound found here, which does not mean that all is well");
+        assertThat(page.toLowerCase(java.util.Locale.ROOT))
+                .doesNotContain("nothing to worry")
+                .doesNotContain("no need to worry")
+                .doesNotContain("lungs are clear")
+                .doesNotContain("is healthy");
+    }
+
+    @Test
+    void theErrorRatesAreTheWordsOfTheModelCard() {
+        String card = CardSection.shipped();
+        String page = html(round(person("Mia"), 95, ""), ReportOptions.ALL);
+
+        List<String> rates = CardSection.errorRates(card);
+        if (rates.isEmpty()) {
+            assertThat(page).contains(Html.escape(CardSection.NO_CARD));
+        } else {
+            assertThat(page).doesNotContain(Html.escape(CardSection.NO_CARD));
+        }
+        assertThat(CardSection.errorRates("# Card\nx\n## How often it is wrong\nOne in ten.\n### More\ny\n## Next\nz"))
+                .containsExactly("One in ten.", "### More", "y");
+        assertThat(page).contains("Examined by: Lungwort").contains("test-model 1");
+    }
+
+    @Test
+    void theSameRoundGivesTheSameBytesInEveryFormatWhateverTheClock() {
+        UUID round = round(person("Mia"), 95, "coughs");
+        for (ReportFormat format : ReportFormat.values()) {
+            byte[] first = reports.write(reports.ofRound(round, ReportOptions.ALL), format);
+            clock.plusSeconds(100_000);
+            byte[] second = reports.write(reports.ofRound(round, ReportOptions.ALL), format);
+            assertThat(second).as(format.name()).isEqualTo(first);
+        }
+    }
+
+    @Test
+    void whatIsToBeLeftOutIsInNoFormatAndTheReportSaysSo() throws Exception {
+        UUID round = round(person("Quintilla"), 93, "saw a heron");
+        ReportContent content = reports.ofRound(round, new ReportOptions(false, false, false));
+
+        for (ReportFormat format : ReportFormat.values()) {
+            byte[] bytes = reports.write(content, format);
+            String text = format == ReportFormat.PDF ? pdfText(bytes) : new String(bytes, StandardCharsets.UTF_8);
+            assertThat(text)
+                    .as(format.name())
+                    .doesNotContain("Quintilla")
+                    .doesNotContain("2021-04")
+                    .doesNotContain("Dr Invented")
+                    .doesNotContain("heron")
+                    .doesNotContain("sailing")
+                    .doesNotContain("mias-")
+                    .doesNotContain("audio/wav");
+        }
+        assertThat(html(round, new ReportOptions(false, false, false)))
+                .contains("Left out: the name, the birth month")
+                .contains("all free words")
+                .contains("the recordings (their sound");
+        assertThat(html(round, ReportOptions.ALL))
+                .contains("Quintilla")
+                .contains("heron")
+                .contains("sailing")
+                .contains("Nothing was left out.")
+                .doesNotContain("mias-");
+        assertThat(html(round, new ReportOptions(false, true, true))).contains("free words were kept and may name");
+    }
+
+    @Test
+    void hostileWordsStayWords() throws Exception {
+        UUID round = round(person(HOSTILE), 95, HOSTILE + " ]]> <img src=x onerror=alert(2)> ${7*7}");
+        String page = html(round, ReportOptions.ALL);
+
+        Document parsed = parse(page);
+        assertThat(elements(parsed, "script")).isEmpty();
+        assertThat(elements(parsed, "img"))
+                .allSatisfy(i -> assertThat(i.getAttribute("src")).startsWith("data:image/png"));
+        assertThat(page).contains("&lt;script&gt;alert(1)").doesNotContain("\u202E");
+        byte[] pdf = reports.write(reports.ofRound(round, ReportOptions.ALL), ReportFormat.PDF);
+        assertThat(pdfText(pdf)).contains("<script>alert(1)</script>");
+    }
+
+    @Test
+    void spreadsheetsRunNothing() throws Exception {
+        UUID round = round(person("=HYPERLINK(\"x\",\"y\")"), 95, "");
+        String csv = new String(
+                reports.write(reports.ofRound(round, ReportOptions.ALL), ReportFormat.CSV), StandardCharsets.UTF_8);
+
+        List<CSVRecord> rows = CSVFormat.RFC4180
+                .builder()
+                .setHeader()
+                .setSkipHeaderRecord(true)
+                .get()
+                .parse(new StringReader(csv))
+                .getRecords();
+        assertThat(rows).allSatisfy(r -> assertThat(r.get("person")).isEqualTo("'=HYPERLINK(\"x\",\"y\")"));
+        assertThat(rows).anySatisfy(r -> {
+            assertThat(r.get("measure")).isEqualTo("spo2");
+            assertThat(r.get("value")).isEqualTo("95");
+            assertThat(r.get("unit")).isEqualTo("%");
+        });
+        assertThat(rows.stream().filter(r -> r.get("measure").startsWith("wheeze, dominant")))
+                .hasSize(2)
+                .allSatisfy(r -> assertThat(r.get("value")).isEqualTo("400"));
+        assertThat(rows).anySatisfy(r -> {
+            assertThat(r.get("measure")).isEqualTo("pulse");
+            assertThat(r.get("value")).isEmpty();
+        });
+    }
+
+    @Test
+    void thePrintIsTaggedTitledInALanguageAndShort() throws Exception {
+        UUID round = round(person("Mia"), 95, "coughs at night");
+        byte[] pdf = reports.write(reports.ofRound(round, ReportOptions.ALL), ReportFormat.PDF);
+
+        try (PDDocument document = Loader.loadPDF(pdf)) {
+            assertThat(document.getNumberOfPages()).isBetween(1, 2);
+            var catalog = document.getDocumentCatalog();
+            assertThat(catalog.getMarkInfo().isMarked()).isTrue();
+            assertThat(catalog.getLanguage()).isEqualTo("en");
+            assertThat(catalog.getStructureTreeRoot().getKids()).isNotEmpty();
+            assertThat(catalog.getViewerPreferences().displayDocTitle()).isTrue();
+            assertThat(document.getDocumentInformation().getTitle()).contains("Mia");
+        }
+        String raw = new String(pdf, StandardCharsets.ISO_8859_1);
+        assertThat(pdfText(pdf))
+                .contains("Facts: danger signs")
+                .contains("Suggestions of the software")
+                .contains("What this tool is and is not")
+                .contains("For the family, in plain words")
+                .contains("Page 1 of");
+        assertThat(raw).startsWith("%PDF-");
+    }
+
+    private static String pdfText(byte[] pdf) throws Exception {
+        try (PDDocument document = Loader.loadPDF(pdf)) {
+            return new PDFTextStripper().getText(document);
+        }
+    }
+
+    @Test
+    void aSpanTellsEachRoundInALineAndThisPersonsUsual() throws Exception {
+        Person mia = person("Mia");
+        for (int day = 1; day <= 5; day++) {
+            clock.set("2026-03-0%dT07:00:00Z".formatted(day));
+            round(mia, day == 5 ? 91 : 96, "day " + day);
+        }
+        ReportContent content =
+                reports.ofDays(mia, LocalDate.of(2026, 3, 1), LocalDate.of(2026, 3, 5), ReportOptions.ALL);
+        Document page = parse(new String(reports.write(content, ReportFormat.HTML), StandardCharsets.UTF_8));
+
+        assertThat(texts(page, "h2"))
+                .startsWith(
+                        "Rounds in these days", "Round of 2026-03-05 08:00 +01:00", "Round of 2026-03-04 08:00 +01:00")
+                .contains("Against what is usual for this person");
+        assertThat(page.getDocumentElement().getTextContent()).contains("OUTSIDE this person's earlier days");
+        String print = pdfText(reports.write(content, ReportFormat.PDF));
+        assertThat(print).contains("details of the earlier rounds, which are in the HTML report");
+        assertThatThrownBy(() ->
+                        reports.ofDays(mia, LocalDate.of(2020, 1, 1), LocalDate.of(2020, 1, 2), ReportOptions.ALL))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("no round of Mia from 2020-01-01 to 2020-01-02");
+    }
+
+    @Test
+    void aRecordingThatIsGoneIsSaidAndTheRestIsTold() throws Exception {
+        UUID round = round(person("Mia"), 95, "");
+        var take = diary.takes().ofRound(round).get(0);
+        java.nio.file.Files.delete(diary.recordings().path(take.recordingSha256()));
+
+        Document page = parse(html(round, ReportOptions.ALL));
+
+        assertThat(page.getDocumentElement().getTextContent())
+                .contains("The stored recording is missing or cannot be read.");
+        assertThat(elements(page, "img")).hasSize(2);
+    }
+
+    @Test
+    void aFormatIsKnownByItsNameOrRefusedWithTheNamesThereAre() {
+        assertThat(ReportFormat.ofFile("a/b.PDF")).isEqualTo(ReportFormat.PDF);
+        assertThat(ReportFormat.ofName("fhir")).isEqualTo(ReportFormat.FHIR);
+        assertThatThrownBy(() -> ReportFormat.ofFile("report.docx"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("\"docx\" is not a format of a report; use one of html, pdf, json, csv");
+    }
+}
