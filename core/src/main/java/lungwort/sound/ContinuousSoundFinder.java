@@ -10,6 +10,9 @@ import lungwort.signal.ChestViews;
  * Finds wheezes and rhonchi: spectral ridges that hold, measured, joined with their overtones and named by {@link SoundLimits}.
  *
  * <p>A lone ridge of usual breath noise is taken for a tone about once in ten minutes (measured on synthesised noise; see the tests).
+ * Only ridges from 80 to 1800 Hz are looked at: the analysis rate of 4 kHz holds no more, and wheezes through a chest wall lie below 1 kHz. At SPRSound's annotated events (children, one
+ * stethoscope; patients not used in choosing the thresholds) named sounds lie in 64 % of the wheezes and 7 % of the normal breaths; a third of the events called wheeze there
+ * hold no tone of 100 ms.
  */
 public final class ContinuousSoundFinder {
     private ContinuousSoundFinder() {}

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import lungwort.signal.Spectrogram;
+import lungwort.signal.Statistics;
 
 /** Links the peaks of a {@link RidgeMap} from frame to frame, strongest first. */
 final class RidgeTracker {
@@ -148,6 +149,6 @@ final class RidgeTracker {
     /** Median of the values that are numbers. */
     static double median(double[] x) {
         double[] real = Arrays.stream(x).filter(v -> !Double.isNaN(v)).toArray();
-        return lungwort.signal.Statistics.median(real);
+        return Statistics.median(real);
     }
 }

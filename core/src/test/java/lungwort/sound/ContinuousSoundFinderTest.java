@@ -3,10 +3,12 @@ package lungwort.sound;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Arrays;
 import java.util.List;
 import lungwort.audio.Recording;
 import lungwort.practice.AddedSound.Tone;
 import lungwort.practice.BreathPattern;
+import lungwort.practice.CrackleTrain;
 import lungwort.practice.Device;
 import lungwort.practice.PracticeRecording;
 import lungwort.practice.PracticeScene;
@@ -80,6 +82,19 @@ class ContinuousSoundFinderTest {
             assertThat(sound.dominantHz()).isBetween(630.0, 700.0);
             assertThat(sound.durationSeconds()).isGreaterThan(0.25);
         });
+    }
+
+    /** Squawk [M]: about 200 ms, 200-300 Hz, inspiratory, with crackles. It has no name of its own here; its tone and its crackles are told apart. */
+    @Test
+    void aSquawkIsAShortWheezeAmongCrackles() {
+        PracticeRecording made = breathing()
+                .add(Tone.pure(1.1, 0.200, 250, -22))
+                .add(CrackleTrain.fine(0.6, 1.05, 4, -8, 3))
+                .synthesise();
+        ContinuousSound found = only(made);
+        assertThat(found.kind()).isEqualTo(SoundKind.WHEEZE);
+        assertThat(found.durationSeconds()).isCloseTo(0.200, within(0.020));
+        assertThat(CrackleFinder.find(ChestViews.of(made.recording()))).hasSize(4);
     }
 
     @Test
@@ -187,7 +202,7 @@ class ContinuousSoundFinderTest {
                 .isEmpty();
         for (int length : new int[] {0, 1, 100, 600, 2000}) {
             double[] x = new double[length];
-            java.util.Arrays.fill(x, 0.5);
+            Arrays.fill(x, 0.5);
             assertThat(ContinuousSoundFinder.find(ChestViews.of(new Recording(x, 8000, "short"))))
                     .isEmpty();
         }
