@@ -5,7 +5,7 @@ import lungwort.feature.FeatureCatalogue;
 
 /** Families of features that say one thing to a person, each with its sentence and the measured values it names. */
 enum FactFamily {
-    TONE("ridge.") {
+    TONE("ridge.", "tone.") {
         @Override
         String words(float[] x) {
             return String.format(

@@ -257,7 +257,7 @@ public final class ModelTrainer {
         Labelled judged = new Labelled();
         for (int i = 0; i < recordings.length; i++) {
             RecordingClass label = items.get(i).label();
-            if (label != null) {
+            if (label != null && !items.get(i).altered()) {
                 all.add(recordings[i], label);
                 if (label != RecordingClass.POOR_QUALITY) {
                     judged.add(recordings[i], label);
@@ -296,6 +296,9 @@ public final class ModelTrainer {
         List<double[]> q = new ArrayList<>();
         List<Integer> z = new ArrayList<>();
         for (int i = 0; i < recordings.length; i++) {
+            if (items.get(i).altered()) {
+                continue;
+            }
             p.addAll(Arrays.asList(segments[i]));
             items.get(i).classes().forEach(c -> y.add(c.ordinal()));
             RecordingClass label = items.get(i).label();

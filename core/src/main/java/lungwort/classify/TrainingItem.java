@@ -13,6 +13,8 @@ import org.jspecify.annotations.Nullable;
  * @param windowClasses ordinal of each window's {@link RecordingClass}; {@link #LEFT_OUT} where it is not clear what the window holds
  * @param recording features of the whole recording
  * @param label what the recording is called; null if nobody said
+ * @param altered true for a copy whose sound was altered as other devices and rooms alter it: windows and recordings are learnt from it too, but no answer, calibration or
+ *     threshold rests on it
  */
 @SuppressWarnings("ArrayRecordComponent") // numbers on their way to a trainer, never compared
 public record TrainingItem(
@@ -22,7 +24,8 @@ public record TrainingItem(
         float[][] windows,
         int[] windowClasses,
         float[] recording,
-        @Nullable RecordingClass label) {
+        @Nullable RecordingClass label,
+        boolean altered) {
     /** A window from which nothing is learnt. */
     public static final int LEFT_OUT = -1;
 

@@ -15,6 +15,7 @@ final class RecordingFeatures {
         ridges(o, w);
         transients(o, w);
         loudness(o, w);
+        ToneFeatures.write("recording.", o.ridges.tones, 0, o.ridges.frames, w);
     }
 
     /** Shape and spread of the levels of eight bands. */

@@ -28,7 +28,7 @@ public final class CrossValidation {
     /** Measures recordings and runs all outer folds of a recipe. */
     public static Result ofRecordings(List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
         Trainer.requireAudio(recordings);
-        return run(Measured.all(recordings, progress), recipe, progress);
+        return run(Trainer.measure(recordings, recipe, progress), recipe, progress);
     }
 
     static Result run(List<Measured> measured, Recipe recipe, Progress progress) {
@@ -44,7 +44,7 @@ public final class CrossValidation {
             String name = "fold %d of %d, ".formatted(f + 1, recipe.outerFolds());
             SoundModel model =
                     Trainer.fit(training, recipe, (what, done, total) -> progress.at(name + what, done, total));
-            answers.addAll(held, model);
+            answers.addAll(held.stream().filter(m -> !m.item().altered()).toList(), model);
         }
         return new Result(answers.events, answers.recordings);
     }

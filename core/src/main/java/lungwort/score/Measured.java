@@ -3,6 +3,7 @@ package lungwort.score;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.IntStream;
+import lungwort.audio.Recording;
 import lungwort.audio.RecordingReader;
 import lungwort.classify.RecordingClass;
 import lungwort.classify.SegmentClass;
@@ -24,25 +25,37 @@ import lungwort.signal.ChestViews;
 record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> windows) {
     /** Measures recordings in parallel, order kept. */
     static List<Measured> all(List<AnnotatedRecording> recordings, Progress progress) {
+        return all(recordings, -1, progress);
+    }
+
+    /** Measures altered copies of recordings, without their marked segments. */
+    static List<Measured> altered(List<AnnotatedRecording> recordings, long seed, Progress progress) {
+        return all(recordings, seed, progress);
+    }
+
+    private static List<Measured> all(List<AnnotatedRecording> recordings, long seed, Progress progress) {
         AtomicInteger done = new AtomicInteger();
         Measured[] measured = new Measured[recordings.size()];
         IntStream.range(0, measured.length).parallel().forEach(i -> {
-            measured[i] = of(recordings.get(i));
-            progress.at("measuring", done.incrementAndGet(), measured.length);
+            measured[i] = of(recordings.get(i), seed < 0 ? -1 : seed + i);
+            progress.at(seed < 0 ? "measuring" : "measuring altered copies", done.incrementAndGet(), measured.length);
         });
         return List.of(measured);
     }
 
-    private static Measured of(AnnotatedRecording r) {
-        FeatureExtractor extractor = FeatureExtractor.of(ChestViews.of(RecordingReader.read(r.audio())));
-        float[][] segments = r.events().stream()
+    private static Measured of(AnnotatedRecording r, long seed) {
+        boolean altered = seed >= 0;
+        Recording audio = RecordingReader.read(r.audio());
+        FeatureExtractor extractor = FeatureExtractor.of(ChestViews.of(altered ? Alteration.of(audio, seed) : audio));
+        List<AnnotatedEvent> marked = altered ? List.of() : r.events();
+        float[][] segments = marked.stream()
                 .map(e -> extractor.segment(e.startSeconds(), e.endSeconds()))
                 .toArray(float[][]::new);
         List<TimeSpan> spans = extractor.windows();
         float[][] windows = spans.stream()
                 .map(s -> extractor.segment(s.startSeconds(), s.endSeconds()))
                 .toArray(float[][]::new);
-        List<SegmentClass> classes = r.events().stream()
+        List<SegmentClass> classes = marked.stream()
                 .map(AnnotatedEvent::label)
                 .map(Measured::segmentClass)
                 .toList();
@@ -53,7 +66,8 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 windows,
                 WindowLabels.of(r, spans),
                 extractor.recording(),
-                recordingClass(r));
+                recordingClass(r),
+                altered);
         return new Measured(r, item, spans);
     }
 

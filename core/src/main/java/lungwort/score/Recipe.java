@@ -24,10 +24,12 @@ import lungwort.classify.ModelSettings;
  * @param about what it is for, in a sentence or two
  * @param outerFolds patient folds of the cross-validation that reports figures
  * @param foldSeed of the order in which patients are dealt to folds
+ * @param alteredEvery of every so many recordings one is also learnt from altered as other devices and rooms alter sound; 0 for none
  * @param model what is trained
  * @param text the recipe as it was written
  */
-public record Recipe(String name, String about, int outerFolds, long foldSeed, ModelSettings model, String text) {
+public record Recipe(
+        String name, String about, int outerFolds, long foldSeed, int alteredEvery, ModelSettings model, String text) {
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final int MAX_BYTES = 1 << 20;
     private static final Set<String> KEYS = Set.of(
@@ -91,6 +93,7 @@ public record Recipe(String name, String about, int outerFolds, long foldSeed, M
                     root.path("about").asText(""),
                     outer,
                     root.path("foldSeed").asLong(0),
+                    root.path("alteredEvery").asInt(0),
                     model,
                     text);
         } catch (JsonProcessingException e) {

@@ -1,8 +1,10 @@
 package lungwort.score;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import lungwort.BadInput;
 import lungwort.classify.ModelTrainer;
 import lungwort.classify.RecordingClass;
@@ -23,8 +25,25 @@ public final class Trainer {
      */
     public static SoundModel train(List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
         requireAudio(recordings);
-        List<Measured> measured = Measured.all(recordings, progress);
+        List<Measured> measured = measure(recordings, recipe, progress);
         return fit(measured, recipe, progress).with(facts(recordings, recipe));
+    }
+
+    /** All recordings, and behind them the altered copies that the recipe asks for. */
+    static List<Measured> measure(List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
+        List<Measured> measured = new ArrayList<>(Measured.all(recordings, progress));
+        if (recipe.alteredEvery() > 0) {
+            measured.addAll(Measured.altered(
+                    everyNth(recordings, recipe.alteredEvery()), recipe.model().seed(), progress));
+        }
+        return measured;
+    }
+
+    static List<AnnotatedRecording> everyNth(List<AnnotatedRecording> recordings, int n) {
+        return IntStream.range(0, recordings.size())
+                .filter(i -> i % n == 0)
+                .mapToObj(recordings::get)
+                .toList();
     }
 
     static void requireAudio(List<AnnotatedRecording> recordings) {

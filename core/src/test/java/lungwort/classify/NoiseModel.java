@@ -36,7 +36,8 @@ final class NoiseModel {
                     windows,
                     new int[] {label.ordinal(), label.ordinal()},
                     recording,
-                    label));
+                    label,
+                    false));
         }
         return items;
     }

@@ -58,7 +58,8 @@ class CrossValidationTest {
                     rows,
                     WindowLabels.of(source, List.of(new TimeSpan(0, 2))),
                     whole,
-                    Measured.recordingClass(source));
+                    Measured.recordingClass(source),
+                    false);
             all.add(new Measured(source, item, List.of(new TimeSpan(0, 2))));
         }
         return all;
@@ -109,7 +110,8 @@ class CrossValidationTest {
                                 m.item().windows(),
                                 m.item().windowClasses(),
                                 m.item().recording(),
-                                lungwort.classify.RecordingClass.NORMAL),
+                                lungwort.classify.RecordingClass.NORMAL,
+                                false),
                         m.windows()))
                 .toList();
     }
