@@ -131,7 +131,7 @@ final class ScoreCommand implements Callable<Integer> {
         } else {
             SoundModel read = model == null ? ShippedModel.model() : ModelFile.read(model);
             name = "model " + read.facts().getOrDefault("recipe", "of unknown recipe");
-            result = CrossValidation.answer(scored, read, progress);
+            result = CrossValidation.answer(scored, kind, read, progress);
         }
         progress.done();
         return new Scorer(PatientBootstrap.DEFAULT_RESAMPLES, BOOTSTRAP_SEED)

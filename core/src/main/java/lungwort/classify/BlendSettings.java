@@ -5,10 +5,12 @@ import java.util.List;
 /**
  * Which features to use and which learners to average.
  *
- * @param features feature names, or beginnings of names that end in {@code *}; empty for all
+ * @param features feature names to use, in which {@code *} stands for any characters; those that begin with {@code -} are left out. Empty, or only such, means all others
  * @param learners at least one
  */
 public record BlendSettings(List<String> features, List<LearnerSettings> learners) {
+    private static final String LEAVE_OUT = "-";
+
     public BlendSettings {
         features = List.copyOf(features);
         learners = List.copyOf(learners);
@@ -19,12 +21,33 @@ public record BlendSettings(List<String> features, List<LearnerSettings> learner
 
     /** True if a feature is used. */
     boolean uses(String name) {
-        return features.isEmpty() || features.stream().anyMatch(f -> matches(f, name));
+        boolean named = features.stream().allMatch(f -> f.startsWith(LEAVE_OUT));
+        for (String feature : features) {
+            if (feature.startsWith(LEAVE_OUT)) {
+                if (matches(feature.substring(1), name)) {
+                    return false;
+                }
+            } else {
+                named |= matches(feature, name);
+            }
+        }
+        return named;
     }
 
     private static boolean matches(String pattern, String name) {
-        return pattern.endsWith("*")
-                ? name.startsWith(pattern.substring(0, pattern.length() - 1))
-                : name.equals(pattern);
+        String[] pieces = pattern.split("\\*", -1);
+        int at = pieces[0].length();
+        if (!name.startsWith(pieces[0])) {
+            return false;
+        }
+        for (int i = 1; i < pieces.length - 1; i++) {
+            int found = name.indexOf(pieces[i], at);
+            if (found < 0) {
+                return false;
+            }
+            at = found + pieces[i].length();
+        }
+        String last = pieces[pieces.length - 1];
+        return pieces.length == 1 ? name.equals(pattern) : name.length() - last.length() >= at && name.endsWith(last);
     }
 }

@@ -17,19 +17,22 @@ import lungwort.dataset.RecordingLabel;
 
 /** Collects what models answer to annotated recordings. */
 final class Answers {
+    /** Above the share of windows with sounds in training, so that neither answer is favoured. */
+    private static final double BREATH_HEARD_FROM = 0.2;
+
     final List<EventPrediction> events = new ArrayList<>();
     final List<RecordingPrediction> recordings = new ArrayList<>();
 
     /** Lets a model answer to recordings: events as annotated, recordings from their own windows, each in the light of the person's others. */
-    void addAll(List<Measured> measured, SoundModel model) {
+    void addAll(List<Measured> measured, SoundModel model, boolean wholeBreaths) {
         Map<String, List<Measured>> byPatient = new TreeMap<>();
         measured.forEach(m -> byPatient
                 .computeIfAbsent(m.source().patient(), p -> new ArrayList<>())
                 .add(m));
-        byPatient.values().forEach(recordingsOfOne -> addPatient(recordingsOfOne, model));
+        byPatient.values().forEach(recordingsOfOne -> addPatient(recordingsOfOne, model, wholeBreaths));
     }
 
-    private void addPatient(List<Measured> measured, SoundModel model) {
+    private void addPatient(List<Measured> measured, SoundModel model, boolean wholeBreaths) {
         List<double[][]> segments = model.inContext(measured.stream()
                 .map(m -> all(m.item().segments(), model::segmentProbabilities))
                 .toList());
@@ -38,9 +41,39 @@ final class Answers {
                         model.recordingProbabilities(windows(m, model), m.item().recording()))
                 .toList());
         for (int i = 0; i < measured.size(); i++) {
-            addEvents(measured.get(i).source(), segments.get(i), model.thresholds());
+            if (wholeBreaths) {
+                addBreaths(measured.get(i), model);
+            } else {
+                addEvents(measured.get(i).source(), segments.get(i), model.thresholds());
+            }
             addRecording(measured.get(i).source(), whole.get(i), model);
         }
+    }
+
+    /** Whole breaths, whatever sounds in them, are judged as windows are: their bounds say nothing of where a sound begins. */
+    private void addBreaths(Measured m, SoundModel model) {
+        AnnotatedRecording r = m.source();
+        for (int i = 0; i < r.events().size(); i++) {
+            WindowAnswer answer = model.window(m.item().segments()[i]);
+            boolean continuous = answer.continuous() >= BREATH_HEARD_FROM;
+            boolean discontinuous = answer.discontinuous() >= BREATH_HEARD_FROM;
+            events.add(new EventPrediction(
+                    r.id(),
+                    r.patient(),
+                    r.device(),
+                    r.events().get(i).label(),
+                    continuous || discontinuous,
+                    breathLabel(continuous, discontinuous),
+                    answer.continuous(),
+                    answer.discontinuous()));
+        }
+    }
+
+    private static EventLabel breathLabel(boolean continuous, boolean discontinuous) {
+        if (continuous) {
+            return discontinuous ? EventLabel.WHEEZE_AND_CRACKLE : EventLabel.WHEEZE;
+        }
+        return discontinuous ? EventLabel.CRACKLE : EventLabel.NORMAL;
     }
 
     void addEvents(AnnotatedRecording r, double[][] segments, Thresholds t) {

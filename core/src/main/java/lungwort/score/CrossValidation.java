@@ -5,6 +5,7 @@ import java.util.List;
 import lungwort.classify.SoundModel;
 import lungwort.classify.TrainingItem;
 import lungwort.dataset.AnnotatedRecording;
+import lungwort.dataset.DatabaseKind;
 
 /**
  * Cross-validation by patient: each recording is answered by a model that was trained, calibrated and given its thresholds without any recording of its patient.
@@ -44,16 +45,17 @@ public final class CrossValidation {
             String name = "fold %d of %d, ".formatted(f + 1, recipe.outerFolds());
             SoundModel model =
                     Trainer.fit(training, recipe, (what, done, total) -> progress.at(name + what, done, total));
-            answers.addAll(held.stream().filter(m -> !m.item().altered()).toList(), model);
+            answers.addAll(held.stream().filter(m -> !m.item().altered()).toList(), model, false);
         }
         return new Result(answers.events, answers.recordings);
     }
 
-    /** Lets a trained model answer to recordings. */
-    public static Result answer(List<AnnotatedRecording> recordings, SoundModel model, Progress progress) {
+    /** Lets a trained model answer to recordings of a database. */
+    public static Result answer(
+            List<AnnotatedRecording> recordings, DatabaseKind kind, SoundModel model, Progress progress) {
         Trainer.requireAudio(recordings);
         Answers answers = new Answers();
-        answers.addAll(Measured.all(recordings, progress), model);
+        answers.addAll(Measured.all(recordings, progress), model, kind == DatabaseKind.ICBHI);
         return new Result(answers.events, answers.recordings);
     }
 }
