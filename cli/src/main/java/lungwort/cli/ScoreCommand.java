@@ -13,6 +13,7 @@ import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.Database;
 import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.Databases;
+import lungwort.score.AlterationRow;
 import lungwort.score.CrossValidation;
 import lungwort.score.PatientBootstrap;
 import lungwort.score.Recipe;
@@ -74,6 +75,15 @@ final class ScoreCommand implements Callable<Integer> {
             description = "The recipe to cross-validate (default: the shipped model's). Only for train-cv.")
     private @Nullable Path recipe;
 
+    @Option(
+            names = "--altered",
+            defaultValue = "none",
+            paramLabel = "HOW",
+            description = {
+                "Alter each recording first, to see what that costs: eq10, lowpass1000, lowpass2000, rate4000, rate44100, noise20, noise10, gain+20, gain-20 (default: ${DEFAULT-VALUE}). Not for train-cv."
+            })
+    private String altered;
+
     @Option(names = "--json", paramLabel = "FILE", description = "Write all figures there; - for standard output.")
     private @Nullable String json;
 
@@ -131,7 +141,7 @@ final class ScoreCommand implements Callable<Integer> {
         } else {
             SoundModel read = model == null ? ShippedModel.model() : ModelFile.read(model);
             name = "model " + read.facts().getOrDefault("recipe", "of unknown recipe");
-            result = CrossValidation.answer(scored, kind, read, progress);
+            result = CrossValidation.answer(scored, kind, AlterationRow.ofId(altered), read, progress);
         }
         progress.done();
         return new Scorer(PatientBootstrap.DEFAULT_RESAMPLES, BOOTSTRAP_SEED)

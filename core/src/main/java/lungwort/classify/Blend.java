@@ -122,6 +122,7 @@ final class Blend {
             case CountForest.KIND -> CountForest.read(in, features);
             case LinearSoftmax.KIND -> LinearSoftmax.read(in, features);
             case Perceptron.KIND -> Perceptron.read(in, features);
+            case KernelMachines.KIND -> KernelMachines.read(in, features);
             default -> throw Numbers.damaged("it holds a learner that this version does not know");
         };
     }

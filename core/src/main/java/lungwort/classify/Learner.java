@@ -4,7 +4,7 @@ import java.io.DataOutput;
 import java.io.IOException;
 
 /** A learnt function from a feature vector to class probabilities. Immutable, safe for many threads. */
-sealed interface Learner permits BoostedTrees, CountForest, LinearSoftmax, Perceptron {
+sealed interface Learner permits BoostedTrees, CountForest, LinearSoftmax, Perceptron, KernelMachines {
     /** Number of classes, at least 2. */
     int classes();
 

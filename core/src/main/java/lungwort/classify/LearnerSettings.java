@@ -8,7 +8,7 @@ import lungwort.BadInput;
 /**
  * Which learner to train and how.
  *
- * @param kind {@code boosted-trees}, {@code forest}, {@code linear-softmax} or {@code perceptron}
+ * @param kind {@code boosted-trees}, {@code forest}, {@code linear-softmax}, {@code perceptron} or {@code svm}
  * @param numbers its settings by name; those left out take the default, others are refused
  */
 public record LearnerSettings(String kind, Map<String, Double> numbers) {
@@ -24,6 +24,7 @@ public record LearnerSettings(String kind, Map<String, Double> numbers) {
                             "l2", 5.0),
             CountForest.KIND,
                     Map.of("trees", 200.0, "columns", 0.0, "leaves", 2000.0, "minLeafRows", 2.0, "rowShare", 1.0),
+            KernelMachines.KIND, Map.of("penalty", 3.0, "width", 1.0),
             LinearSoftmax.KIND, Map.of("ridge", 100.0, "iterations", 100.0),
             Perceptron.KIND,
                     Map.of(
@@ -84,6 +85,8 @@ public record LearnerSettings(String kind, Map<String, Double> numbers) {
             case LinearSoftmax.KIND ->
                 SoftmaxRegression.fit(
                         x, y, weight, classes, new SoftmaxRegression.Settings(number("ridge"), count("iterations")));
+            case KernelMachines.KIND ->
+                SmileMachines.fit(x, y, classes, new SmileMachines.Settings(number("penalty"), number("width"), seed));
             case Perceptron.KIND -> PerceptronTraining.fit(x, y, weight, classes, perceptron(seed));
             default -> throw new IllegalStateException(kind);
         };

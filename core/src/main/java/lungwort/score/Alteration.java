@@ -23,10 +23,7 @@ final class Alteration {
     /** The altered recording; the same for the same seed. */
     static Recording of(Recording recording, long seed) {
         SplittableRandom random = new SplittableRandom(seed);
-        double[] curve = new double[OCTAVES];
-        for (int i = 0; i < OCTAVES; i++) {
-            curve[i] = (2 * random.nextDouble() - 1) * MOST_DB;
-        }
+        double[] curve = curve(random);
         boolean narrow = random.nextDouble() < BAND_SHARE;
         double cutoffHz = narrow ? 1000 + 1000 * random.nextDouble() : Double.POSITIVE_INFINITY;
         double[] x = coloured(recording.samples(), recording.sampleRateHz(), curve, cutoffHz);
@@ -34,6 +31,32 @@ final class Alteration {
             addNoise(x, 10 + 20 * random.nextDouble(), random);
         }
         return recording.with(x, recording.sampleRateHz());
+    }
+
+    private static double[] curve(SplittableRandom random) {
+        double[] curve = new double[OCTAVES];
+        for (int i = 0; i < OCTAVES; i++) {
+            curve[i] = (2 * random.nextDouble() - 1) * MOST_DB;
+        }
+        return curve;
+    }
+
+    /** Only the random colour. */
+    static Recording equalised(Recording r, long seed) {
+        double[] curve = curve(new SplittableRandom(seed));
+        return r.with(coloured(r.samples(), r.sampleRateHz(), curve, Double.POSITIVE_INFINITY), r.sampleRateHz());
+    }
+
+    /** Only the low-pass. */
+    static Recording lowPassed(Recording r, double cutoffHz) {
+        return r.with(coloured(r.samples(), r.sampleRateHz(), new double[OCTAVES], cutoffHz), r.sampleRateHz());
+    }
+
+    /** Only the noise. */
+    static Recording noisy(Recording r, double belowDb, long seed) {
+        double[] x = r.samples();
+        addNoise(x, belowDb, new SplittableRandom(seed));
+        return r.with(x, r.sampleRateHz());
     }
 
     private static double[] coloured(double[] x, int rateHz, double[] curve, double cutoffHz) {

@@ -50,12 +50,20 @@ public final class CrossValidation {
         return new Result(answers.events, answers.recordings);
     }
 
-    /** Lets a trained model answer to recordings of a database. */
+    /**
+     * Lets a trained model answer to recordings of a database.
+     *
+     * @param row what is done to each recording first, for robustness tables; {@link AlterationRow#NONE} for plain scores
+     */
     public static Result answer(
-            List<AnnotatedRecording> recordings, DatabaseKind kind, SoundModel model, Progress progress) {
+            List<AnnotatedRecording> recordings,
+            DatabaseKind kind,
+            AlterationRow row,
+            SoundModel model,
+            Progress progress) {
         Trainer.requireAudio(recordings);
         Answers answers = new Answers();
-        answers.addAll(Measured.all(recordings, progress), model, kind == DatabaseKind.ICBHI);
+        answers.addAll(Measured.all(recordings, row, progress), model, kind == DatabaseKind.ICBHI);
         return new Result(answers.events, answers.recordings);
     }
 }

@@ -23,30 +23,42 @@ import lungwort.signal.ChestViews;
  * @param windows the spans of its windows
  */
 record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> windows) {
+    private static final long ROW_SEED = 500_000;
+
+    /** What is done to the sound of a recording before it is measured. */
+    private interface Change {
+        Recording apply(Recording recording, int index);
+    }
+
     /** Measures recordings in parallel, order kept. */
     static List<Measured> all(List<AnnotatedRecording> recordings, Progress progress) {
-        return all(recordings, -1, progress);
+        return all(recordings, "measuring", false, (r, i) -> r, progress);
+    }
+
+    /** Measures recordings whose sound is altered in one way: a row of a robustness table. */
+    static List<Measured> all(List<AnnotatedRecording> recordings, AlterationRow row, Progress progress) {
+        return all(recordings, "measuring", false, (r, i) -> row.apply(r, ROW_SEED + i), progress);
     }
 
     /** Measures altered copies of recordings, without their marked segments. */
     static List<Measured> altered(List<AnnotatedRecording> recordings, long seed, Progress progress) {
-        return all(recordings, seed, progress);
+        return all(recordings, "measuring altered copies", true, (r, i) -> Alteration.of(r, seed + i), progress);
     }
 
-    private static List<Measured> all(List<AnnotatedRecording> recordings, long seed, Progress progress) {
+    private static List<Measured> all(
+            List<AnnotatedRecording> recordings, String what, boolean copies, Change change, Progress progress) {
         AtomicInteger done = new AtomicInteger();
         Measured[] measured = new Measured[recordings.size()];
         IntStream.range(0, measured.length).parallel().forEach(i -> {
-            measured[i] = of(recordings.get(i), seed < 0 ? -1 : seed + i);
-            progress.at(seed < 0 ? "measuring" : "measuring altered copies", done.incrementAndGet(), measured.length);
+            AnnotatedRecording r = recordings.get(i);
+            measured[i] = of(r, change.apply(RecordingReader.read(r.audio()), i), copies);
+            progress.at(what, done.incrementAndGet(), measured.length);
         });
         return List.of(measured);
     }
 
-    private static Measured of(AnnotatedRecording r, long seed) {
-        boolean altered = seed >= 0;
-        Recording audio = RecordingReader.read(r.audio());
-        FeatureExtractor extractor = FeatureExtractor.of(ChestViews.of(altered ? Alteration.of(audio, seed) : audio));
+    private static Measured of(AnnotatedRecording r, Recording audio, boolean altered) {
+        FeatureExtractor extractor = FeatureExtractor.of(ChestViews.of(audio));
         List<AnnotatedEvent> marked = altered ? List.of() : r.events();
         float[][] segments = marked.stream()
                 .map(e -> extractor.segment(e.startSeconds(), e.endSeconds()))

@@ -39,6 +39,7 @@ public record Recipe(
             "innerFolds",
             "outerFolds",
             "foldSeed",
+            "alteredEvery",
             "segment",
             "context",
             "window",

@@ -26,6 +26,7 @@ class LearnerContractTest {
         return Stream.of(
                 new LearnerSettings("boosted-trees", Map.of("rounds", 30.0, "columnShare", 0.6)),
                 new LearnerSettings("forest", Map.of("trees", 20.0)),
+                new LearnerSettings("svm", Map.of("width", 0.7)),
                 new LearnerSettings("linear-softmax", Map.of("ridge", 1.0)),
                 new LearnerSettings(
                         "perceptron", Map.of("nets", 2.0, "hidden", 16.0, "epochs", 30.0, "learningRate", 0.01)));
