@@ -234,10 +234,10 @@ public final class ModelTrainer {
         }
     }
 
-    /** The first columns, then those of the catalogue that the settings use. */
+    /** Those pooled values that stand before the catalogue's features, and those of the catalogue, that the settings use. */
     private static int[] columns(FeatureCatalogue catalogue, int before, BlendSettings s) {
         IntStream.Builder columns = IntStream.builder();
-        IntStream.range(0, before).forEach(columns::add);
+        IntStream.range(0, before).filter(i -> s.uses(PoolFeatures.name(i))).forEach(columns::add);
         List<FeatureDefinition> features = catalogue.features();
         for (int i = 0; i < features.size(); i++) {
             if (s.uses(features.get(i).name())) {

@@ -14,7 +14,25 @@ final class PoolFeatures {
     /** Number of pooled values, before the recording's own features. */
     static final int POOLED = SERIES * STATISTICS + 1;
 
+    private static final String[] SERIES_NAMES = {
+        "window.continuous",
+        "window.discontinuous",
+        "window.poorQuality",
+        "window.notNormal",
+        "segment.normal",
+        "segment.continuous",
+        "segment.discontinuous"
+    };
+    private static final String[] STATISTIC_NAMES = {"top1", "top2", "top3", "p25", "p50", "p75", "mean", "share"};
+
     private PoolFeatures() {}
+
+    /** Name of a pooled value, for recipes that leave some out: {@code pool.segment.normal.mean}; the last is {@code pool.windows}. */
+    static String name(int index) {
+        return index == POOLED - 1
+                ? "pool.windows"
+                : "pool." + SERIES_NAMES[index / STATISTICS] + "." + STATISTIC_NAMES[index % STATISTICS];
+    }
 
     /**
      * @param windows what the models say of the recording's windows, at least one
