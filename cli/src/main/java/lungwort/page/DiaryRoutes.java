@@ -90,7 +90,7 @@ final class DiaryRoutes {
         Answer.json(context, node);
     }
 
-    private static LocalDate day(@Nullable String text, LocalDate otherwise) {
+    static LocalDate day(@Nullable String text, LocalDate otherwise) {
         try {
             return text == null || text.isBlank() ? otherwise : LocalDate.parse(text);
         } catch (DateTimeException e) {

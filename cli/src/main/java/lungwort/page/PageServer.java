@@ -120,6 +120,7 @@ public final class PageServer implements AutoCloseable {
         new TakeRoutes(service, unfinished).add(config.routes);
         new DiaryRoutes(service.diary()).add(config.routes);
         new CompareRoutes(service).add(config.routes);
+        new ReportRoutes(service).add(config.routes);
         new EquipmentRoutes(service.diary()).add(config.routes);
         config.routes.get("/", StaticFiles::serve);
         config.routes.get("/<file>", StaticFiles::serve);

@@ -381,6 +381,29 @@ class PageServerTest {
     }
 
     @Test
+    void reportsAreShownWithoutAnyRightToRunAndSavedUnderANameThatTellsNobodysName() throws IOException {
+        byte[] wav = wav("wheeze");
+        page().send("POST", rounds("/files?site=back-lower-left&take=first&name=a.wav"), wav, wav.length);
+
+        RawHttp.Response shown = page().get(rounds("/report/html"));
+        RawHttp.Response nameless = page().get(rounds("/report/html?name=no&notes=no&audio=no"));
+        RawHttp.Response saved = page().get("/api/persons/" + person.id() + "/report/csv");
+
+        assertThat(shown.status()).isEqualTo(200);
+        assertThat(shown.header("Content-Security-Policy"))
+                .contains("default-src 'none'", "sandbox")
+                .doesNotContain("script-src");
+        assertThat(shown.body()).contains("Mia", "data:audio");
+        assertThat(nameless.body()).doesNotContain("data:audio");
+        // In the letters of a picture any three may meet by chance.
+        assertThat(nameless.body().replaceAll("data:[a-z]+/[a-z]+;base64,[A-Za-z0-9+/=]+", ""))
+                .doesNotContain("Mia");
+        assertThat(saved.status()).isEqualTo(200);
+        assertThat(saved.header("Content-Disposition")).contains("lungwort-report.csv");
+        assertThat(page().get(rounds("/report/exe")).status()).isEqualTo(400);
+    }
+
+    @Test
     void aFaultInsideIsASentenceWithoutAStackTrace() throws IOException {
         server.close();
         service = new RoundService(diary, RecordingReader::read, r -> {

@@ -187,7 +187,8 @@ final class BrowserOnPage implements AutoCloseable {
         picture(name);
     }
 
-    private void picture(String name) throws IOException {
+    /** Keeps a picture of the screen, if pictures are wanted. */
+    void picture(String name) throws IOException {
         if (!SCREENS.isEmpty()) {
             Path folder = Files.createDirectories(Path.of(SCREENS));
             Files.write(

@@ -90,6 +90,7 @@ class PageInBrowserTest {
             page.checkScreen("compare");
             page.driver().navigate().back();
             page.title("Next step");
+            looksAtTheReport(page);
             page.press(By.id("finish"));
             page.title("Diary of Mia");
             page.checkScreen("diary");
@@ -134,6 +135,22 @@ class PageInBrowserTest {
         new Select(page.see(By.id("speed"))).selectByValue("0.5");
         new Select(page.see(By.id("band"))).selectByValue("wheeze");
         page.checkScreen("take-zoomed");
+    }
+
+    private static void looksAtTheReport(BrowserOnPage page) throws IOException {
+        String round = page.driver().getWindowHandle();
+        page.press(By.id("report"));
+        page.waiting().until(d -> d.getWindowHandles().size() == 2);
+        String report = page.driver().getWindowHandles().stream()
+                .filter(h -> !h.equals(round))
+                .findFirst()
+                .orElseThrow();
+        page.driver().switchTo().window(report);
+        page.waiting().until(d -> d.getTitle().contains("Mia"));
+        assertThat(page.see(By.tagName("main")).getText()).contains("Mia", "SpO2");
+        page.picture("report");
+        page.driver().close();
+        page.driver().switchTo().window(round);
     }
 
     private static void keptInTheDiary(BrowserOnPage page) {

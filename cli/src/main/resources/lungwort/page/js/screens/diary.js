@@ -2,6 +2,7 @@ import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, post, put, remove } from '../api.js';
 import { goTo, once, problem, when } from '../ui.js';
+import { ReportLinks } from '../report-links.js';
 import { drawTrends, trendTemplate } from '../trend.js';
 
 const FIRST_SHOWN = 3;
@@ -14,6 +15,7 @@ export async function show(screen, id) {
   const redraw = () => { plots.forEach((p) => p.destroy()); plots = drawTrends(diary); };
   screen.onLeave(() => { plots.forEach((p) => p.destroy()); window.removeEventListener('resize', redraw); });
   window.addEventListener('resize', redraw);
+  const report = new ReportLinks(`/api/persons/${id}/report`, draw, () => `from=${diary.trend.first}&to=${diary.trend.last}`);
   const failed = (fault) => { state.fault = fault.message; draw(); };
 
   async function load() {
@@ -163,6 +165,7 @@ export async function show(screen, id) {
       <h2>${t('trend.title')}</h2>
       ${trendTemplate(diary)}
       ${notes()}
+      ${diary.rounds.length ? report.template() : nothing}
       <h2>${t('diary.keep')}</h2>
       <p><a class="button quiet" href="/api/persons/${id}/export" download>${t('diary.export')}</a></p><p class="hint">${t('diary.exportHint')}</p>
       <h2>${t('erase.title')}</h2>

@@ -2,11 +2,13 @@ import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, post } from '../api.js';
 import { alarm, goTo, number, once, problem, steps } from '../ui.js';
+import { ReportLinks } from '../report-links.js';
 
 /** The end of a round: what to do next, why, what is missing, and what stood beside what. */
 export async function show(screen, id) {
   let round = await get(`/api/rounds/${id}`);
   const state = { fault: '', noted: false };
+  const report = new ReportLinks(`/api/rounds/${id}/report`, draw);
   const failed = (fault) => { state.fault = fault.message; draw(); };
 
   const finish = once(async () => {
@@ -104,9 +106,8 @@ export async function show(screen, id) {
       <form @submit=${note}>
         <label for="note">${t('end.noteLabel')}</label><textarea id="note" name="note"></textarea>
         <div class="row"><button class="quiet">${t('end.noteKeep')}</button></div></form>
+      ${report.template()}
       <div class="row">
-        ${round.reports ? html`<a class="button quiet" href="/api/rounds/${id}/report.html" target="_blank" rel="noopener">${t('end.report')}</a>
-          <a class="button quiet" href="/api/rounds/${id}/report.pdf" target="_blank" rel="noopener">${t('end.reportPdf')}</a>` : nothing}
         <button type="button" class="big" id="finish" @click=${finish}>${t('end.finish')}</button></div>
       <p class="hint">${t('end.finishHint')}</p>`);
   }
