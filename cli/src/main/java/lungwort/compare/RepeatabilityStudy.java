@@ -27,6 +27,12 @@ public final class RepeatabilityStudy {
 
     private static final double COVERED = 0.95;
 
+    /** Bland and Altman's repeatability coefficient (BMJ 1996): 1.96 times the square root of 2, times the within-person deviation. */
+    private static final double COEFFICIENT = 1.96 * Math.sqrt(2);
+
+    /** With fewer patients no 95th percentile is worth the name: 1 in 20 of them lies beyond it. */
+    private static final int MIN_PATIENTS = 20;
+
     /**
      * No limit is given where SPRSound's figure would mislead. Its stethoscope passes hardly anything of the breath above 800 Hz (the band's level moves by 6 dB over a recording,
      * where the one below moves by 22), so the level there is that of noise. And the shipped model has learnt from these very recordings, so that its probabilities repeat better
@@ -115,7 +121,12 @@ public final class RepeatabilityStudy {
         }
         Map<Measure, Repeatability.Limit> limits = new EnumMap<>(Measure.class);
         differences.keySet().removeAll(NOT_TRANSFERABLE);
-        differences.forEach((measure, list) -> limits.put(measure, limit(list)));
+        differences.forEach((measure, list) -> {
+            Repeatability.Limit limit = limit(list);
+            if (limit.patients() >= MIN_PATIENTS) {
+                limits.put(measure, limit);
+            }
+        });
         return limits;
     }
 
@@ -142,7 +153,10 @@ public final class RepeatabilityStudy {
                 reached = weight >= COVERED - 1e-12;
             }
         }
-        return new Repeatability.Limit(limit, Math.sqrt(squares), differences.size(), pairsOf.size());
+        double deviation = Math.sqrt(squares);
+        // Where 95 in 100 pairs do not differ at all, a limit of 0 would call a single crackle a difference.
+        double usable = limit > 0 ? limit : COEFFICIENT * deviation;
+        return new Repeatability.Limit(usable, deviation, differences.size(), pairsOf.size());
     }
 
     /** As {@code repeatability.json} stores it. */

@@ -29,7 +29,7 @@ class RepeatabilityOpenDataTest {
         assertThat(shipped.made()).contains("lungwort compare --measure-repeatability");
         for (Map<Measure, Repeatability.Limit> limits : List.of(shipped.sameSite(), shipped.leftRight())) {
             assertThat(limits).containsKeys(OF_THE_SIGNAL_ALONE.toArray(Measure[]::new));
-            assertThat(limits).containsKeys(Measure.RATE);
+            assertThat(limits).containsKeys(Measure.RATE, Measure.WHEEZE_SHARE, Measure.CRACKLES_PER_BREATH);
             assertThat(limits)
                     .doesNotContainKeys(
                             Measure.LEVEL_800_1600, Measure.CONTINUOUS_PROBABILITY, Measure.DISCONTINUOUS_PROBABILITY);

@@ -60,6 +60,16 @@ class RepeatabilityStudyTest {
         assertThat(limit.withinPersonDeviation()).isCloseTo(Math.sqrt((39 * 0.5 + 1250) / 40), within(1e-9));
     }
 
+    /** 39 of 40 do not differ, one by 2: the deviation is the root of 2 * 2 / 2 / 40, and 2.77 times that is the limit. */
+    @Test
+    void whereHardlyAnyPairDiffersTheRepeatabilityCoefficientStandsInForAPercentileOfZero() {
+        List<Weighted> list = new ArrayList<>();
+        for (int i = 0; i < 40; i++) {
+            list.add(new Weighted("person" + i, i == 0 ? 2 : 0));
+        }
+        assertThat(RepeatabilityStudy.limit(list).difference()).isCloseTo(2.77 * Math.sqrt(0.05), within(0.01));
+    }
+
     private static AnnotatedRecording recording(
             String patient, String site, int number, double age, RecordingLabel label) {
         return new AnnotatedRecording(
@@ -108,20 +118,27 @@ class RepeatabilityStudyTest {
 
     @Test
     void eachRecordingIsMeasuredOnceAndWhatItsPairLacksIsLeftOut() {
-        AnnotatedRecording a = recording("a", "p1", 1, 5, RecordingLabel.NORMAL);
-        AnnotatedRecording b = recording("a", "p1", 2, 5, RecordingLabel.NORMAL);
-        AnnotatedRecording c = recording("a", "p1", 3, 5, RecordingLabel.NORMAL);
+        List<AnnotatedRecording> all = new ArrayList<>();
+        for (int person = 0; person < 20; person++) {
+            for (int number = 1; number <= 3; number++) {
+                all.add(recording("person" + person, "p1", number, 5, RecordingLabel.NORMAL));
+            }
+        }
         List<String> measured = new ArrayList<>();
-        Map<Measure, Repeatability.Limit> limits =
-                RepeatabilityStudy.limits(RepeatabilityStudy.sameSite(List.of(a, b, c)), r -> {
-                    measured.add(r.id());
-                    return Takes.take(
-                            r.id(),
-                            r == b ? Map.of(Measure.RATE, 20.0) : Map.of(Measure.RATE, 24.0, Measure.TILT, 1.0));
-                });
-        assertThat(measured).hasSize(3).doesNotHaveDuplicates();
+        Map<Measure, Repeatability.Limit> limits = RepeatabilityStudy.limits(RepeatabilityStudy.sameSite(all), r -> {
+            measured.add(r.id());
+            boolean second = r.id().endsWith("_2");
+            return Takes.take(
+                    r.id(), second ? Map.of(Measure.RATE, 20.0) : Map.of(Measure.RATE, 24.0, Measure.TILT, 1.0));
+        });
+        assertThat(measured).hasSize(60).doesNotHaveDuplicates();
         assertThat(limits).containsOnlyKeys(Measure.RATE);
         assertThat(limits.values()).extracting(Repeatability.Limit::difference).containsExactly(4.0);
+        assertThat(RepeatabilityStudy.limits(
+                        RepeatabilityStudy.sameSite(all.subList(0, 57)),
+                        r -> Takes.take(r.id(), Map.of(Measure.RATE, 1.0))))
+                .as("19 patients")
+                .isEmpty();
     }
 
     @Test
