@@ -11,13 +11,14 @@ import lungwort.signal.Statistics;
 /**
  * How far breath stands out of the recording.
  *
- * @param depthDb median level from 200 to 650 Hz in inspiration less that in the pauses found, in dB; 0 where there are no breaths
+ * @param depthDb median level from 200 to 650 Hz in inspiration less that in the pauses found, in dB; where no phase is told, the spread of the slowly moving level
  * @param evenness 1 where all whole breaths are equally long, towards 0 the more they differ
  */
 record BreathDepth(double depthDb, double evenness) {
     private static final int FIRST_BAND = 4;
     private static final int LAST_BAND = 6;
     private static final double SMOOTH_SECONDS = 0.1;
+    private static final double SLOW_SECONDS = 0.5;
 
     static BreathDepth of(List<FrameTrack.Frame> frames, Breathing breathing) {
         double[] level = new double[frames.size()];
@@ -26,10 +27,20 @@ record BreathDepth(double depthDb, double evenness) {
                 level[t] += frames.get(t).medianDb()[b] / (LAST_BAND - FIRST_BAND + 1);
             }
         }
+        double[] slow = Envelope.smoothed(level, (int) (SLOW_SECONDS / FrameTrack.HOP_SECONDS));
         level = Envelope.smoothed(level, (int) (SMOOTH_SECONDS / FrameTrack.HOP_SECONDS));
         double in = median(level, breathing, BreathPhase.INSPIRATION);
         double still = median(level, breathing, BreathPhase.PAUSE);
-        return new BreathDepth(Double.isNaN(in - still) ? 0 : in - still, evenness(breathing.whole()));
+        return new BreathDepth(Double.isNaN(in - still) ? spread(slow) : in - still, evenness(breathing.whole()));
+    }
+
+    /** Where no phase is told: how far the slowly moving level rises and falls. */
+    private static double spread(double[] slow) {
+        if (slow.length == 0) {
+            return 0;
+        }
+        double[] ends = Statistics.percentiles(slow, 10, 90);
+        return ends[1] - ends[0];
     }
 
     private static double median(double[] level, Breathing breathing, BreathPhase phase) {

@@ -32,7 +32,7 @@ import java.util.Map;
  * @param breaths whole breaths found
  * @param breathConfidence mean confidence of the breaths found, in [0, 1]; 0 without
  * @param breathRate breaths a minute; 0 where none was found
- * @param breathDepthDb median level from 200 to 650 Hz in inspiration less that in the pauses, in dB; 0 without breaths
+ * @param breathDepthDb median level from 200 to 650 Hz in inspiration less that in the pauses, in dB; where no phase is told, the spread of the slowly moving level
  * @param breathEvenness 1 where all whole breaths are equally long, towards 0 the more they differ
  * @param texture further numbers by name ({@link Texture})
  */

@@ -7,7 +7,10 @@ import lungwort.practice.AddedSound;
 import lungwort.practice.PracticeRecording;
 import lungwort.practice.PracticeScene;
 import lungwort.signal.Butterworth;
+import lungwort.signal.ChestViews;
 import lungwort.signal.Statistics;
+import lungwort.sound.ContinuousSoundFinder;
+import lungwort.sound.CrackleFinder;
 import org.junit.jupiter.api.Test;
 
 /** Lowering takes the heart away and leaves what is measured of wheeze and crackle: 0.5 dB and 2 % of a crackle's peak are the tolerances. */
@@ -66,6 +69,29 @@ class HeartLoweringTest {
                     assertThat(Math.abs(is[i] - was[i])).isLessThan(CRACKLE_TOLERANCE * Math.pow(10, -10 / 20.0));
                 }
             }
+        }
+    }
+
+    @Test
+    void theFindersMeasureTheSameWheezesAndCracklesAfterwards() {
+        for (String id : new String[] {"wheeze", "fine-crackles"}) {
+            PracticeScene.Builder builder = PracticeScene.scene(id).heart(75, -20);
+            Recording before = (id.equals("wheeze")
+                            ? builder.add(AddedSound.Tone.wheeze(3, 1, 420, 390, -24))
+                            : builder.add(new AddedSound.SingleCrackle(3.2, 0.7, 5, -10)))
+                    .synthesise()
+                    .recording();
+            ChestViews plain = ChestViews.of(before);
+            ChestViews lowered = ChestViews.of(HeartLowering.lower(before));
+            var wheezes = ContinuousSoundFinder.find(lowered);
+            assertThat(wheezes).hasSameSizeAs(ContinuousSoundFinder.find(plain));
+            for (int i = 0; i < wheezes.size(); i++) {
+                var was = ContinuousSoundFinder.find(plain).get(i);
+                assertThat(wheezes.get(i).startSeconds())
+                        .isBetween(was.startSeconds() - 0.02, was.startSeconds() + 0.02);
+                assertThat(wheezes.get(i).endSeconds()).isBetween(was.endSeconds() - 0.02, was.endSeconds() + 0.02);
+            }
+            assertThat(CrackleFinder.find(lowered)).hasSameSizeAs(CrackleFinder.find(plain));
         }
     }
 
