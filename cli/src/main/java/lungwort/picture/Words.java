@@ -21,7 +21,7 @@ public final class Words {
 
     /** The probabilities in one line. */
     public static String probabilities(Examination examination) {
-        return "chance of a continuous sound %.0f %%, of crackles %.0f %% (as the model was trained; see its card)"
+        return "the learnt model alone: continuous sound %.0f %%, crackles %.0f %% (it knows one kind of stethoscope)"
                 .formatted(
                         100 * examination.probabilities().continuous(),
                         100 * examination.probabilities().discontinuous());

@@ -13,6 +13,7 @@ import lungwort.classify.Judgement;
 import lungwort.classify.SoundModel;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityCheck;
+import lungwort.quality.QualityIssue;
 import lungwort.signal.ChestViews;
 import lungwort.sound.ContinuousSoundFinder;
 import lungwort.sound.CrackleFinder;
@@ -70,7 +71,7 @@ public final class Examiner {
 
     private static Suggestion suggestion(Quality quality, Judgement judgement, ClearSounds clear) {
         boolean measured = clear.continuous() || clear.discontinuous();
-        boolean poor = !quality.usable() || judgement.poorQuality() >= POOR;
+        boolean poor = !quality.usable() || quality.has(QualityIssue.NOISY) || judgement.poorQuality() >= POOR;
         if (poor || judgement.cannotTell() && !measured) {
             return Suggestion.CANNOT_TELL;
         }
@@ -78,7 +79,12 @@ public final class Examiner {
         if (judgement.heardContinuous() || clear.continuous()) {
             return discontinuous ? Suggestion.BOTH : Suggestion.CONTINUOUS;
         }
-        return discontinuous ? Suggestion.DISCONTINUOUS : Suggestion.NONE_HEARD;
+        if (discontinuous) {
+            return Suggestion.DISCONTINUOUS;
+        }
+        // What was not recorded cannot have been heard.
+        boolean missing = quality.has(QualityIssue.DROPOUTS) || quality.has(QualityIssue.TOO_QUIET);
+        return missing ? Suggestion.CANNOT_TELL : Suggestion.NONE_HEARD;
     }
 
     private static List<Evidence> placed(List<MeasuredSound> sounds, Breathing breathing) {

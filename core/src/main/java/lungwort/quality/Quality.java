@@ -20,6 +20,11 @@ public record Quality(boolean usable, List<Finding> findings, List<Event> events
         this(usable, findings, List.of());
     }
 
+    /** True if a finding names this issue, grave or not. */
+    public boolean has(QualityIssue issue) {
+        return findings.stream().anyMatch(finding -> finding.issue() == issue);
+    }
+
     /**
      * One thing that was found.
      *
