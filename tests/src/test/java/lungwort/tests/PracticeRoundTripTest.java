@@ -71,7 +71,18 @@ class PracticeRoundTripTest {
 
     /** What is no chest, or no recording of one, must not be given a confident suggestion of a sound, and never "none heard". */
     @ParameterizedTest
-    @ValueSource(strings = {"silence", "too-quiet", "clipped", "handling", "noisy-room", "talking", "music", "heart-only", "dropouts"})
+    @ValueSource(
+            strings = {
+                "silence",
+                "too-quiet",
+                "clipped",
+                "handling",
+                "noisy-room",
+                "talking",
+                "music",
+                "heart-only",
+                "dropouts"
+            })
     void whatCannotBeJudgedIsNotJudged(String id) {
         Set<Suggestion> allowed = EnumSet.of(Suggestion.CANNOT_TELL);
         assertThat(allowed).contains(examine(id).suggestion());
