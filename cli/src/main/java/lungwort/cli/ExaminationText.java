@@ -27,6 +27,9 @@ final class ExaminationText {
             out.printf("  note: %s%n", remark);
         }
         quality(examination.quality(), out);
+        for (Quality.Event event : examination.quality().events()) {
+            out.printf("  heard: a cough from %.1f to %.1f s%n", event.startSeconds(), event.endSeconds());
+        }
         for (String reason : examination.reasons()) {
             out.printf("  why: %s%n", reason);
         }

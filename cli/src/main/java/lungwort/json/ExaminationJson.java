@@ -30,7 +30,7 @@ import org.jspecify.annotations.Nullable;
  * An examination as a JSON object and back, without loss: {@code fromJson(toJson(e)).equals(e)}, except that a number that is not finite
  * comes back as NaN.
  *
- * <p>Keys: {@code file, suggestion, probabilities{continuous, discontinuous, poorQuality}, quality{usable, issues[id], findings[..]}, breaths[..],
+ * <p>Keys: {@code file, suggestion, probabilities{continuous, discontinuous, poorQuality}, quality{usable, issues[id], findings[..], events[..]}, breaths[..],
  * respiratoryRatePerMinute, respiratoryRate{low, high, confidence}, evidence[{kind, startSeconds, endSeconds, phase, ..}], byPhase[{phase, seconds, continuousShare, crackles}], durationSeconds, source, reasons,
  * model, caution}. Times are seconds within the recording, frequencies Hz, widths ms, levels dB, probabilities 0 to 1; null stands for "not measured".
  */
@@ -129,6 +129,13 @@ public final class ExaminationJson {
                     .put("reason", finding.issue().reason())
                     .put("remedy", finding.issue().remedy());
         }
+        ArrayNode events = node.putArray("events");
+        for (Quality.Event event : quality.events()) {
+            events.addObject()
+                    .put("kind", event.kind().name().toLowerCase(Locale.ROOT))
+                    .put("startSeconds", event.startSeconds())
+                    .put("endSeconds", event.endSeconds());
+        }
         return node;
     }
 
@@ -138,7 +145,15 @@ public final class ExaminationJson {
             findings.add(
                     new Quality.Finding(issue(Json.text(f, "issue")), Json.bool(f, "grave"), Json.text(f, "detail")));
         }
-        return new Quality(Json.bool(node, "usable"), findings);
+        List<Quality.Event> events = new ArrayList<>();
+        // Examinations that were stored before events were written have none.
+        for (JsonNode e : node.path("events")) {
+            events.add(new Quality.Event(
+                    Quality.EventKind.valueOf(Json.text(e, "kind").toUpperCase(Locale.ROOT)),
+                    Json.number(e, "startSeconds"),
+                    Json.number(e, "endSeconds")));
+        }
+        return new Quality(Json.bool(node, "usable"), findings, events);
     }
 
     private static ArrayNode breaths(Breathing breathing) {

@@ -30,7 +30,10 @@ class ExaminationJsonTest {
             new SourceFormat("WAV", "PCM", 44_100, 24, 2, List.of("The mean of its 2 channels was taken.")),
             Suggestion.BOTH,
             new Examination.Probabilities(0.9, 1.0 / 3, 0.05),
-            new Quality(true, List.of(new Quality.Finding(QualityIssue.TOO_QUIET, false, "-52 dB of full scale"))),
+            new Quality(
+                    true,
+                    List.of(new Quality.Finding(QualityIssue.TOO_QUIET, false, "-52 dB of full scale")),
+                    List.of(new Quality.Event(Quality.EventKind.COUGH, 4.2, 4.6))),
             new Breathing(
                     List.of(new Breath(
                             0.5,
