@@ -5,6 +5,7 @@ import io.javalin.http.Context;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import lungwort.BadInput;
@@ -19,6 +20,12 @@ final class Body {
     static final Duration MAX_TIME = Duration.ofSeconds(60);
 
     private static final int BLOCK_BYTES = 1 << 16;
+
+    /**
+     * What is too long by no more than this is read to its end and thrown away before it is refused: an answer that comes while the other side still sends closes the connection
+     * under it, and the sentence is lost.
+     */
+    private static final long DISCARDED_BYTES = 1 << 20;
 
     private Body() {}
 
@@ -38,6 +45,9 @@ final class Body {
     static byte[] bytes(Context context, int maxBytes) {
         long announced = context.req().getContentLengthLong();
         if (announced > maxBytes) {
+            if (announced - maxBytes <= DISCARDED_BYTES) {
+                discard(context);
+            }
             throw tooLarge(context, maxBytes);
         }
         long deadline = System.nanoTime() + MAX_TIME.toNanos();
@@ -58,6 +68,15 @@ final class Body {
             throw new Refused(400, "Sending was cut off; try again.");
         }
         return all.toByteArray();
+    }
+
+    private static void discard(Context context) {
+        try (InputStream in = context.bodyInputStream()) {
+            in.transferTo(OutputStream.nullOutputStream());
+        } catch (IOException e) {
+            // Whoever stops sending gets the same answer, if it can still be given.
+            context.header("Connection", "close");
+        }
     }
 
     private static Refused tooLarge(Context context, int maxBytes) {
