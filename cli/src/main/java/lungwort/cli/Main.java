@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.function.Function;
 import lungwort.BadInput;
+import lungwort.LungwortVersion;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -13,7 +14,7 @@ import picocli.CommandLine.HelpCommand;
 @Command(
         name = "lungwort",
         mixinStandardHelpOptions = true,
-        version = "lungwort 0.1.0",
+        version = "lungwort " + LungwortVersion.CURRENT,
         description = "Listen to a chest: measured lung sounds, an honest suggestion, and what to do next.",
         footer = {"", "Example: lungwort examine --demo"},
         subcommands = {

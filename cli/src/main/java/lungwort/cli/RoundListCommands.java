@@ -9,6 +9,7 @@ import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -16,6 +17,20 @@ import picocli.CommandLine.Spec;
 /** What a round needs to know before it begins. */
 final class RoundListCommands {
     private RoundListCommands() {}
+
+    /** The age that a list is for. */
+    static final class AgeOption {
+        @Option(
+                names = "--age",
+                required = true,
+                paramLabel = "AGE",
+                description = "For example 7 months, 3 years, 64y.")
+        private String words = "";
+
+        Age get() {
+            return Age.parse(words);
+        }
+    }
 
     /** Where to listen. */
     @Command(
@@ -27,16 +42,12 @@ final class RoundListCommands {
         @Spec
         private @Nullable CommandSpec spec;
 
-        @Option(
-                names = "--age",
-                required = true,
-                paramLabel = "AGE",
-                description = "For example 7 months, 3 years, 64y.")
-        private String age = "";
+        @Mixin
+        private final AgeOption age = new AgeOption();
 
         @Override
         public Integer call() {
-            Age of = Age.parse(age);
+            Age of = age.get();
             PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
             Sites.beforeTheRound(of).forEach(s -> out.println("- " + s));
             out.println();
@@ -58,17 +69,13 @@ final class RoundListCommands {
         @Spec
         private @Nullable CommandSpec spec;
 
-        @Option(
-                names = "--age",
-                required = true,
-                paramLabel = "AGE",
-                description = "For example 7 months, 3 years, 64y.")
-        private String age = "";
+        @Mixin
+        private final AgeOption age = new AgeOption();
 
         @Override
         public Integer call() {
             PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
-            Guidance.dangerSigns(Age.parse(age)).forEach(s -> out.printf("%-26s %s%n", s.id(), s.question()));
+            Guidance.dangerSigns(age.get()).forEach(s -> out.printf("%-26s %s%n", s.id(), s.question()));
             out.println();
             out.println("A yes to any of them outranks every sound and needs no recording.");
             out.flush();

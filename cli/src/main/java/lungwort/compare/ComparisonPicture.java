@@ -10,13 +10,10 @@ import java.awt.geom.Line2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.awt.image.BufferedImage;
-import java.io.IOException;
-import java.io.OutputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import javax.imageio.ImageIO;
 import lungwort.BadInput;
+import lungwort.picture.Pictures;
 
 /**
  * A comparison as a picture: both spectra above, and below each difference as a share of what two takes of the same thing stay within. Line shapes and dots tell the takes apart,
@@ -55,17 +52,8 @@ public final class ComparisonPicture {
      * @throws BadInput if it cannot be written
      */
     public static void write(Comparison comparison, Path file) {
-        // ImageIO prints a stack trace of its own when it is given a file that cannot be opened.
-        try (OutputStream out = Files.newOutputStream(file)) {
-            if (!ImageIO.write(draw(comparison), "png", out)) {
-                throw new IOException("no PNG writer");
-            }
-        } catch (IOException e) {
-            throw new BadInput(
-                    "%s: the picture cannot be written; check the folder, its permissions and the free space."
-                            .formatted(file),
-                    e);
-        }
+        Pictures.requireFont();
+        Pictures.write(draw(comparison), file);
     }
 
     /** Draws. */

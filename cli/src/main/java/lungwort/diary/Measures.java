@@ -1,11 +1,11 @@
 package lungwort.diary;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.OptionalDouble;
 import lungwort.breath.Breath;
 import lungwort.breath.Breathing;
+import lungwort.examine.Cover;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.sound.ContinuousSound;
@@ -33,13 +33,13 @@ public record Measures(
     /** Of an examination. */
     public static Measures of(Examination examination) {
         List<Breath> breaths = examination.breathing().breaths();
-        List<Span> sounds = new ArrayList<>();
+        List<ContinuousSound> sounds = new ArrayList<>();
         List<Double> frequencies = new ArrayList<>();
         int crackles = 0;
         int inBreaths = 0;
         for (Evidence evidence : examination.evidence()) {
             if (evidence.sound() instanceof ContinuousSound sound) {
-                sounds.add(new Span(sound.startSeconds(), sound.endSeconds()));
+                sounds.add(sound);
                 frequencies.add(sound.dominantHz());
             } else if (evidence.sound() instanceof Crackle crackle) {
                 crackles++;
@@ -72,7 +72,7 @@ public record Measures(
         return breaths.stream().anyMatch(b -> seconds >= b.startSeconds() && seconds < b.endSeconds());
     }
 
-    private static double share(List<Span> sounds, List<Breath> breaths, double durationSeconds) {
+    private static double share(List<ContinuousSound> sounds, List<Breath> breaths, double durationSeconds) {
         List<Span> windows = breaths.isEmpty()
                 ? List.of(new Span(0, durationSeconds))
                 : breaths.stream()
@@ -81,25 +81,9 @@ public record Measures(
         double filled = 0;
         double whole = 0;
         for (Span window : windows) {
-            filled += covered(sounds, window);
+            filled += Cover.seconds(sounds, window.start(), window.end());
             whole += window.end() - window.start();
         }
         return whole > 0 ? Math.min(1, filled / whole) : 0;
-    }
-
-    /** Seconds of a window that any of the sounds covers; where two overlap it counts once. */
-    private static double covered(List<Span> sounds, Span window) {
-        double seconds = 0;
-        double reached = window.start();
-        for (Span sound :
-                sounds.stream().sorted(Comparator.comparingDouble(Span::start)).toList()) {
-            double from = Math.max(reached, sound.start());
-            double to = Math.min(window.end(), sound.end());
-            if (to > from) {
-                seconds += to - from;
-                reached = to;
-            }
-        }
-        return seconds;
     }
 }

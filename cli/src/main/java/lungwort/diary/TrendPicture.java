@@ -10,14 +10,11 @@ import java.awt.geom.Ellipse2D;
 import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.awt.image.BufferedImage;
-import java.io.IOException;
-import java.io.OutputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
-import javax.imageio.ImageIO;
 import lungwort.BadInput;
+import lungwort.picture.Pictures;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -54,17 +51,8 @@ public final class TrendPicture {
      * @throws BadInput if it cannot be written
      */
     public static void write(Trend trend, String nickname, Path file) {
-        // ImageIO prints a stack trace of its own when it is given a file that cannot be opened.
-        try (OutputStream out = Files.newOutputStream(file)) {
-            if (!ImageIO.write(draw(trend, nickname), "png", out)) {
-                throw new IOException("no PNG writer");
-            }
-        } catch (IOException e) {
-            throw new BadInput(
-                    "The picture %s cannot be written; check the folder, its permissions and the free space."
-                            .formatted(file),
-                    e);
-        }
+        Pictures.requireFont();
+        Pictures.write(draw(trend, nickname), file);
     }
 
     /** Draws. */

@@ -1,5 +1,7 @@
 package lungwort.picture;
 
+import java.util.ArrayList;
+import java.util.List;
 import lungwort.breath.BreathPhase;
 import lungwort.examine.Examination;
 import lungwort.sound.SoundKind;
@@ -53,17 +55,17 @@ public final class Words {
 
     /** How many sounds of each kind were measured. */
     public static String counts(Examination examination) {
-        StringBuilder text = new StringBuilder("Measured: ");
+        List<String> counts = new ArrayList<>();
         for (SoundKind kind : SoundKind.values()) {
             long count = examination.evidence().stream()
                     .filter(e -> e.sound().kind() == kind)
                     .count();
-            text.append(count)
-                    .append(' ')
-                    .append(kind(kind))
-                    .append(count == 1 ? "" : "s")
-                    .append(kind == SoundKind.COARSE_CRACKLE ? "" : ", ");
+            counts.add(count + " " + (count == 1 ? kind(kind) : kinds(kind)));
         }
-        return text.toString().replace("rhonchuss", "rhonchi");
+        return "Measured: " + String.join(", ", counts);
+    }
+
+    private static String kinds(SoundKind kind) {
+        return kind == SoundKind.RHONCHUS ? "rhonchi" : kind(kind) + "s";
     }
 }

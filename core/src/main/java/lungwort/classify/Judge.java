@@ -16,7 +16,7 @@ public final class Judge {
     static final double UNSURE_FROM = 0.35;
 
     /** From this probability of poor quality nothing is suggested. */
-    static final double POOR_FROM = 0.5;
+    public static final double POOR_FROM = 0.5;
 
     private final SoundModel model;
 

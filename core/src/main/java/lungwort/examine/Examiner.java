@@ -21,9 +21,6 @@ import lungwort.sound.MeasuredSound;
 
 /** The facade: a recording in, an examination out. Immutable; one examiner may serve many threads. */
 public final class Examiner {
-    /** From this probability of poor quality even clear sounds suggest nothing: speech and music are full of clear tones. */
-    private static final double POOR = 0.5;
-
     private final SoundModel model;
     private final Judge judge;
 
@@ -39,9 +36,9 @@ public final class Examiner {
      * @param recording of any length, also empty or silent: what cannot be judged is answered with {@link Suggestion#CANNOT_TELL} and the reason
      */
     public Examination examine(Recording recording) {
-        Quality quality = QualityCheck.check(recording);
         ChestViews views = ChestViews.of(recording);
         Breathing breathing = BreathTracker.track(recording);
+        Quality quality = QualityCheck.check(recording, breathing);
         List<MeasuredSound> sounds = sounds(views);
         Judgement judgement = judge.judge(views, sounds);
         ClearSounds clear = ClearSounds.in(sounds, recording.durationSeconds());
@@ -71,7 +68,9 @@ public final class Examiner {
 
     private static Suggestion suggestion(Quality quality, Judgement judgement, ClearSounds clear) {
         boolean measured = clear.continuous() || clear.discontinuous();
-        boolean poor = !quality.usable() || quality.has(QualityIssue.NOISY) || judgement.poorQuality() >= POOR;
+        // In a poor recording even clear sounds suggest nothing: speech and music are full of clear tones.
+        boolean poor =
+                !quality.usable() || quality.has(QualityIssue.NOISY) || judgement.poorQuality() >= Judge.POOR_FROM;
         if (poor || judgement.cannotTell() && !measured) {
             return Suggestion.CANNOT_TELL;
         }

@@ -1,13 +1,13 @@
 package lungwort.examine;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import lungwort.breath.Breath;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.PhaseSpan;
+import lungwort.sound.MeasuredSound;
 
 /**
  * How much extra sound lies in one phase of the breath, over all breaths: the trade's summary of an examination. For wheeze it is CORSA's proportion of the cycle that
@@ -33,33 +33,19 @@ public record PhaseSummary(BreathPhase phase, double seconds, double continuousS
     }
 
     private static PhaseSummary of(BreathPhase phase, List<PhaseSpan> spans, List<Evidence> evidence) {
+        List<MeasuredSound> tones = evidence.stream()
+                .map(Evidence::sound)
+                .filter(sound -> sound.kind().continuous())
+                .toList();
         double seconds = 0;
         double filled = 0;
         for (PhaseSpan span : spans) {
             seconds += span.endSeconds() - span.startSeconds();
-            filled += filled(span, evidence);
+            filled += Cover.seconds(tones, span.startSeconds(), span.endSeconds());
         }
         int crackles = (int) evidence.stream()
                 .filter(e -> !e.sound().kind().continuous() && e.phase() == phase)
                 .count();
         return new PhaseSummary(phase, seconds, filled / seconds, crackles);
-    }
-
-    private static double filled(PhaseSpan span, List<Evidence> evidence) {
-        List<Evidence> tones = evidence.stream()
-                .filter(e -> e.sound().kind().continuous())
-                .sorted(Comparator.comparingDouble(e -> e.sound().startSeconds()))
-                .toList();
-        double reached = span.startSeconds();
-        double filled = 0;
-        for (Evidence tone : tones) {
-            double from = Math.max(reached, tone.sound().startSeconds());
-            double to = Math.min(span.endSeconds(), tone.sound().endSeconds());
-            if (to > from) {
-                filled += to - from;
-                reached = to;
-            }
-        }
-        return filled;
     }
 }

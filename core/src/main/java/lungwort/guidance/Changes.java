@@ -9,14 +9,10 @@ import org.jspecify.annotations.Nullable;
 final class Changes {
     private static final List<Vital> TOLD = List.of(Vital.SPO2, Vital.RESPIRATORY_RATE, Vital.PULSE, Vital.TEMPERATURE);
 
-    private final RuleBook book;
-    private final Situation situation;
-    private final Set<Fact> facts;
+    private final LimitsInForce limits;
 
     Changes(RuleBook book, Situation situation, Set<Fact> facts) {
-        this.book = book;
-        this.situation = situation;
-        this.facts = facts;
+        this.limits = new LimitsInForce(book, situation, facts);
     }
 
     List<String> list(Outcome now) {
@@ -53,34 +49,11 @@ final class Changes {
     }
 
     private Rule.@Nullable Limit widest(Vital vital, Outcome outcome, boolean low) {
-        Rule.Limit widest = clinician(vital, outcome, low);
-        for (Rule rule : book.rules()) {
-            Rule.Limit limit = rule.limit();
-            if (limit != null
-                    && limit.vital() == vital
-                    && limit.is().low() == low
-                    && rule.outcome() == outcome
-                    && rule.applies(situation.age(), facts)
-                    && !Reasons.replaced(situation.limits(), limit)
-                    && (widest == null || limit.widerThan(widest))) {
-                widest = limit;
-            }
+        LimitsInForce.Held clinician = limits.clinician(vital, outcome, low);
+        LimitsInForce.Held general = limits.general(vital, outcome, low);
+        if (clinician == null) {
+            return general == null ? null : general.limit();
         }
-        return widest;
-    }
-
-    private Rule.@Nullable Limit clinician(Vital vital, Outcome outcome, boolean low) {
-        ClinicianLimits limits = situation.limits();
-        ClinicianLimits.Limit set = switch (vital) {
-            case SPO2 -> low ? limits.spo2Below() : null;
-            case RESPIRATORY_RATE -> low ? null : limits.respiratoryRateAbove();
-            case PULSE -> low ? null : limits.pulseAbove();
-            default -> null;
-        };
-        if (set == null) {
-            return null;
-        }
-        int value = outcome == Outcome.EMERGENCY_NOW ? set.emergency() : set.seenToday();
-        return new Rule.Limit(vital, low ? Rule.Comparison.AT_MOST : Rule.Comparison.AT_LEAST, value);
+        return general != null && general.limit().widerThan(clinician.limit()) ? general.limit() : clinician.limit();
     }
 }

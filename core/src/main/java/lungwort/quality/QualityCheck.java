@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import lungwort.audio.Recording;
+import lungwort.breath.Breathing;
 import lungwort.quality.Quality.Finding;
 
 /**
@@ -27,6 +28,17 @@ public final class QualityCheck {
     /** The verdict on a whole recording of any length; the same as {@link LiveQuality} gives of the same samples. */
     public static Quality check(Recording recording) {
         return judge(measure(recording));
+    }
+
+    /**
+     * The same verdict, for those who have tracked the breaths already: tracking is most of the work.
+     *
+     * @param breathing what {@link lungwort.breath.BreathTracker#track(Recording)} gives of the same recording
+     */
+    public static Quality check(Recording recording, Breathing breathing) {
+        QualityMeter meter = new QualityMeter(recording.sampleRateHz());
+        meter.push(recording.samples());
+        return judge(meter.measures(breathing));
     }
 
     /** The numbers of a whole recording. */

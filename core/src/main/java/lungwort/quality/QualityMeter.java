@@ -59,7 +59,8 @@ final class QualityMeter {
         return measures(BreathTracker.track(breath.levels()));
     }
 
-    private QualityMeasures measures(Breathing breathing) {
+    /** The numbers, where the breaths of the same samples were tracked before. */
+    QualityMeasures measures(Breathing breathing) {
         List<FrameTrack.Frame> frames = track.frames();
         Curves curves = Curves.of(frames);
         var disturbances = new DisturbanceFinder(frames, curves).find();
