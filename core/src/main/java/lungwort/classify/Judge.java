@@ -1,7 +1,8 @@
 package lungwort.classify;
 
-import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 import lungwort.feature.FeatureExtractor;
 import lungwort.feature.TimeSpan;
 import lungwort.signal.ChestViews;
@@ -9,15 +10,6 @@ import lungwort.sound.MeasuredSound;
 
 /** From a recording's views and measured sounds to calibrated probabilities, the decision, and its reasons. Safe for many threads. */
 public final class Judge {
-    /** A sound is suggested from this calibrated probability. */
-    static final double HEARD_FROM = 0.5;
-
-    /** Between this and {@link #HEARD_FROM} a sound is neither suggested nor ruled out: cannot tell. */
-    static final double UNSURE_FROM = 0.35;
-
-    /** From this probability of poor quality nothing is suggested. */
-    public static final double POOR_FROM = 0.5;
-
     private final SoundModel model;
 
     public Judge(SoundModel model) {
@@ -37,32 +29,46 @@ public final class Judge {
      */
     public Judgement judge(ChestViews views, List<MeasuredSound> sounds) {
         FeatureExtractor extractor = FeatureExtractor.of(views);
-        List<WindowAnswer> answers = new ArrayList<>();
-        List<Reasons.Window> windows = new ArrayList<>();
-        for (TimeSpan span : extractor.windows()) {
-            float[] features = extractor.segment(span.startSeconds(), span.endSeconds());
-            WindowAnswer answer = model.window(features);
-            answers.add(answer);
-            windows.add(new Reasons.Window(
-                    new Judgement.JudgedSegment(
-                            span.startSeconds(), span.endSeconds(), answer.continuous(), answer.discontinuous()),
-                    features));
-        }
-        double[] whole = model.recordingProbabilities(answers, extractor.recording());
-        SoundModel.Calibrated c = model.calibrated(whole);
-        boolean heardContinuous = c.continuous() >= HEARD_FROM;
-        boolean heardDiscontinuous = c.discontinuous() >= HEARD_FROM;
-        boolean unsure =
-                !heardContinuous && !heardDiscontinuous && Math.max(c.continuous(), c.discontinuous()) >= UNSURE_FROM;
-        boolean cannotTell = c.poorQuality() >= POOR_FROM || unsure;
+        List<TimeSpan> spans = extractor.windows();
+        float[][] features = spans.stream()
+                .map(span -> extractor.segment(span.startSeconds(), span.endSeconds()))
+                .toArray(float[][]::new);
+        Judgement judgement = judge(spans, features, extractor.recording());
+        List<Reasons.Window> windows = IntStream.range(0, features.length)
+                .mapToObj(i -> new Reasons.Window(judgement.segments().get(i), features[i]))
+                .toList();
+        SoundModel.Calibrated c =
+                new SoundModel.Calibrated(judgement.continuous(), judgement.discontinuous(), judgement.poorQuality());
+        return judgement.because(Reasons.of(model.stages().window(), windows, sounds, c));
+    }
+
+    /**
+     * Judges one recording from its features, without reasons.
+     *
+     * @param spans its windows
+     * @param windows features of each window, in the order of the segment catalogue
+     * @param recording features of the whole, in the order of the recording catalogue
+     */
+    public Judgement judge(List<TimeSpan> spans, float[][] windows, float[] recording) {
+        List<WindowAnswer> answers = Arrays.stream(windows).map(model::window).toList();
+        List<Judgement.JudgedSegment> segments = IntStream.range(0, windows.length)
+                .mapToObj(i -> new Judgement.JudgedSegment(
+                        spans.get(i).startSeconds(),
+                        spans.get(i).endSeconds(),
+                        answers.get(i).continuous(),
+                        answers.get(i).discontinuous()))
+                .toList();
+        SoundModel.Calibrated c = model.calibratedAlone(model.recordingProbabilities(answers, recording));
+        Limits limits = model.limits();
         return new Judgement(
                 c.continuous(),
                 c.discontinuous(),
                 c.poorQuality(),
-                heardContinuous,
-                heardDiscontinuous,
-                cannotTell,
-                Reasons.of(model.stages().window(), windows, sounds, c),
-                windows.stream().map(Reasons.Window::span).toList());
+                limits.heard(c.continuous()),
+                limits.heard(c.discontinuous()),
+                limits.poor(c),
+                limits.cannotTell(c),
+                List.of(),
+                segments);
     }
 }

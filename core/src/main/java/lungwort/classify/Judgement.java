@@ -10,6 +10,7 @@ import java.util.List;
  * @param poorQuality calibrated probability that a listener would call it too poor to judge
  * @param heardContinuous true if the probability is high enough to suggest it
  * @param heardDiscontinuous true if the probability is high enough to suggest it
+ * @param poor true if the probability of poor quality is so high that nothing is suggested
  * @param cannotTell true if the probabilities say too little, one way or the other
  * @param reasons in plain words, the measured facts that moved it most, strongest first
  * @param segments the windows looked at, with their probabilities
@@ -20,12 +21,27 @@ public record Judgement(
         double poorQuality,
         boolean heardContinuous,
         boolean heardDiscontinuous,
+        boolean poor,
         boolean cannotTell,
         List<String> reasons,
         List<JudgedSegment> segments) {
     public Judgement {
         reasons = List.copyOf(reasons);
         segments = List.copyOf(segments);
+    }
+
+    /** The same with reasons. */
+    Judgement because(List<String> why) {
+        return new Judgement(
+                continuous,
+                discontinuous,
+                poorQuality,
+                heardContinuous,
+                heardDiscontinuous,
+                poor,
+                cannotTell,
+                why,
+                segments);
     }
 
     /**

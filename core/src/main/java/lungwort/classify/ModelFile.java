@@ -46,6 +46,11 @@ public final class ModelFile {
     private static final String WINDOW = "window.bin";
     private static final String RECORDING = "recording.bin";
     private static final String TAKES = "takes.bin";
+    private static final String CALIBRATION = "calibration";
+    private static final String CALIBRATION_ALONE = "calibrationAlone";
+    private static final String HEARD_FROM = "heardFrom";
+    private static final String UNSURE_FROM = "unsureFrom";
+    private static final String POOR_FROM = "poorFrom";
     private static final ObjectMapper JSON = new ObjectMapper();
 
     private ModelFile() {}
@@ -125,13 +130,20 @@ public final class ModelFile {
         thresholds.put("recordingNormal", t.recordingNormal());
         thresholds.put("recordingClassNormal", t.recordingClassNormal());
         thresholds.put("poorQuality", t.poorQuality());
-        ObjectNode calibration = root.putObject("calibration");
-        putScale(calibration, "continuous", model.calibrations().continuous());
-        putScale(calibration, "discontinuous", model.calibrations().discontinuous());
-        putScale(calibration, "poorQuality", model.calibrations().poorQuality());
+        thresholds.put(HEARD_FROM, model.limits().heardFrom());
+        thresholds.put(UNSURE_FROM, model.limits().unsureFrom());
+        thresholds.put(POOR_FROM, model.limits().poorFrom());
+        putScales(root.putObject(CALIBRATION), model.calibrations());
+        putScales(root.putObject(CALIBRATION_ALONE), model.calibrationsAlone());
         ObjectNode facts = root.putObject("facts");
         new TreeMap<>(model.facts()).forEach(facts::put);
         return root;
+    }
+
+    private static void putScales(ObjectNode parent, SoundModel.Calibrations calibrations) {
+        putScale(parent, "continuous", calibrations.continuous());
+        putScale(parent, "discontinuous", calibrations.discontinuous());
+        putScale(parent, "poorQuality", calibrations.poorQuality());
     }
 
     private static void putScale(ObjectNode parent, String name, PlattScale scale) {
@@ -170,7 +182,13 @@ public final class ModelFile {
         try {
             Map<String, byte[]> parts = unzip(content);
             JsonNode manifest = manifest(part(parts, MANIFEST));
-            return new SoundModel(stages(parts), calibrations(manifest), thresholds(manifest), facts(manifest));
+            return new SoundModel(
+                    stages(parts),
+                    calibrations(manifest, CALIBRATION),
+                    calibrations(manifest, manifest.has(CALIBRATION_ALONE) ? CALIBRATION_ALONE : CALIBRATION),
+                    limits(manifest.path("thresholds")),
+                    thresholds(manifest),
+                    facts(manifest));
         } catch (BadInput e) {
             throw new BadInput(name + ": " + e.getMessage(), e);
         } catch (IOException | IllegalArgumentException | IndexOutOfBoundsException | NegativeArraySizeException e) {
@@ -278,8 +296,21 @@ public final class ModelFile {
         return value;
     }
 
-    private static SoundModel.Calibrations calibrations(JsonNode manifest) {
-        JsonNode c = manifest.path("calibration");
+    /** Files of models that were trained before limits were chosen with them hold none. */
+    private static Limits limits(JsonNode t) {
+        if (!t.has(HEARD_FROM) && !t.has(UNSURE_FROM) && !t.has(POOR_FROM)) {
+            return Limits.USUAL;
+        }
+        double heardFrom = share(t, HEARD_FROM);
+        double unsureFrom = share(t, UNSURE_FROM);
+        if (unsureFrom > heardFrom) {
+            throw Numbers.damaged("its threshold %s is above %s".formatted(UNSURE_FROM, HEARD_FROM));
+        }
+        return new Limits(heardFrom, unsureFrom, share(t, POOR_FROM));
+    }
+
+    private static SoundModel.Calibrations calibrations(JsonNode manifest, String name) {
+        JsonNode c = manifest.path(name);
         return new SoundModel.Calibrations(
                 scale(c.path("continuous")), scale(c.path("discontinuous")), scale(c.path("poorQuality")));
     }

@@ -63,9 +63,10 @@ public final class ModelTrainer {
      * @param model the model
      * @param segments of each recording and segment, in context
      * @param recordings of each recording, among the person's others, before calibration
+     * @param recordingsAlone of each recording by itself, before calibration
      */
     @SuppressWarnings("ArrayRecordComponent") // never compared
-    public record Trained(SoundModel model, double[][][] segments, double[][] recordings) {}
+    public record Trained(SoundModel model, double[][][] segments, double[][] recordings, double[][] recordingsAlone) {}
 
     private Trained fit() {
         int n = items.size();
@@ -106,8 +107,10 @@ public final class ModelTrainer {
                 windowBlend(every),
                 recordingBlend(every, windows),
                 takesBlend(every, whole));
-        SoundModel model = new SoundModel(stages, calibrate(among), thresholds(inContext, among), Map.of());
-        return new Trained(model, inContext, among);
+        SoundModel.Calibrations byItself = calibrate(whole);
+        SoundModel model = new SoundModel(
+                stages, calibrate(among), byItself, limits(whole, byItself), thresholds(inContext, among), Map.of());
+        return new Trained(model, inContext, among, whole);
     }
 
     private int[] without(int fold) {
@@ -268,6 +271,18 @@ public final class ModelTrainer {
                 judged.platt(p -> RecordingClass.continuous(p) / (1 - p[4]), RecordingClass.CONTINUOUS),
                 judged.platt(p -> RecordingClass.discontinuous(p) / (1 - p[4]), RecordingClass.DISCONTINUOUS),
                 all.platt(RecordingClass::poorQuality, RecordingClass.POOR_QUALITY));
+    }
+
+    /** Chosen on recordings alone, as one is examined at home. */
+    private Limits limits(double[][] whole, SoundModel.Calibrations scales) {
+        int[] labelled = IntStream.range(0, whole.length)
+                .filter(i -> items.get(i).label() != null && !items.get(i).altered())
+                .toArray();
+        return LimitSearch.choose(
+                Arrays.stream(labelled)
+                        .mapToObj(i -> SoundModel.calibrated(whole[i], scales))
+                        .toArray(SoundModel.Calibrated[]::new),
+                Arrays.stream(labelled).mapToObj(i -> items.get(i).label()).toArray(RecordingClass[]::new));
     }
 
     /** Probabilities with what came true. */

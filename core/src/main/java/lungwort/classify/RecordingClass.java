@@ -22,6 +22,16 @@ public enum RecordingClass {
         return id;
     }
 
+    /** True if a continuous extra sound is in it. */
+    public boolean continuous() {
+        return this == CONTINUOUS || this == BOTH;
+    }
+
+    /** True if a discontinuous extra sound is in it. */
+    public boolean discontinuous() {
+        return this == DISCONTINUOUS || this == BOTH;
+    }
+
     /** Probability of a continuous extra sound, from the probabilities of the five classes. */
     public static double continuous(double[] p) {
         return p[1] + p[3];

@@ -13,6 +13,8 @@ import java.util.Map;
 public final class SoundModel {
     private final Stages stages;
     private final Calibrations calibrations;
+    private final Calibrations calibrationsAlone;
+    private final Limits limits;
     private final Thresholds thresholds;
     private final Map<String, String> facts;
 
@@ -37,9 +39,21 @@ public final class SoundModel {
      */
     public record Calibrated(double continuous, double discontinuous, double poorQuality) {}
 
-    SoundModel(Stages stages, Calibrations calibrations, Thresholds thresholds, Map<String, String> facts) {
+    /**
+     * @param calibrations of recordings among the person's others
+     * @param calibrationsAlone of a recording by itself
+     */
+    SoundModel(
+            Stages stages,
+            Calibrations calibrations,
+            Calibrations calibrationsAlone,
+            Limits limits,
+            Thresholds thresholds,
+            Map<String, String> facts) {
         this.stages = stages;
         this.calibrations = calibrations;
+        this.calibrationsAlone = calibrationsAlone;
+        this.limits = limits;
         this.thresholds = thresholds;
         this.facts = Map.copyOf(facts);
     }
@@ -130,8 +144,25 @@ public final class SoundModel {
         return result;
     }
 
-    /** Calibrated probabilities that the recording holds a continuous sound, a discontinuous one, and that it is of poor quality. */
+    /**
+     * Calibrated probabilities of a recording that was seen among the person's others.
+     *
+     * @param recordingProbabilities of {@link #amongTakes}
+     */
     public Calibrated calibrated(double[] recordingProbabilities) {
+        return calibrated(recordingProbabilities, calibrations);
+    }
+
+    /**
+     * Calibrated probabilities of a recording that was seen by itself: the same numbers mean less there, and this scale was fitted for them.
+     *
+     * @param recordingProbabilities of {@link #recordingProbabilities}
+     */
+    public Calibrated calibratedAlone(double[] recordingProbabilities) {
+        return calibrated(recordingProbabilities, calibrationsAlone);
+    }
+
+    static Calibrated calibrated(double[] recordingProbabilities, Calibrations calibrations) {
         double judged = 1 - RecordingClass.poorQuality(recordingProbabilities);
         return new Calibrated(
                 calibrations.continuous.apply(RecordingClass.continuous(recordingProbabilities) / judged),
@@ -144,9 +175,19 @@ public final class SoundModel {
         return thresholds;
     }
 
-    /** How probabilities are made honest. */
+    /** Where the probabilities of one recording alone become a suggestion, "none heard" or "cannot tell". */
+    public Limits limits() {
+        return limits;
+    }
+
+    /** How probabilities of recordings among the person's others are made honest. */
     public Calibrations calibrations() {
         return calibrations;
+    }
+
+    /** How probabilities of a recording by itself are made honest. */
+    public Calibrations calibrationsAlone() {
+        return calibrationsAlone;
     }
 
     /** What is known about its making: recipe, training data digest, versions. */
@@ -169,6 +210,6 @@ public final class SoundModel {
     public SoundModel with(Map<String, String> more) {
         Map<String, String> all = new java.util.TreeMap<>(facts);
         all.putAll(more);
-        return new SoundModel(stages, calibrations, thresholds, all);
+        return new SoundModel(stages, calibrations, calibrationsAlone, limits, thresholds, all);
     }
 }

@@ -1,7 +1,5 @@
 package lungwort.examine;
 
-import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import lungwort.audio.Recording;
 import lungwort.breath.BreathPhase;
@@ -13,10 +11,7 @@ import lungwort.classify.Judgement;
 import lungwort.classify.SoundModel;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityCheck;
-import lungwort.quality.QualityIssue;
 import lungwort.signal.ChestViews;
-import lungwort.sound.ContinuousSoundFinder;
-import lungwort.sound.CrackleFinder;
 import lungwort.sound.MeasuredSound;
 
 /** The facade: a recording in, an examination out. Immutable; one examiner may serve many threads. */
@@ -39,51 +34,21 @@ public final class Examiner {
         ChestViews views = ChestViews.of(recording);
         Breathing breathing = BreathTracker.track(recording);
         Quality quality = QualityCheck.check(recording, breathing);
-        List<MeasuredSound> sounds = sounds(views);
+        List<MeasuredSound> sounds = Findings.sounds(views);
         Judgement judgement = judge.judge(views, sounds);
-        ClearSounds clear = ClearSounds.in(sounds, recording.durationSeconds());
-        List<String> reasons =
-                new ArrayList<>(clear.reasons(judgement.heardContinuous(), judgement.heardDiscontinuous()));
-        reasons.addAll(judgement.reasons());
+        Findings findings = Findings.of(quality, judgement, sounds, recording.durationSeconds());
         return new Examination(
                 recording.origin(),
                 recording.durationSeconds(),
                 recording.source(),
-                suggestion(quality, judgement, clear),
+                findings.suggestion(),
                 new Examination.Probabilities(
                         judgement.continuous(), judgement.discontinuous(), judgement.poorQuality()),
                 quality,
                 breathing,
-                placed(Support.supported(sounds, judgement, clear), breathing),
-                reasons,
+                placed(findings.evidence(), breathing),
+                findings.reasons(),
                 model.name());
-    }
-
-    private static List<MeasuredSound> sounds(ChestViews views) {
-        List<MeasuredSound> sounds = new ArrayList<>(ContinuousSoundFinder.find(views));
-        sounds.addAll(CrackleFinder.find(views));
-        sounds.sort(Comparator.comparingDouble(MeasuredSound::startSeconds));
-        return sounds;
-    }
-
-    private static Suggestion suggestion(Quality quality, Judgement judgement, ClearSounds clear) {
-        boolean measured = clear.continuous() || clear.discontinuous();
-        // In a poor recording even clear sounds suggest nothing: speech and music are full of clear tones.
-        boolean poor =
-                !quality.usable() || quality.has(QualityIssue.NOISY) || judgement.poorQuality() >= Judge.POOR_FROM;
-        if (poor || judgement.cannotTell() && !measured) {
-            return Suggestion.CANNOT_TELL;
-        }
-        boolean discontinuous = judgement.heardDiscontinuous() || clear.discontinuous();
-        if (judgement.heardContinuous() || clear.continuous()) {
-            return discontinuous ? Suggestion.BOTH : Suggestion.CONTINUOUS;
-        }
-        if (discontinuous) {
-            return Suggestion.DISCONTINUOUS;
-        }
-        // What was not recorded cannot have been heard.
-        boolean missing = quality.has(QualityIssue.DROPOUTS) || quality.has(QualityIssue.TOO_QUIET);
-        return missing ? Suggestion.CANNOT_TELL : Suggestion.NONE_HEARD;
     }
 
     private static List<Evidence> placed(List<MeasuredSound> sounds, Breathing breathing) {

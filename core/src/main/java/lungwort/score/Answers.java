@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
+import lungwort.classify.Judge;
+import lungwort.classify.Judgement;
 import lungwort.classify.RecordingClass;
 import lungwort.classify.SegmentClass;
 import lungwort.classify.SoundModel;
@@ -14,6 +16,7 @@ import lungwort.classify.WindowAnswer;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.EventLabel;
 import lungwort.dataset.RecordingLabel;
+import lungwort.examine.Findings;
 
 /** Collects what models answer to annotated recordings. */
 final class Answers {
@@ -46,7 +49,7 @@ final class Answers {
             } else {
                 addEvents(measured.get(i).source(), segments.get(i), model.thresholds());
             }
-            addRecording(measured.get(i).source(), whole.get(i), model);
+            addRecording(measured.get(i), whole.get(i), model);
         }
     }
 
@@ -90,7 +93,17 @@ final class Answers {
         }
     }
 
-    void addRecording(AnnotatedRecording r, double[] whole, SoundModel model) {
+    private AloneAnswer alone(Measured m, SoundModel model) {
+        Judgement judgement =
+                new Judge(model).judge(m.windows(), m.item().windows(), m.item().recording());
+        Examined examined = m.examined();
+        Findings findings = Findings.of(examined.quality(), judgement, examined.sounds(), examined.durationSeconds());
+        return new AloneAnswer(
+                judgement.continuous(), judgement.discontinuous(), judgement.poorQuality(), findings.suggestion());
+    }
+
+    private void addRecording(Measured m, double[] whole, SoundModel model) {
+        AnnotatedRecording r = m.source();
         SoundModel.Calibrated c = model.calibrated(whole);
         recordings.add(new RecordingPrediction(
                 r.id(),
@@ -101,7 +114,8 @@ final class Answers {
                 label(model.thresholds().recordingClass(whole)),
                 c.continuous(),
                 c.discontinuous(),
-                c.poorQuality()));
+                c.poorQuality(),
+                alone(m, model)));
     }
 
     private static List<WindowAnswer> windows(Measured m, SoundModel model) {

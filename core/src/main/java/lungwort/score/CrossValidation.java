@@ -29,7 +29,7 @@ public final class CrossValidation {
     /** Measures recordings and runs all outer folds of a recipe. */
     public static Result ofRecordings(List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
         Trainer.requireAudio(recordings);
-        return run(Trainer.measure(recordings, recipe, progress), recipe, progress);
+        return run(Trainer.measure(recordings, recipe, Measured.Purpose.SCORING, progress), recipe, progress);
     }
 
     static Result run(List<Measured> measured, Recipe recipe, Progress progress) {

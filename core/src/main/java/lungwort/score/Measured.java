@@ -21,8 +21,9 @@ import lungwort.signal.ChestViews;
  * @param source the recording
  * @param item its features, with its labels in the model's classes
  * @param windows the spans of its windows
+ * @param examined what an examination measures beside; {@link Examined#NOT} where it is only learnt from
  */
-record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> windows) {
+record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> windows, Examined examined) {
     private static final long ROW_SEED = 500_000;
 
     /** What is done to the sound of a recording before it is measured. */
@@ -30,35 +31,52 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
         Recording apply(Recording recording, int index);
     }
 
+    /** What recordings are measured for. */
+    enum Purpose {
+        TRAINING,
+        /** Learnt from, and answered when held out. */
+        SCORING,
+        /** Learnt from as altered sound, without marked segments. */
+        ALTERED_COPY
+    }
+
     /** Measures recordings in parallel, order kept. */
-    static List<Measured> all(List<AnnotatedRecording> recordings, Progress progress) {
-        return all(recordings, "measuring", false, (r, i) -> r, progress);
+    static List<Measured> all(List<AnnotatedRecording> recordings, Purpose purpose, Progress progress) {
+        return all(recordings, "measuring", purpose, (r, i) -> r, progress);
     }
 
     /** Measures recordings whose sound is altered in one way: a row of a robustness table. */
     static List<Measured> all(List<AnnotatedRecording> recordings, AlterationRow row, Progress progress) {
-        return all(recordings, "measuring", false, (r, i) -> row.apply(r, ROW_SEED + i), progress);
+        return all(recordings, "measuring", Purpose.SCORING, (r, i) -> row.apply(r, ROW_SEED + i), progress);
     }
 
     /** Measures altered copies of recordings, without their marked segments. */
     static List<Measured> altered(List<AnnotatedRecording> recordings, long seed, Progress progress) {
-        return all(recordings, "measuring altered copies", true, (r, i) -> Alteration.of(r, seed + i), progress);
+        return all(
+                recordings,
+                "measuring altered copies",
+                Purpose.ALTERED_COPY,
+                (r, i) -> Alteration.of(r, seed + i),
+                progress);
     }
 
     private static List<Measured> all(
-            List<AnnotatedRecording> recordings, String what, boolean copies, Change change, Progress progress) {
+            List<AnnotatedRecording> recordings, String what, Purpose purpose, Change change, Progress progress) {
         AtomicInteger done = new AtomicInteger();
         Measured[] measured = new Measured[recordings.size()];
         IntStream.range(0, measured.length).parallel().forEach(i -> {
             AnnotatedRecording r = recordings.get(i);
-            measured[i] = of(r, change.apply(RecordingReader.read(r.audio()), i), copies);
+            measured[i] = of(r, change.apply(RecordingReader.read(r.audio()), i), purpose);
             progress.at(what, done.incrementAndGet(), measured.length);
         });
         return List.of(measured);
     }
 
-    private static Measured of(AnnotatedRecording r, Recording audio, boolean altered) {
-        FeatureExtractor extractor = FeatureExtractor.of(ChestViews.of(audio));
+    private static Measured of(AnnotatedRecording r, Recording audio, Purpose purpose) {
+        ChestViews views = ChestViews.of(audio);
+        boolean altered = purpose == Purpose.ALTERED_COPY;
+        Examined examined = purpose == Purpose.SCORING ? Examined.of(audio, views) : Examined.NOT;
+        FeatureExtractor extractor = FeatureExtractor.of(views);
         List<AnnotatedEvent> marked = altered ? List.of() : r.events();
         float[][] segments = marked.stream()
                 .map(e -> extractor.segment(e.startSeconds(), e.endSeconds()))
@@ -80,7 +98,7 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 extractor.recording(),
                 recordingClass(r),
                 altered);
-        return new Measured(r, item, spans);
+        return new Measured(r, item, spans, examined);
     }
 
     /** ICBHI's "crackle" does not say fine or coarse: it counts as coarse, the more frequent in adults [C]. */

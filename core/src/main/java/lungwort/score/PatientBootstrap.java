@@ -55,6 +55,11 @@ public final class PatientBootstrap {
         return intervals(1, drawn -> new double[] {figure.applyAsDouble(drawn)}).get(0);
     }
 
+    /** The same resampling of other items. */
+    PatientBootstrap with(List<String> patients) {
+        return new PatientBootstrap(patients, resamples, seed);
+    }
+
     /**
      * The 95 % intervals of figures that are computed together.
      *

@@ -3,7 +3,7 @@ package lungwort.score;
 import lungwort.dataset.RecordingLabel;
 
 /**
- * What a classifier said of one annotated recording.
+ * What a classifier said of one annotated recording, in the light of the person's others unless said otherwise.
  *
  * @param recording its id
  * @param patient the database's number of the person
@@ -14,6 +14,7 @@ import lungwort.dataset.RecordingLabel;
  * @param continuous probability that it holds a continuous extra sound
  * @param discontinuous probability that it holds a discontinuous one
  * @param poorQuality probability that a listener would call it too poor to judge
+ * @param alone what is answered where the person's other recordings are not seen
  */
 public record RecordingPrediction(
         String recording,
@@ -24,4 +25,5 @@ public record RecordingPrediction(
         RecordingLabel called,
         double continuous,
         double discontinuous,
-        double poorQuality) {}
+        double poorQuality,
+        AloneAnswer alone) {}

@@ -46,6 +46,32 @@ record ResampledItems<T>(List<T> items, PatientBootstrap bootstrap) {
         return new Figure(ranked.auc(IntStream.range(0, items.size()).toArray()), ci95);
     }
 
+    /** The share of those that hold one thing which hold another too; NaN if none holds the first. */
+    Figure share(Predicate<T> among, Predicate<T> what) {
+        boolean[] counted = truths(items, among);
+        boolean[] hits = truths(items, among.and(what));
+        Interval ci95 = bootstrap.interval(drawn -> share(counted, hits, drawn));
+        return new Figure(
+                share(counted, hits, IntStream.range(0, counted.length).toArray()), ci95);
+    }
+
+    private static double share(boolean[] counted, boolean[] hits, int[] drawn) {
+        int all = 0;
+        int hit = 0;
+        for (int i : drawn) {
+            all += counted[i] ? 1 : 0;
+            hit += hits[i] ? 1 : 0;
+        }
+        return all == 0 ? Double.NaN : (double) hit / all;
+    }
+
+    /** Some of the items, resampled in the same way. */
+    ResampledItems<T> only(Predicate<T> kept, Function<T, String> patient) {
+        List<T> some = items.stream().filter(kept).toList();
+        return new ResampledItems<>(
+                some, bootstrap.with(some.stream().map(patient).toList()));
+    }
+
     static <T> double[] scores(List<T> items, ToDoubleFunction<T> score) {
         return items.stream().mapToDouble(score).toArray();
     }

@@ -13,6 +13,9 @@ import java.util.Map;
 public final class ScoreJson {
     private static final ObjectMapper JSON = new ObjectMapper();
 
+    /** Points of a risk-coverage curve that are written. */
+    private static final int CURVE_STEPS = 100;
+
     private ScoreJson() {}
 
     /** The report as a tree, keys in a fixed order. */
@@ -32,6 +35,7 @@ public final class ScoreJson {
         root.set("reliability", reliability(report));
         root.set("confusion", confusions(report));
         root.set("devices", devices(report));
+        root.set("alone", alone(report.alone()));
         if (!report.detection().isEmpty()) {
             root.set("detection", detection(report));
         }
@@ -143,6 +147,29 @@ public final class ScoreJson {
                             .put("observedShare", bin.observedShare()));
         });
         return all;
+    }
+
+    private static ObjectNode alone(AloneFigures figures) {
+        ObjectNode alone = JsonNodeFactory.instance.objectNode();
+        alone.put("answered", figures.answered());
+        figures.shares().forEach(share -> put(alone, share.id(), share.figure().value()));
+        ObjectNode auc = alone.putObject("auc");
+        figures.auc().forEach((name, figure) -> put(auc, name, figure.value()));
+        ObjectNode ci95 = alone.putObject("ci95");
+        figures.shares().forEach(share -> put(ci95, share.id(), share.figure().ci95()));
+        putAll(ci95.putObject("auc"), figures.auc());
+        ObjectNode curves = alone.putObject("riskCoverage");
+        figures.riskCoverage().forEach((name, curve) -> {
+            ObjectNode one = curves.putObject(name);
+            put(one, "area", curve.area());
+            ArrayNode points = one.putArray("points");
+            curve.thinned(CURVE_STEPS)
+                    .forEach(p -> points.addObject()
+                            .put("threshold", p.threshold())
+                            .put("coverage", p.coverage())
+                            .put("risk", p.risk()));
+        });
+        return alone;
     }
 
     private static ObjectNode detection(ScoreReport report) {

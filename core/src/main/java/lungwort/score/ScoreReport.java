@@ -27,6 +27,7 @@ import lungwort.dataset.DatabaseKind;
  * @param calibration expected calibration errors over events and recordings, by name
  * @param reliability reliability diagrams, by the same names
  * @param devices figures over the events of each device, sorted by its code
+ * @param alone figures of the answers to single recordings, as they are given at home
  * @param detection figures of events found without help, by rule; empty where none were sought
  */
 public record ScoreReport(
@@ -46,6 +47,7 @@ public record ScoreReport(
         SortedMap<String, Double> calibration,
         SortedMap<String, List<Calibration.Bin>> reliability,
         List<DeviceFigures> devices,
+        AloneFigures alone,
         SortedMap<String, DetectionFigures> detection) {
     /** ICBHI's one task: four classes over breath cycles. */
     public static final String ICBHI_TASK = "icbhi-4";
@@ -94,6 +96,7 @@ public record ScoreReport(
                 calibration,
                 reliability,
                 devices,
+                alone,
                 found);
     }
 

@@ -15,6 +15,7 @@ public final class ScoreText {
         areas(text, report);
         devices(text, report);
         calibration(text, report);
+        alone(text, report.alone());
         detection(text, report);
         report.confusions()
                 .forEach((task, confusion) ->
@@ -99,6 +100,39 @@ public final class ScoreText {
     private static void calibration(StringBuilder text, ScoreReport report) {
         line(text, "\nExpected calibration error, %d bins", Calibration.DEFAULT_BINS);
         report.calibration().forEach((name, error) -> line(text, "%-32s%8s", plain(name), number(error)));
+    }
+
+    private static void alone(StringBuilder text, AloneFigures figures) {
+        line(text, "\n%-54s%8s   %s", "one recording alone, as it is answered at home", "share", "95 % interval");
+        figures.shares()
+                .forEach(share -> line(
+                        text,
+                        "%-54s%8s   %s",
+                        share.words(),
+                        number(share.figure().value()),
+                        interval(share.figure().ci95())));
+        figures(text, "ROC area, ", figures.auc());
+        line(
+                text,
+                "\n%-24s%8s%10s%8s%8s%8s%8s",
+                "risk where only the surest are answered",
+                "area",
+                "50 %",
+                "70 %",
+                "80 %",
+                "90 %",
+                "100 %");
+        figures.riskCoverage()
+                .forEach((name, curve) -> line(
+                        text,
+                        "%-24s%23s%10s%8s%8s%8s%8s",
+                        name,
+                        number(curve.area()),
+                        number(curve.riskAt(0.5)),
+                        number(curve.riskAt(0.7)),
+                        number(curve.riskAt(0.8)),
+                        number(curve.riskAt(0.9)),
+                        number(curve.riskAt(1))));
     }
 
     private static void detection(StringBuilder text, ScoreReport report) {

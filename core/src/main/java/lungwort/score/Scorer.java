@@ -68,6 +68,7 @@ public final class Scorer {
                 calibrationErrors(reliability),
                 reliability,
                 devices(events),
+                AloneFigures.of(onRecordings, challenge),
                 Collections.emptySortedMap());
     }
 
@@ -151,8 +152,15 @@ public final class Scorer {
         bins.put(
                 "recording.discontinuous",
                 bins(judged, RecordingPrediction::discontinuous, r -> r.truth().discontinuous()));
+        bins.put(
+                "alone.continuous",
+                bins(judged, r -> r.alone().continuous(), r -> r.truth().continuous()));
+        bins.put(
+                "alone.discontinuous",
+                bins(judged, r -> r.alone().discontinuous(), r -> r.truth().discontinuous()));
         if (challenge) {
             bins.put("recording.poorQuality", bins(recordings, RecordingPrediction::poorQuality, Scorer::poor));
+            bins.put("alone.poorQuality", bins(recordings, r -> r.alone().poorQuality(), Scorer::poor));
         }
         return bins;
     }

@@ -25,13 +25,14 @@ public final class Trainer {
      */
     public static SoundModel train(List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
         requireAudio(recordings);
-        List<Measured> measured = measure(recordings, recipe, progress);
+        List<Measured> measured = measure(recordings, recipe, Measured.Purpose.TRAINING, progress);
         return fit(measured, recipe, progress).with(facts(recordings, recipe));
     }
 
     /** All recordings, and behind them the altered copies that the recipe asks for. */
-    static List<Measured> measure(List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
-        List<Measured> measured = new ArrayList<>(Measured.all(recordings, progress));
+    static List<Measured> measure(
+            List<AnnotatedRecording> recordings, Recipe recipe, Measured.Purpose purpose, Progress progress) {
+        List<Measured> measured = new ArrayList<>(Measured.all(recordings, purpose, progress));
         if (recipe.alteredEvery() > 0) {
             measured.addAll(Measured.altered(
                     everyNth(recordings, recipe.alteredEvery()), recipe.model().seed(), progress));

@@ -63,6 +63,8 @@ class ModelFileTest {
         assertThat(read.amongTakes(takes).get(0))
                 .isEqualTo(model.amongTakes(takes).get(0));
         assertThat(read.calibrated(whole)).isEqualTo(model.calibrated(whole));
+        assertThat(read.calibratedAlone(whole)).isEqualTo(model.calibratedAlone(whole));
+        assertThat(read.limits()).isEqualTo(model.limits());
         assertThat(read.thresholds()).isEqualTo(model.thresholds());
         assertThat(read.facts()).isEqualTo(model.facts());
     }
@@ -119,6 +121,31 @@ class ModelFileTest {
         assertThatThrownBy(() -> ModelFile.read(odd, "odd.lungwort"))
                 .isInstanceOf(BadInput.class)
                 .hasMessageContaining("eventNormal");
+    }
+
+    @Test
+    void aFileFromBeforeLimitsWereChosenReadsWithTheUsualOnes() throws IOException {
+        byte[] old = edited(
+                "manifest.json",
+                text -> text.replaceAll(",\\s+\"(heardFrom|unsureFrom|poorFrom)\" : [0-9.E-]+", "")
+                        .replaceAll("(?s)\"calibrationAlone\" : \\{.*?\\}\\s*\\},", ""));
+        SoundModel read = ModelFile.read(old, "old.lungwort");
+        assertThat(read.limits()).isEqualTo(new Limits(0.5, 0.35, 0.5));
+        assertThat(read.calibrationsAlone()).isEqualTo(model.calibrations());
+        assertThat(model.calibrationsAlone()).isNotEqualTo(model.calibrations());
+    }
+
+    @Test
+    void limitsOutOfOrderOrMissingInPartAreRefused() throws IOException {
+        byte[] odd =
+                edited("manifest.json", text -> text.replaceAll("\"heardFrom\" : [0-9.E-]+", "\"heardFrom\" : 0.01"));
+        assertThatThrownBy(() -> ModelFile.read(odd, "odd.lungwort"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("unsureFrom is above heardFrom");
+        byte[] part = edited("manifest.json", text -> text.replaceAll("\"heardFrom\" : [0-9.E-]+", "\"other\" : 0.5"));
+        assertThatThrownBy(() -> ModelFile.read(part, "part.lungwort"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("heardFrom");
     }
 
     @Test

@@ -1,6 +1,7 @@
 package lungwort.classify;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
 import java.util.List;
@@ -30,6 +31,30 @@ class ModelTrainerTest {
         }
         assertThat(segments / 180.0).isGreaterThan(0.6);
         assertThat(recordings / 60.0).isGreaterThan(0.6);
+    }
+
+    /** A fitted logistic scale states as many cases as there were (its intercept's equation); the ridge and each scale's own recordings leave it that. */
+    @Test
+    void eachScaleStatesTheShareOfWhatItWasFittedOn() {
+        List<TrainingItem> items = NoiseModel.items(1);
+        ModelTrainer.Trained trained = ModelTrainer.fit(items, NoiseModel.folds(), NoiseModel.settings(), what -> {});
+        double among = 0;
+        double alone = 0;
+        double aloneByTheOther = 0;
+        for (int i = 0; i < items.size(); i++) {
+            if (items.get(i).label() != RecordingClass.POOR_QUALITY) {
+                among += trained.model().calibrated(trained.recordings()[i]).continuous();
+                alone += trained.model()
+                        .calibratedAlone(trained.recordingsAlone()[i])
+                        .continuous();
+                aloneByTheOther +=
+                        trained.model().calibrated(trained.recordingsAlone()[i]).continuous();
+            }
+        }
+        // 24 of 48 judged recordings hold a continuous sound
+        assertThat(among).isEqualTo(24, within(0.1));
+        assertThat(alone).isEqualTo(24, within(0.1));
+        assertThat(Math.abs(aloneByTheOther - 24)).isGreaterThan(Math.abs(alone - 24));
     }
 
     @Test

@@ -60,7 +60,7 @@ class CrossValidationTest {
                     whole,
                     Measured.recordingClass(source),
                     false);
-            all.add(new Measured(source, item, List.of(new TimeSpan(0, 2))));
+            all.add(new Measured(source, item, List.of(new TimeSpan(0, 2)), Examined.NOT));
         }
         return all;
     }
@@ -112,7 +112,8 @@ class CrossValidationTest {
                                 m.item().recording(),
                                 lungwort.classify.RecordingClass.NORMAL,
                                 false),
-                        m.windows()))
+                        m.windows(),
+                        m.examined()))
                 .toList();
     }
 

@@ -13,6 +13,7 @@ import java.util.Random;
 import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.EventLabel;
 import lungwort.dataset.RecordingLabel;
+import lungwort.examine.Suggestion;
 import org.junit.jupiter.api.Test;
 
 /** The report on invented predictions: its shape, and that its figures are those of the metrics it is made of. */
@@ -52,9 +53,15 @@ class ScorerTest {
                     called,
                     random.nextDouble(),
                     random.nextDouble(),
-                    truth == RecordingLabel.POOR_QUALITY ? 1 : 0));
+                    truth == RecordingLabel.POOR_QUALITY ? 1 : 0,
+                    alone(random)));
         }
         return recordings;
+    }
+
+    private static AloneAnswer alone(Random random) {
+        Suggestion suggestion = Suggestion.values()[random.nextInt(Suggestion.values().length)];
+        return new AloneAnswer(random.nextDouble(), random.nextDouble(), random.nextDouble(), suggestion);
     }
 
     private static ScoreReport sprsound() {
@@ -157,7 +164,8 @@ class ScorerTest {
                     RecordingLabel.NORMAL,
                     1,
                     1,
-                    0));
+                    0,
+                    new AloneAnswer(1, 1, 0, Suggestion.BOTH)));
         }
         ScoreReport after = SCORER.score(DatabaseKind.SPRSOUND, "inter", "test", List.of(), recordings, 0);
         assertThat(get(after.recordingAuc(), "continuous")).isEqualTo(get(before.recordingAuc(), "continuous"));

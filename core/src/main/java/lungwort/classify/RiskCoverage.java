@@ -1,4 +1,4 @@
-package lungwort.score;
+package lungwort.classify;
 
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -52,6 +52,27 @@ public record RiskCoverage(List<Point> points) {
             before = point.coverage();
         }
         return points.isEmpty() ? Double.NaN : area;
+    }
+
+    /** The risk of the first point that covers at least a share of the items; NaN without items. */
+    public double riskAt(double coverage) {
+        return points.stream()
+                .filter(p -> p.coverage() >= coverage - 1e-9)
+                .mapToDouble(Point::risk)
+                .findFirst()
+                .orElse(Double.NaN);
+    }
+
+    /** The same curve with one point at most for each of {@code steps} equal steps of coverage, the first that reaches it, for files. */
+    public List<Point> thinned(int steps) {
+        List<Point> kept = new ArrayList<>();
+        for (Point point : points) {
+            double before = kept.isEmpty() ? 0 : kept.get(kept.size() - 1).coverage();
+            if (Math.floor(point.coverage() * steps + 1e-9) > Math.floor(before * steps + 1e-9)) {
+                kept.add(point);
+            }
+        }
+        return kept;
     }
 
     /** The point of greatest coverage whose risk is at most a limit; empty if none is that safe. */

@@ -1,4 +1,4 @@
-package lungwort.score;
+package lungwort.classify;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;

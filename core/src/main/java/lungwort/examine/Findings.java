@@ -1,0 +1,69 @@
+package lungwort.examine;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import lungwort.classify.Judgement;
+import lungwort.quality.Quality;
+import lungwort.quality.QualityIssue;
+import lungwort.signal.ChestViews;
+import lungwort.sound.ContinuousSoundFinder;
+import lungwort.sound.CrackleFinder;
+import lungwort.sound.MeasuredSound;
+
+/**
+ * What follows from a recording's quality, the model's judgement and the measured sounds. {@link Examiner} answers by it, and whoever scores answers scores the same.
+ *
+ * @param suggestion what is suggested
+ * @param evidence the measured sounds that count, in order of time
+ * @param reasons why the suggestion goes beyond the model's, then the model's own
+ */
+public record Findings(Suggestion suggestion, List<MeasuredSound> evidence, List<String> reasons) {
+    public Findings {
+        evidence = List.copyOf(evidence);
+        reasons = List.copyOf(reasons);
+    }
+
+    /**
+     * @param quality of the recording
+     * @param judgement of the recording
+     * @param sounds {@link #sounds} of the recording
+     * @param durationSeconds its length
+     */
+    public static Findings of(
+            Quality quality, Judgement judgement, List<MeasuredSound> sounds, double durationSeconds) {
+        ClearSounds clear = ClearSounds.in(sounds, durationSeconds);
+        List<String> reasons =
+                new ArrayList<>(clear.reasons(judgement.heardContinuous(), judgement.heardDiscontinuous()));
+        reasons.addAll(judgement.reasons());
+        return new Findings(
+                suggestion(quality, judgement, clear), Support.supported(sounds, judgement, clear), reasons);
+    }
+
+    /** All sounds measured in a recording, in order of time. */
+    public static List<MeasuredSound> sounds(ChestViews views) {
+        List<MeasuredSound> sounds = new ArrayList<>(ContinuousSoundFinder.find(views));
+        sounds.addAll(CrackleFinder.find(views));
+        sounds.sort(Comparator.comparingDouble(MeasuredSound::startSeconds));
+        return sounds;
+    }
+
+    private static Suggestion suggestion(Quality quality, Judgement judgement, ClearSounds clear) {
+        boolean measured = clear.continuous() || clear.discontinuous();
+        // In a poor recording even clear sounds suggest nothing: speech and music are full of clear tones.
+        boolean poor = !quality.usable() || quality.has(QualityIssue.NOISY) || judgement.poor();
+        if (poor || judgement.cannotTell() && !measured) {
+            return Suggestion.CANNOT_TELL;
+        }
+        boolean discontinuous = judgement.heardDiscontinuous() || clear.discontinuous();
+        if (judgement.heardContinuous() || clear.continuous()) {
+            return discontinuous ? Suggestion.BOTH : Suggestion.CONTINUOUS;
+        }
+        if (discontinuous) {
+            return Suggestion.DISCONTINUOUS;
+        }
+        // What was not recorded cannot have been heard.
+        boolean missing = quality.has(QualityIssue.DROPOUTS) || quality.has(QualityIssue.TOO_QUIET);
+        return missing ? Suggestion.CANNOT_TELL : Suggestion.NONE_HEARD;
+    }
+}

@@ -1,0 +1,60 @@
+package lungwort.score;
+
+import lungwort.dataset.RecordingLabel;
+import lungwort.examine.Suggestion;
+
+/**
+ * What a person at home is told of one recording alone, by the whole examination.
+ *
+ * @param continuous calibrated probability of a continuous extra sound
+ * @param discontinuous calibrated probability of a discontinuous extra sound
+ * @param poorQuality calibrated probability that a listener would call it too poor to judge
+ * @param suggestion what is suggested
+ */
+public record AloneAnswer(double continuous, double discontinuous, double poorQuality, Suggestion suggestion) {
+    private static final double EVEN = 0.5;
+
+    /** What would have to be answered if "cannot tell" were no answer: each sound from a probability of a half. */
+    RecordingLabel forced() {
+        return RecordingLabel.of(continuous >= EVEN, discontinuous >= EVEN);
+    }
+
+    /** How far the less certain of both probabilities is from a half. */
+    double confidence() {
+        return Math.min(Math.abs(continuous - EVEN), Math.abs(discontinuous - EVEN));
+    }
+
+    boolean answered() {
+        return suggestion != Suggestion.CANNOT_TELL;
+    }
+
+    boolean suggests() {
+        return answered() && suggestion != Suggestion.NONE_HEARD;
+    }
+
+    boolean noneHeard() {
+        return suggestion == Suggestion.NONE_HEARD;
+    }
+
+    /** True if a continuous sound is suggested. */
+    boolean suggestsContinuous() {
+        return suggestion == Suggestion.CONTINUOUS || suggestion == Suggestion.BOTH;
+    }
+
+    /** True if a discontinuous sound is suggested. */
+    boolean suggestsDiscontinuous() {
+        return suggestion == Suggestion.DISCONTINUOUS || suggestion == Suggestion.BOTH;
+    }
+
+    /** True if it names exactly the sounds that listeners heard. */
+    boolean right(RecordingLabel truth) {
+        return answered()
+                && suggestsContinuous() == truth.continuous()
+                && suggestsDiscontinuous() == truth.discontinuous();
+    }
+
+    /** True if it suggests a sound that listeners did not hear. */
+    boolean suggestsTooMuch(RecordingLabel truth) {
+        return suggestsContinuous() && !truth.continuous() || suggestsDiscontinuous() && !truth.discontinuous();
+    }
+}

@@ -1,0 +1,44 @@
+package lungwort.classify;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Arrays;
+import java.util.List;
+import lungwort.feature.TimeSpan;
+import org.junit.jupiter.api.Test;
+
+class JudgeTest {
+    /** One recording is judged by the scale that was fitted for one recording, and by the model's own limits. */
+    @Test
+    void oneRecordingIsJudgedByItsOwnScaleAndTheModelsLimits() {
+        SoundModel trained = NoiseModel.train(1);
+        for (TrainingItem item : NoiseModel.items(3).subList(0, 12)) {
+            List<TimeSpan> spans = List.of(new TimeSpan(0, 1), new TimeSpan(1, 2));
+            List<WindowAnswer> windows =
+                    Arrays.stream(item.windows()).map(trained::window).toList();
+            SoundModel.Calibrated p =
+                    trained.calibratedAlone(trained.recordingProbabilities(windows, item.recording()));
+            Judgement own = new Judge(trained).judge(spans, item.windows(), item.recording());
+            assertThat(own.continuous()).isEqualTo(p.continuous());
+            assertThat(own.poorQuality()).isEqualTo(p.poorQuality());
+            Judgement all = judge(trained, new Limits(0, 0, 1), spans, item);
+            assertThat(all.heardContinuous() && all.heardDiscontinuous()).isTrue();
+            assertThat(all.cannotTell()).isFalse();
+            Judgement unsure = judge(trained, new Limits(1, 0, 1), spans, item);
+            assertThat(unsure.heardContinuous()).isFalse();
+            assertThat(unsure.cannotTell()).isTrue();
+            assertThat(judge(trained, new Limits(0, 0, 0), spans, item).poor()).isTrue();
+        }
+    }
+
+    private static Judgement judge(SoundModel model, Limits limits, List<TimeSpan> spans, TrainingItem item) {
+        SoundModel limited = new SoundModel(
+                model.stages(),
+                model.calibrations(),
+                model.calibrationsAlone(),
+                limits,
+                model.thresholds(),
+                model.facts());
+        return new Judge(limited).judge(spans, item.windows(), item.recording());
+    }
+}
