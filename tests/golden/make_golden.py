@@ -10,6 +10,7 @@ Writes core/src/test/resources/golden/*.json; each file holds the versions it wa
 
 import json
 import pathlib
+import platform
 
 import numpy as np
 import scipy
@@ -18,7 +19,7 @@ import scipy.signal as sig
 import scipy.stats
 
 OUT = pathlib.Path(__file__).resolve().parents[2] / "core/src/test/resources/golden"
-VERSIONS = {"scipy": scipy.__version__, "numpy": np.__version__}
+VERSIONS = {"scipy": scipy.__version__, "numpy": np.__version__, "python": platform.python_version()}
 
 
 def noise(n, seed):
@@ -148,6 +149,15 @@ def autocorrelations():
     write("autocorrelation", cases)
 
 
+def mu_law():
+    """G.711 by Python's audioop, which is Sun's public reference code; the module left Python with 3.13."""
+    import audioop
+    samples = np.arange(-32768, 32768, 4 * 37)
+    sent = list(audioop.lin2ulaw(samples.astype("<i2").tobytes(), 2))
+    heard = np.frombuffer(audioop.ulaw2lin(bytes(range(256)), 2), "<i2").astype(int)
+    write("mu-law", [{"name": "encode", "samples": samples, "codes": sent}, {"name": "decode", "samples": heard, "codes": list(range(256))}])
+
+
 if __name__ == "__main__":
     print("SciPy", scipy.__version__, "NumPy", np.__version__)
     filters()
@@ -157,3 +167,4 @@ if __name__ == "__main__":
     resampling()
     statistics()
     autocorrelations()
+    mu_law()

@@ -80,7 +80,7 @@ final class ScoreCommand implements Callable<Integer> {
             defaultValue = "none",
             paramLabel = "HOW",
             description = {
-                "Alter each recording first, to see what that costs: eq10, lowpass1000, lowpass2000, rate4000, rate44100, noise20, noise10, gain+20, gain-20 (default: ${DEFAULT-VALUE}). Not for train-cv."
+                "Alter each recording first, to see what that costs: eq10, lowpass1000, lowpass2000, rate4000, rate44100, noise20, noise10, gain+20, gain-20, phone (default: ${DEFAULT-VALUE}). Not for train-cv."
             })
     private String altered;
 

@@ -3,6 +3,7 @@ package lungwort.score;
 import java.util.Arrays;
 import java.util.stream.Collectors;
 import lungwort.BadInput;
+import lungwort.audio.MuLaw;
 import lungwort.audio.Recording;
 import lungwort.audio.Resampler;
 
@@ -17,7 +18,8 @@ public enum AlterationRow {
     NOISE_20("noise20", "white noise 20 dB under the recording's level"),
     NOISE_10("noise10", "white noise 10 dB under the recording's level"),
     LOUDER("gain+20", "20 dB louder, without clipping"),
-    SOFTER("gain-20", "20 dB softer");
+    SOFTER("gain-20", "20 dB softer"),
+    TELEPHONE("phone", "telephone line: 8 kHz, 8 bits by the mu-law of ITU-T G.711");
 
     private final String id;
     private final String description;
@@ -61,6 +63,7 @@ public enum AlterationRow {
             case NOISE_10 -> Alteration.noisy(r, 10, seed);
             case LOUDER -> scaled(r, 10);
             case SOFTER -> scaled(r, 0.1);
+            case TELEPHONE -> MuLaw.roundTrip(r);
         };
     }
 
