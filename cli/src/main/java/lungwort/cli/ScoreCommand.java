@@ -34,7 +34,8 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         description = {
             "Score a model on a public database, or a recipe by cross-validation by patient.",
-            "Splits: inter, intra, train-cv (SPRSound); train, test, all (ICBHI 2017)."
+            "Splits: inter, intra, train-cv (SPRSound); train, test, all, icbhi-cv (ICBHI 2017).",
+            "train-cv and icbhi-cv cross-validate a recipe inside the training set, by patient."
         },
         footer = {
             "",
@@ -45,6 +46,7 @@ import picocli.CommandLine.Spec;
 @SuppressWarnings("NullAway.Init") // picocli fills the fields
 final class ScoreCommand implements Callable<Integer> {
     private static final String CROSS_VALIDATION = "train-cv";
+    private static final String ICBHI_CROSS_VALIDATION = "icbhi-cv";
     private static final long BOOTSTRAP_SEED = 1;
 
     @Option(
@@ -66,13 +68,14 @@ final class ScoreCommand implements Callable<Integer> {
     @Option(
             names = "--model",
             paramLabel = "FILE",
-            description = "The model to score (default: the one that Lungwort ships). Not for train-cv.")
+            description = "The model to score (default: the one that Lungwort ships). Not for cross-validation.")
     private @Nullable Path model;
 
     @Option(
             names = "--recipe",
             paramLabel = "FILE",
-            description = "The recipe to cross-validate (default: the shipped model's). Only for train-cv.")
+            description =
+                    "The recipe to cross-validate (default: the shipped model's). Only for train-cv and icbhi-cv.")
     private @Nullable Path recipe;
 
     @Option(
@@ -80,7 +83,7 @@ final class ScoreCommand implements Callable<Integer> {
             defaultValue = "none",
             paramLabel = "HOW",
             description = {
-                "Alter each recording first, to see what that costs: eq10, lowpass1000, lowpass2000, rate4000, rate44100, noise20, noise10, gain+20, gain-20, phone (default: ${DEFAULT-VALUE}). Not for train-cv."
+                "Alter each recording first, to see what that costs: eq10, lowpass1000, lowpass2000, rate4000, rate44100, noise20, noise10, gain+20, gain-20, phone (default: ${DEFAULT-VALUE}). Not for cross-validation."
             })
     private String altered;
 
@@ -93,15 +96,15 @@ final class ScoreCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         String split = split();
-        boolean crossValidation = split.equals(CROSS_VALIDATION);
+        boolean crossValidation = split.equals(CROSS_VALIDATION) || split.equals(ICBHI_CROSS_VALIDATION);
         if (crossValidation && model != null) {
             throw new ParameterException(
                     spec.commandLine(),
-                    "a trained model has seen the training set, so train-cv takes --recipe, not --model");
+                    "a trained model has seen the training set, so %s takes --recipe, not --model".formatted(split));
         }
         if (!crossValidation && recipe != null) {
             throw new ParameterException(
-                    spec.commandLine(), "--recipe goes with --split train-cv; give --model for " + split);
+                    spec.commandLine(), "--recipe goes with --split train-cv or icbhi-cv; give --model for " + split);
         }
         Database db = Databases.forSplit(database, split);
         List<AnnotatedRecording> all = db.recordings(split);
@@ -137,7 +140,7 @@ final class ScoreCommand implements Callable<Integer> {
         if (crossValidation) {
             Recipe read = recipe == null ? ShippedModel.recipe() : Recipe.read(recipe);
             name = "recipe " + read.name();
-            result = CrossValidation.ofRecordings(scored, read, progress);
+            result = CrossValidation.ofRecordings(kind, scored, others(kind, read), read, progress);
         } else {
             SoundModel read = model == null ? ShippedModel.model() : ModelFile.read(model);
             name = "model " + read.facts().getOrDefault("recipe", "of unknown recipe");
@@ -146,6 +149,15 @@ final class ScoreCommand implements Callable<Integer> {
         progress.done();
         return new Scorer(PatientBootstrap.DEFAULT_RESAMPLES, BOOTSTRAP_SEED)
                 .score(kind, split, name, result.events(), result.recordings(), leftOut);
+    }
+
+    /** What a recipe for both databases learns from beside the one that is scored. */
+    private List<AnnotatedRecording> others(DatabaseKind scored, Recipe read) {
+        if (!read.bothDatabases()) {
+            return List.of();
+        }
+        DatabaseKind other = scored == DatabaseKind.ICBHI ? DatabaseKind.SPRSOUND : DatabaseKind.ICBHI;
+        return Databases.open(database, other).withAudio("train");
     }
 
     private void print(ScoreReport report) {

@@ -1,10 +1,11 @@
 package lungwort.cli;
 
-import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import lungwort.BadInput;
 import lungwort.classify.ModelFile;
 import lungwort.classify.SoundModel;
 import lungwort.dataset.AnnotatedRecording;
@@ -16,16 +17,22 @@ import lungwort.score.Trainer;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** Trains a model by recipe. */
 @Command(
         name = "train",
         mixinStandardHelpOptions = true,
-        description = "Train a model by recipe on SPRSound's training set.",
+        description = {
+            "Train a model by recipe on SPRSound's training set, or on ICBHI's with --split train.",
+            "A recipe that names both databases learns from both training sets; such a model is for your own research, ICBHI's terms do not let it be given on."
+        },
         footer = {
             "",
-            "Example: lungwort train --recipe models/recipes/shipped.json --database ~/databases --out my.lungwort"
+            "Examples:",
+            "  lungwort train --recipe models/recipes/shipped.json --database ~/databases --out my.lungwort",
+            "  lungwort train --recipe models/recipes/low-level-boosted.json --database ~/databases --split train --out icbhi.lungwort"
         })
 @SuppressWarnings("NullAway.Init") // picocli fills the fields
 final class TrainCommand implements Callable<Integer> {
@@ -36,8 +43,16 @@ final class TrainCommand implements Callable<Integer> {
             names = "--database",
             required = true,
             paramLabel = "DIR",
-            description = "The folder that holds BioCAS2022, or that folder itself.")
+            description = "The folder that holds BioCAS2022 or ICBHI_final_database, or one of these itself.")
     private Path database;
+
+    @Option(
+            names = "--split",
+            defaultValue = "train-cv",
+            paramLabel = "NAME",
+            description =
+                    "train-cv: SPRSound's training set; train: ICBHI's training side (default: ${DEFAULT-VALUE}).")
+    private String split;
 
     @Option(names = "--out", required = true, paramLabel = "FILE", description = "Where to write the model.")
     private Path out;
@@ -48,23 +63,61 @@ final class TrainCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         Recipe read = Recipe.read(recipe);
-        Database db = Databases.open(database, DatabaseKind.SPRSOUND);
-        List<AnnotatedRecording> training = db.recordings("train-cv");
-        PrintWriter err = spec.commandLine().getErr();
-        ProgressLine progress = new ProgressLine(err);
-        SoundModel model = Trainer.train(training, read, progress)
-                .with(Map.of("trainedOn", DatabaseKind.SPRSOUND.title() + " training set"));
+        ProgressLine progress = new ProgressLine(spec.commandLine().getErr());
+        Trained trained = read.bothDatabases() ? onBoth(read, progress) : onOne(read, progress);
         progress.done();
-        ModelFile.write(model, out);
+        ModelFile.write(trained.model(), out);
         spec.commandLine()
                 .getOut()
                 .printf(
                         "%s: trained by recipe %s on %d recordings of %d patients, %d kB.%n",
                         out,
                         read.name(),
-                        training.size(),
-                        Database.patients(training).size(),
-                        ModelFile.bytes(model).length / 1024);
+                        trained.recordings().size(),
+                        Database.patients(trained.recordings()).size(),
+                        ModelFile.bytes(trained.model()).length / 1024);
         return 0;
+    }
+
+    private record Trained(SoundModel model, List<AnnotatedRecording> recordings) {}
+
+    private Trained onOne(Recipe read, ProgressLine progress) {
+        Database db = Databases.forSplit(database, split);
+        if (!split.equals("train-cv") && !(split.equals("train") && db.kind() == DatabaseKind.ICBHI)) {
+            throw new ParameterException(
+                    spec.commandLine(), "--split for training is train-cv (SPRSound) or train (ICBHI), not " + split);
+        }
+        List<AnnotatedRecording> training = db.withAudio(split);
+        leftOut(db, db.recordings(split).size() - training.size());
+        SoundModel model = Trainer.train(db.kind(), training, read, progress)
+                .with(Map.of("trainedOn", db.kind().title() + " training set"));
+        return new Trained(model, training);
+    }
+
+    private Trained onBoth(Recipe read, ProgressLine progress) {
+        List<AnnotatedRecording> sprsound =
+                Databases.open(database, DatabaseKind.SPRSOUND).withAudio("train-cv");
+        Database icbhi = Databases.open(database, DatabaseKind.ICBHI);
+        List<AnnotatedRecording> cycles = icbhi.withAudio("train");
+        leftOut(icbhi, icbhi.recordings("train").size() - cycles.size());
+        SoundModel model = Trainer.trainOnBoth(sprsound, cycles, read, progress)
+                .with(Map.of("trainedOn", "SPRSound and ICBHI 2017 training sets; not to be given on"));
+        List<AnnotatedRecording> all = new ArrayList<>(sprsound);
+        all.addAll(cycles);
+        return new Trained(model, all);
+    }
+
+    private void leftOut(Database db, int recordings) {
+        if (recordings > 0 && db.kind() == DatabaseKind.SPRSOUND) {
+            throw new BadInput("%s: the audio of %d annotated recordings is missing; unpack the whole download."
+                    .formatted(db.folder(), recordings));
+        }
+        if (recordings > 0) {
+            spec.commandLine()
+                    .getErr()
+                    .printf(
+                            "note: %s: %d recordings are annotated but their audio is not there; the model learns without them.%n",
+                            db.kind().title(), recordings);
+        }
     }
 }

@@ -61,6 +61,7 @@ public record Database(DatabaseKind kind, Path folder, List<AnnotatedRecording> 
     private Set<Split> splits(String splitName) {
         return switch (splitName) {
             case "train", "train-cv" -> EnumSet.of(Split.TRAIN);
+            case "icbhi-cv" -> only(Split.TRAIN, DatabaseKind.ICBHI, splitName);
             case "inter" -> only(Split.INTER, DatabaseKind.SPRSOUND, splitName);
             case "intra" -> only(Split.INTRA, DatabaseKind.SPRSOUND, splitName);
             case "test" -> only(Split.TEST, DatabaseKind.ICBHI, splitName);

@@ -5,7 +5,7 @@ import java.util.List;
 /** A public database that Lungwort can read, with the splits that can be asked of it. */
 public enum DatabaseKind {
     SPRSOUND("SPRSound", "BioCAS2022", List.of("inter", "intra", "train-cv")),
-    ICBHI("ICBHI 2017", "ICBHI_final_database", List.of("train", "test", "all"));
+    ICBHI("ICBHI 2017", "ICBHI_final_database", List.of("train", "test", "all", "icbhi-cv"));
 
     private final String title;
     private final String folderName;
@@ -27,7 +27,7 @@ public enum DatabaseKind {
         return folderName;
     }
 
-    /** Splits that can be scored: {@code train-cv} is cross-validation inside the training set, {@code all} is both sides. */
+    /** Splits that can be scored: {@code train-cv} and {@code icbhi-cv} are cross-validation inside the training set, {@code all} is both sides. */
     public List<String> splitNames() {
         return splitNames;
     }

@@ -38,7 +38,7 @@ public final class Databases {
     }
 
     /**
-     * Reads the database that a split's name belongs to: {@code inter}, {@code intra}, {@code train-cv} are SPRSound's, {@code test} and {@code all} ICBHI's;
+     * Reads the database that a split's name belongs to: {@code inter}, {@code intra}, {@code train-cv} are SPRSound's, {@code test}, {@code all} and {@code icbhi-cv} ICBHI's;
      * {@code train} means ICBHI's training side where ICBHI is there, else SPRSound's.
      *
      * @throws BadInput if no database has such a split, it is not in the folder, or is damaged
@@ -52,7 +52,7 @@ public final class Databases {
         }
         if (owners.isEmpty()) {
             throw new BadInput(
-                    "no database has a split '%s'; use inter, intra or train-cv (SPRSound), train, test or all (ICBHI)."
+                    "no database has a split '%s'; use inter, intra or train-cv (SPRSound), train, test, all or icbhi-cv (ICBHI)."
                             .formatted(splitName));
         }
         DatabaseKind owner = owners.get(0);

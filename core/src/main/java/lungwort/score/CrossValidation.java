@@ -8,7 +8,7 @@ import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.DatabaseKind;
 
 /**
- * Cross-validation by patient: each recording is answered by a model that was trained, calibrated and given its thresholds without any recording of its patient.
+ * Cross-validation by patient: each recording is answered by a model that was trained, calibrated and given its thresholds and limits without any recording of its patient.
  */
 public final class CrossValidation {
     private CrossValidation() {}
@@ -26,26 +26,64 @@ public final class CrossValidation {
         }
     }
 
-    /** Measures recordings and runs all outer folds of a recipe. */
-    public static Result ofRecordings(List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
+    /**
+     * Measures recordings and runs all outer folds of a recipe.
+     *
+     * @param kind the database of {@code recordings}
+     * @param others recordings of the other database that every fold learns from too; none of them is scored
+     */
+    public static Result ofRecordings(
+            DatabaseKind kind,
+            List<AnnotatedRecording> recordings,
+            List<AnnotatedRecording> others,
+            Recipe recipe,
+            Progress progress) {
         Trainer.requireAudio(recordings);
-        return run(Trainer.measure(recordings, recipe, Measured.Purpose.SCORING, progress), recipe, progress);
+        Trainer.requireAudio(others);
+        List<Measured> scored = Trainer.measure(recordings, recipe, Measured.Purpose.SCORING, progress);
+        List<Measured> always = Trainer.measure(others, recipe, Measured.Purpose.TRAINING, progress);
+        return run(new Parts(kind, scored, always), recipe, progress);
     }
 
-    static Result run(List<Measured> measured, Recipe recipe, Progress progress) {
-        List<TrainingItem> items = measured.stream().map(Measured::item).toList();
+    /** What is dealt to folds and scored, and what every fold learns from. */
+    record Parts(DatabaseKind kind, List<Measured> scored, List<Measured> always) {
+        /** Cycles are no sound events: where events are learnt from too, cycles are learnt from and judged as windows. */
+        private boolean cyclesAsWindows(DatabaseKind of) {
+            return of == DatabaseKind.ICBHI && !always.isEmpty();
+        }
+
+        private DatabaseKind other() {
+            return kind == DatabaseKind.ICBHI ? DatabaseKind.SPRSOUND : DatabaseKind.ICBHI;
+        }
+
+        private Measured learnt(Measured m, DatabaseKind of) {
+            return cyclesAsWindows(of) ? m.cyclesAsWindows() : m;
+        }
+    }
+
+    static Result run(Parts parts, Recipe recipe, Progress progress) {
+        List<Measured> scored = parts.scored();
+        List<TrainingItem> items = scored.stream().map(Measured::item).toList();
         int[] fold = Trainer.folds(items, recipe.outerFolds(), recipe.foldSeed());
         Answers answers = new Answers();
         for (int f = 0; f < recipe.outerFolds(); f++) {
             List<Measured> training = new ArrayList<>();
             List<Measured> held = new ArrayList<>();
             for (int i = 0; i < fold.length; i++) {
-                (fold[i] == f ? held : training).add(measured.get(i));
+                if (fold[i] == f) {
+                    held.add(scored.get(i));
+                } else {
+                    training.add(parts.learnt(scored.get(i), parts.kind()));
+                }
             }
+            parts.always().forEach(m -> training.add(parts.learnt(m, parts.other())));
             String name = "fold %d of %d, ".formatted(f + 1, recipe.outerFolds());
             SoundModel model =
                     Trainer.fit(training, recipe, (what, done, total) -> progress.at(name + what, done, total));
-            answers.addAll(held.stream().filter(m -> !m.item().altered()).toList(), model, false);
+            answers.addAll(
+                    held.stream().filter(m -> !m.item().altered()).toList(),
+                    model,
+                    parts.cyclesAsWindows(parts.kind()));
         }
         return new Result(answers.events, answers.recordings);
     }
@@ -53,17 +91,18 @@ public final class CrossValidation {
     /**
      * Lets a trained model answer to recordings of a database.
      *
-     * @param row what is done to each recording first, for robustness tables; {@link AlterationRow#NONE} for plain scores
+     * @param change what is done to each recording first, for robustness tables; {@link AlterationRow#NONE} for plain scores
      */
     public static Result answer(
             List<AnnotatedRecording> recordings,
             DatabaseKind kind,
-            AlterationRow row,
+            AlterationRow change,
             SoundModel model,
             Progress progress) {
         Trainer.requireAudio(recordings);
         Answers answers = new Answers();
-        answers.addAll(Measured.all(recordings, row, progress), model, kind == DatabaseKind.ICBHI);
+        boolean cyclesAsWindows = kind == DatabaseKind.ICBHI && !Trainer.learntCycles(model);
+        answers.addAll(Measured.all(recordings, change, progress), model, cyclesAsWindows);
         return new Result(answers.events, answers.recordings);
     }
 }

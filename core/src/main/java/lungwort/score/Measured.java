@@ -11,6 +11,7 @@ import lungwort.classify.TrainingItem;
 import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.EventLabel;
+import lungwort.dataset.RecordingLabel;
 import lungwort.feature.FeatureExtractor;
 import lungwort.feature.TimeSpan;
 import lungwort.signal.ChestViews;
@@ -60,6 +61,32 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 progress);
     }
 
+    /**
+     * Breath cycles as windows to learn from, without marked segments and without a label of the whole: for ICBHI's recordings beside SPRSound's, whose marked segments are sounds, not
+     * breaths, and whose labels listeners gave to the whole.
+     */
+    Measured cyclesAsWindows() {
+        TrainingItem own = item;
+        boolean marked = own.segments().length > 0;
+        int[] classes = marked
+                ? source.events().stream()
+                        .mapToInt(e -> recordingClass(RecordingLabel.of(
+                                        e.label().continuous(), e.label().discontinuous()))
+                                .ordinal())
+                        .toArray()
+                : own.windowClasses();
+        TrainingItem learnt = new TrainingItem(
+                own.patient(),
+                new float[0][],
+                List.of(),
+                marked ? own.segments() : own.windows(),
+                classes,
+                own.recording(),
+                null,
+                own.altered());
+        return new Measured(source, learnt, windows, examined);
+    }
+
     private static List<Measured> all(
             List<AnnotatedRecording> recordings, String what, Purpose purpose, Change change, Progress progress) {
         AtomicInteger done = new AtomicInteger();
@@ -107,7 +134,11 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
     }
 
     static RecordingClass recordingClass(AnnotatedRecording r) {
-        return switch (r.label()) {
+        return recordingClass(r.label());
+    }
+
+    private static RecordingClass recordingClass(RecordingLabel label) {
+        return switch (label) {
             case NORMAL -> RecordingClass.NORMAL;
             case CAS -> RecordingClass.CONTINUOUS;
             case DAS -> RecordingClass.DISCONTINUOUS;

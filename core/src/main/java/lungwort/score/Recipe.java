@@ -8,14 +8,17 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import lungwort.BadInput;
 import lungwort.classify.BlendSettings;
 import lungwort.classify.LearnerSettings;
 import lungwort.classify.ModelSettings;
+import lungwort.dataset.DatabaseKind;
 
 /**
  * A recipe: everything that fixes a model and its figures, so that they can be made again.
@@ -25,11 +28,19 @@ import lungwort.classify.ModelSettings;
  * @param outerFolds patient folds of the cross-validation that reports figures
  * @param foldSeed of the order in which patients are dealt to folds
  * @param alteredEvery of every so many recordings one is also learnt from altered as other devices and rooms alter sound; 0 for none
+ * @param bothDatabases true if SPRSound and ICBHI are learnt from together: ICBHI by its breath cycles as windows only, since a cycle is no sound event
  * @param model what is trained
  * @param text the recipe as it was written
  */
 public record Recipe(
-        String name, String about, int outerFolds, long foldSeed, int alteredEvery, ModelSettings model, String text) {
+        String name,
+        String about,
+        int outerFolds,
+        long foldSeed,
+        int alteredEvery,
+        boolean bothDatabases,
+        ModelSettings model,
+        String text) {
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final int MAX_BYTES = 1 << 20;
     private static final Set<String> KEYS = Set.of(
@@ -40,6 +51,7 @@ public record Recipe(
             "outerFolds",
             "foldSeed",
             "alteredEvery",
+            "databases",
             "segment",
             "context",
             "window",
@@ -95,6 +107,7 @@ public record Recipe(
                     outer,
                     root.path("foldSeed").asLong(0),
                     root.path("alteredEvery").asInt(0),
+                    bothDatabases(root.path("databases")),
                     model,
                     text);
         } catch (JsonProcessingException e) {
@@ -111,11 +124,27 @@ public record Recipe(
         }
     }
 
+    /** One database, the one that is asked for, where the recipe names none. */
+    private static boolean bothDatabases(JsonNode named) {
+        if (named.isMissingNode()) {
+            return false;
+        }
+        Set<String> names = new TreeSet<>();
+        named.forEach(n -> names.add(n.asText()));
+        Set<String> all = new TreeSet<>();
+        Arrays.stream(DatabaseKind.values()).forEach(kind -> all.add(kind.title()));
+        if (!names.equals(all)) {
+            throw new BadInput("The recipe's databases are %s; name both (%s), or leave them out for one at a time."
+                    .formatted(names, String.join(", ", all)));
+        }
+        return true;
+    }
+
     private static void requireKeys(JsonNode node, Set<String> known) {
         node.fieldNames().forEachRemaining(key -> {
             if (!known.contains(key)) {
                 throw new BadInput("The recipe has a key '%s' that is not known; use only %s."
-                        .formatted(key, String.join(", ", new java.util.TreeSet<>(known))));
+                        .formatted(key, String.join(", ", new TreeSet<>(known))));
             }
         });
     }

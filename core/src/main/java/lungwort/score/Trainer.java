@@ -12,21 +12,53 @@ import lungwort.classify.SoundModel;
 import lungwort.classify.TrainingItem;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.Database;
+import lungwort.dataset.DatabaseKind;
 
 /** Trains a model by recipe on annotated recordings. The same recipe and recordings give the same model, whatever the number of threads. */
 public final class Trainer {
     private Trainer() {}
 
+    private static final String SEGMENTS = "segments";
+    private static final String CYCLES = "breath cycles";
+
     /**
-     * Measures recordings and trains on them.
+     * Measures recordings of one database and trains on them.
      *
+     * @param kind their database
      * @param recordings with audio and annotations
      * @throws BadInput if audio is missing or the recipe cannot be followed
      */
-    public static SoundModel train(List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
+    public static SoundModel train(
+            DatabaseKind kind, List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
         requireAudio(recordings);
         List<Measured> measured = measure(recordings, recipe, Measured.Purpose.TRAINING, progress);
-        return fit(measured, recipe, progress).with(facts(recordings, recipe));
+        Map<String, String> facts = facts(recordings, recipe);
+        if (kind == DatabaseKind.ICBHI) {
+            facts.put(SEGMENTS, CYCLES);
+        }
+        return fit(measured, recipe, progress).with(facts);
+    }
+
+    /**
+     * Trains on SPRSound and ICBHI together.
+     *
+     * @param sprsound learnt from whole
+     * @param icbhi learnt from by its breath cycles as windows
+     * @throws BadInput as {@link #train}
+     */
+    public static SoundModel trainOnBoth(
+            List<AnnotatedRecording> sprsound, List<AnnotatedRecording> icbhi, Recipe recipe, Progress progress) {
+        List<AnnotatedRecording> all = new ArrayList<>(sprsound);
+        all.addAll(icbhi);
+        requireAudio(all);
+        List<Measured> measured = new ArrayList<>(measure(sprsound, recipe, Measured.Purpose.TRAINING, progress));
+        measure(icbhi, recipe, Measured.Purpose.TRAINING, progress).forEach(m -> measured.add(m.cyclesAsWindows()));
+        return fit(measured, recipe, progress).with(facts(all, recipe));
+    }
+
+    /** True if a model's marked segments were breath cycles, so that it can judge cycles as such. */
+    static boolean learntCycles(SoundModel model) {
+        return CYCLES.equals(model.facts().get(SEGMENTS));
     }
 
     /** All recordings, and behind them the altered copies that the recipe asks for. */

@@ -35,6 +35,7 @@ class DatabasesTest {
         "train-cv, SPRSOUND",
         "test, ICBHI",
         "all, ICBHI",
+        "icbhi-cv, ICBHI",
         "train, ICBHI",
     })
     void theSplitSaysWhichDatabaseIsMeantWhereBothLie(String split, DatabaseKind kind) {
@@ -69,7 +70,7 @@ class DatabasesTest {
         Database icbhi = Databases.open(parent, DatabaseKind.ICBHI);
         assertThatThrownBy(() -> icbhi.recordings("intra"))
                 .isInstanceOf(BadInput.class)
-                .hasMessage("ICBHI 2017 has no split 'intra'; use one of train, test, all.");
+                .hasMessage("ICBHI 2017 has no split 'intra'; use one of train, test, all, icbhi-cv.");
     }
 
     @Test

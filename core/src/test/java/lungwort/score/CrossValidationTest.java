@@ -11,6 +11,7 @@ import lungwort.classify.SegmentClass;
 import lungwort.classify.TrainingItem;
 import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
+import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.EventLabel;
 import lungwort.dataset.RecordingLabel;
 import lungwort.dataset.Split;
@@ -73,9 +74,13 @@ class CrossValidationTest {
         return x;
     }
 
+    private static CrossValidation.Parts parts(List<Measured> scored) {
+        return new CrossValidation.Parts(DatabaseKind.SPRSOUND, scored, List.of());
+    }
+
     @Test
     void answersEveryRecordingOnce() {
-        CrossValidation.Result result = CrossValidation.run(measured("none"), RECIPE, Progress.SILENT);
+        CrossValidation.Result result = CrossValidation.run(parts(measured("none")), RECIPE, Progress.SILENT);
         assertThat(result.recordings())
                 .extracting(RecordingPrediction::recording)
                 .doesNotHaveDuplicates()
@@ -90,8 +95,8 @@ class CrossValidationTest {
     /** Folds are by patient, and nothing of a patient reaches his own answers: turning his labels about must leave every probability he is given untouched. */
     @Test
     void aPatientsLabelsNeverReachHisOwnAnswers() {
-        CrossValidation.Result plain = CrossValidation.run(fixedFolds("none"), RECIPE, Progress.SILENT);
-        CrossValidation.Result turned = CrossValidation.run(fixedFolds("p5"), RECIPE, Progress.SILENT);
+        CrossValidation.Result plain = CrossValidation.run(parts(fixedFolds("none")), RECIPE, Progress.SILENT);
+        CrossValidation.Result turned = CrossValidation.run(parts(fixedFolds("p5")), RECIPE, Progress.SILENT);
         assertThat(probabilities(turned, "p5"))
                 .isEqualTo(probabilities(plain, "p5"))
                 .hasSize(3);
@@ -111,6 +116,53 @@ class CrossValidationTest {
                                 m.item().windowClasses(),
                                 m.item().recording(),
                                 lungwort.classify.RecordingClass.NORMAL,
+                                false),
+                        m.windows(),
+                        m.examined()))
+                .toList();
+    }
+
+    /** Breath cycles beside sound events: learnt from as windows alone, since a cycle's bounds are no sound's, and no listener labelled the whole. */
+    @Test
+    void cyclesBesideEventsAreLearntFromAsWindowsOnly() {
+        Measured cycle = measured("none").get(1);
+        TrainingItem learnt = cycle.cyclesAsWindows().item();
+        assertThat(learnt.segments()).isEmpty();
+        assertThat(learnt.classes()).isEmpty();
+        assertThat(learnt.label()).isNull();
+        assertThat(learnt.windows()).isEqualTo(cycle.item().segments());
+        assertThat(learnt.windowClasses()).containsExactly(lungwort.classify.RecordingClass.CONTINUOUS.ordinal());
+    }
+
+    /** What every fold learns from changes the answers and is never answered itself; without the other database, cycles are judged as marked segments. */
+    @Test
+    void theOtherDatabaseIsLearntFromInEveryFoldAndNeverScored() {
+        List<Measured> scored = measured("none").subList(0, 36);
+        List<Measured> other = renamed(measured("none").subList(36, 72));
+        CrossValidation.Result alone = CrossValidation.run(
+                new CrossValidation.Parts(DatabaseKind.ICBHI, scored, List.of()), RECIPE, Progress.SILENT);
+        CrossValidation.Result both = CrossValidation.run(
+                new CrossValidation.Parts(DatabaseKind.ICBHI, scored, other), RECIPE, Progress.SILENT);
+        assertThat(both.recordings())
+                .extracting(RecordingPrediction::recording)
+                .containsExactlyInAnyOrderElementsOf(alone.recordings().stream()
+                        .map(RecordingPrediction::recording)
+                        .toList());
+        assertThat(probabilities(both, "p2")).isNotEqualTo(probabilities(alone, "p2"));
+    }
+
+    private static List<Measured> renamed(List<Measured> all) {
+        return all.stream()
+                .map(m -> new Measured(
+                        m.source(),
+                        new TrainingItem(
+                                "q" + m.item().patient(),
+                                m.item().segments(),
+                                m.item().classes(),
+                                m.item().windows(),
+                                m.item().windowClasses(),
+                                m.item().recording(),
+                                m.item().label(),
                                 false),
                         m.windows(),
                         m.examined()))

@@ -25,6 +25,17 @@ class RecipeTest {
     }
 
     @Test
+    void namesBothDatabasesOrNone() {
+        assertThat(Recipe.parse(recipe(""), "r.json").bothDatabases()).isFalse();
+        assertThat(Recipe.parse(recipe(", \"databases\": [\"ICBHI 2017\", \"SPRSound\"]"), "r.json")
+                        .bothDatabases())
+                .isTrue();
+        assertThatThrownBy(() -> Recipe.parse(recipe(", \"databases\": [\"SPRSound\"]"), "r.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("name both (ICBHI 2017, SPRSound)");
+    }
+
+    @Test
     void refusesWhatItDoesNotKnow() {
         assertThatThrownBy(() -> Recipe.parse(recipe(", \"colour\": 1"), "r.json"))
                 .isInstanceOf(BadInput.class)
