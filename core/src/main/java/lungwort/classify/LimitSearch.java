@@ -1,23 +1,24 @@
 package lungwort.classify;
 
 import java.util.Arrays;
+import java.util.stream.IntStream;
 
 /**
  * Chooses {@link Limits} from risk-coverage curves over recordings whose patients the model had not seen: as many answers as the stated risks allow.
  *
  * <ul>
  *   <li>poor from: the lowest value at which at most {@value #MAX_GOOD_REFUSED} of the recordings that listeners could judge are refused;
- *   <li>unsure from: the highest value at which at most {@value #MAX_MISSED} of the answers "none heard" leave out a sound that listeners heard;
- *   <li>heard from: the lowest value at which at most {@value #MAX_FALSE} of the suggested sounds are ones that listeners did not hear.
+ *   <li>unsure from: the highest value at which at most {@value #MAX_MISSED} of the answers "none heard" are to recordings in which listeners heard an extra sound;
+ *   <li>heard from: the lowest value at which at most {@value #MAX_FALSE} of the suggestions are for recordings in which listeners heard none.
  * </ul>
  *
- * <p>Each is then held inside bounds that keep the band sensible, whatever the training set holds. The risks are those of the training set's share of extra sounds; where they are
+ * <p>Each is then held inside bounds that keep the band sensible, whatever the training set holds. The risks are those at the training set's share of extra sounds; where they are
  * rarer, fewer suggestions are right.
  */
 final class LimitSearch {
     static final double MAX_GOOD_REFUSED = 0.05;
     static final double MAX_MISSED = 0.10;
-    static final double MAX_FALSE = 0.25;
+    static final double MAX_FALSE = 0.20;
 
     private static final double[] POOR_BOUNDS = {0.3, 0.7};
     private static final double[] UNSURE_BOUNDS = {0.2, 0.5};
@@ -31,52 +32,48 @@ final class LimitSearch {
      */
     static Limits choose(SoundModel.Calibrated[] answers, RecordingClass[] labels) {
         double poorFrom = poorFrom(answers, labels);
-        int[] judged = java.util.stream.IntStream.range(0, answers.length)
+        int[] judged = IntStream.range(0, answers.length)
                 .filter(i -> labels[i] != RecordingClass.POOR_QUALITY && answers[i].poorQuality() < poorFrom)
                 .toArray();
-        double heardFrom = heardFrom(answers, labels, judged);
-        return new Limits(heardFrom, Math.min(heardFrom, unsureFrom(answers, labels, judged)), poorFrom);
+        double[] likelier = Arrays.stream(judged)
+                .mapToDouble(i -> Math.max(answers[i].continuous(), answers[i].discontinuous()))
+                .toArray();
+        boolean[] heardBySome = new boolean[judged.length];
+        for (int k = 0; k < judged.length; k++) {
+            heardBySome[k] = labels[judged[k]] != RecordingClass.NORMAL;
+        }
+        double heardFrom = heardFrom(likelier, heardBySome);
+        return new Limits(heardFrom, Math.min(heardFrom, unsureFrom(likelier, heardBySome)), poorFrom);
     }
 
     private static double poorFrom(SoundModel.Calibrated[] answers, RecordingClass[] labels) {
-        double[] good = java.util.stream.IntStream.range(0, answers.length)
+        double[] good = IntStream.range(0, answers.length)
                 .filter(i -> labels[i] != RecordingClass.POOR_QUALITY)
                 .mapToDouble(i -> answers[i].poorQuality())
                 .sorted()
                 .toArray();
+        if (good.length == 0) {
+            return Limits.USUAL.poorFrom();
+        }
         int refused = (int) (MAX_GOOD_REFUSED * good.length);
         // Just above the highest probability that must not be refused.
-        return good.length == 0
-                ? Limits.USUAL.poorFrom()
-                : within(Math.nextUp(good[good.length - 1 - refused]), POOR_BOUNDS);
+        return within(Math.nextUp(good[good.length - 1 - refused]), POOR_BOUNDS);
     }
 
-    /** Every pair of a recording and a kind of sound is a possible suggestion: right if listeners heard that kind. */
-    private static double heardFrom(SoundModel.Calibrated[] answers, RecordingClass[] labels, int[] judged) {
-        double[] confidence = new double[2 * judged.length];
-        boolean[] right = new boolean[confidence.length];
-        for (int k = 0; k < judged.length; k++) {
-            int i = judged[k];
-            confidence[2 * k] = answers[i].continuous();
-            right[2 * k] = labels[i].continuous();
-            confidence[2 * k + 1] = answers[i].discontinuous();
-            right[2 * k + 1] = labels[i].discontinuous();
-        }
-        double chosen = RiskCoverage.of(confidence, right)
+    private static double heardFrom(double[] likelier, boolean[] heardBySome) {
+        double chosen = RiskCoverage.of(likelier, heardBySome)
                 .safest(MAX_FALSE)
                 .map(RiskCoverage.Point::threshold)
                 .orElse(HEARD_BOUNDS[1]);
         return within(chosen, HEARD_BOUNDS);
     }
 
-    private static double unsureFrom(SoundModel.Calibrated[] answers, RecordingClass[] labels, int[] judged) {
-        double[] confidence = Arrays.stream(judged)
-                .mapToDouble(i -> 1 - Math.max(answers[i].continuous(), answers[i].discontinuous()))
-                .toArray();
-        boolean[] right = new boolean[judged.length];
-        for (int k = 0; k < judged.length; k++) {
-            right[k] = labels[judged[k]] == RecordingClass.NORMAL;
+    private static double unsureFrom(double[] likelier, boolean[] heardBySome) {
+        boolean[] right = new boolean[heardBySome.length];
+        for (int k = 0; k < right.length; k++) {
+            right[k] = !heardBySome[k];
         }
+        double[] confidence = Arrays.stream(likelier).map(p -> 1 - p).toArray();
         double chosen = RiskCoverage.of(confidence, right)
                 .safest(MAX_MISSED)
                 .map(point -> Math.nextUp(1 - point.threshold()))

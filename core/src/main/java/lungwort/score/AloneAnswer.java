@@ -52,9 +52,4 @@ public record AloneAnswer(double continuous, double discontinuous, double poorQu
                 && suggestsContinuous() == truth.continuous()
                 && suggestsDiscontinuous() == truth.discontinuous();
     }
-
-    /** True if it suggests a sound that listeners did not hear. */
-    boolean suggestsTooMuch(RecordingLabel truth) {
-        return suggestsContinuous() && !truth.continuous() || suggestsDiscontinuous() && !truth.discontinuous();
-    }
 }

@@ -21,7 +21,7 @@ import lungwort.dataset.RecordingLabel;
  * @param risk share of wrong answers among them: not exactly the sounds that listeners heard
  * @param riskOfAll share of wrong answers if "cannot tell" were no answer
  * @param missed share of answers "none heard" where listeners heard an extra sound
- * @param falseSuggestions share of suggestions that name a sound that listeners did not hear
+ * @param falseSuggestions share of suggestions for recordings in which listeners heard no extra sound
  * @param heard share of recordings with an extra sound for which any sound is suggested
  * @param falseAlarms share of recordings without one for which any sound is suggested
  * @param poorDeclined share of recordings too poor to judge that are answered "cannot tell"
@@ -50,7 +50,7 @@ public record AloneFigures(
                 new Share("risk", "wrong among those answered", risk),
                 new Share("riskOfAll", "wrong if each had to be answered", riskOfAll),
                 new Share("missed", "\"none heard\" although listeners heard a sound", missed),
-                new Share("falseSuggestions", "suggestions of a sound that listeners did not hear", falseSuggestions),
+                new Share("falseSuggestions", "suggestions where listeners heard no extra sound", falseSuggestions),
                 new Share("heard", "recordings with a sound for which one is suggested", heard),
                 new Share("falseAlarms", "recordings without one for which one is suggested", falseAlarms),
                 new Share("poorDeclined", "too poor by listeners and answered \"cannot tell\"", poorDeclined));
@@ -78,7 +78,7 @@ public record AloneFigures(
                 all.share(answered, r -> !r.alone().right(r.truth())),
                 all.share(good, r -> r.alone().forced() != r.truth()),
                 all.share(noneHeard, adventitious),
-                all.share(suggests, r -> r.alone().suggestsTooMuch(r.truth())),
+                all.share(suggests, adventitious.negate()),
                 all.share(good.and(adventitious), r -> r.alone().suggests()),
                 all.share(good.and(adventitious.negate()), r -> r.alone().suggests()),
                 all.share(good.negate(), r -> !r.alone().answered()));

@@ -40,7 +40,7 @@ class ShippedModelTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"shipped", "quick", "cepstral-svm", "low-level-boosted"})
+    @ValueSource(strings = {"shipped", "quick", "cepstral-svm", "low-level-boosted", "both-databases"})
     void itsRecipesCanBeFollowed(String name) throws IOException {
         Recipe recipe = Recipe.parse(new String(bytes("recipes/" + name + ".json"), StandardCharsets.UTF_8), name);
         assertThat(recipe.name()).isEqualTo(name);
