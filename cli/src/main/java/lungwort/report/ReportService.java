@@ -130,6 +130,7 @@ public final class ReportService {
                 view.vitals(),
                 view.round().symptoms(),
                 sounds,
+                null,
                 null);
     }
 

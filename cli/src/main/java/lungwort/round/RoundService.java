@@ -76,7 +76,26 @@ public final class RoundService {
      * @throws lungwort.BadInput if it is no sound file that can be read, or cannot be stored; then nothing is stored
      */
     public Take add(NewTake take, byte[] content) {
-        Recording recording = reader.apply(content, take.fileName());
+        return add(take, content, read(content, take.fileName()));
+    }
+
+    /**
+     * Reads a recording without storing it.
+     *
+     * @param content the bytes of the sound file as it came
+     * @throws lungwort.BadInput if it is no sound file that can be read
+     */
+    public Recording read(byte[] content, String name) {
+        return reader.apply(content, name);
+    }
+
+    /**
+     * Adds a take whose recording was read already.
+     *
+     * @param recording what {@link #read} made of the content
+     * @throws lungwort.BadInput if it cannot be stored; then nothing is stored
+     */
+    public Take add(NewTake take, byte[] content, Recording recording) {
         Take stored = diary.together(() -> {
             reopen(take.roundId());
             return diary.takes().add(take, new ByteArrayInputStream(content));
@@ -169,7 +188,8 @@ public final class RoundService {
                 .toList();
         Vitals vitals = Situations.withHeardRate(round.vitals(), takes);
         EmergencyNumber number = diary.settings().emergencyNumber().orElse(null);
-        NextStep step = Guidance.decideFromBirthMonth(Situations.of(person, age, round, vitals, sites, number));
+        NextStep step = Guidance.decideFromBirthMonth(
+                Situations.of(person, age, round, vitals, sites, number, usualSpo2(person, round.day())));
         return new RoundView(
                 person,
                 age,
@@ -253,6 +273,10 @@ public final class RoundService {
         }
         String height = left.site().words().replace(", left", "");
         return new SidePair(left.site(), right.site(), a, b, RoundWords.sides(height, a, b));
+    }
+
+    private @Nullable Integer usualSpo2(Person person, LocalDate day) {
+        return Situations.usualSpo2(diary.rounds().ofPerson(person.id(), day.minusDays(USUAL_DAYS), day.minusDays(1)));
     }
 
     private List<AgainstUsual> usual(Person person, LocalDate day) {

@@ -1,15 +1,18 @@
 package lungwort.round;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.OptionalDouble;
+import java.util.TreeMap;
 import lungwort.diary.Measures;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.diary.Take;
+import lungwort.diary.Trend;
 import lungwort.examine.Examination;
 import lungwort.guidance.Age;
 import lungwort.guidance.EmergencyNumber;
@@ -31,7 +34,8 @@ final class Situations {
             Round round,
             Vitals vitals,
             List<SiteView> sites,
-            @Nullable EmergencyNumber number) {
+            @Nullable EmergencyNumber number,
+            @Nullable Integer usualSpo2) {
         List<SoundFinding> sounds =
                 sites.stream().map(SiteView::finding).filter(Objects::nonNull).toList();
         return new Situation(
@@ -42,7 +46,8 @@ final class Situations {
                 vitals,
                 round.symptoms(),
                 sounds,
-                number);
+                number,
+                usualSpo2);
     }
 
     /**
@@ -69,6 +74,24 @@ final class Situations {
         return median.isEmpty()
                 ? vitals
                 : vitals.withRespiratoryRate((int) Math.round(median.getAsDouble()), RateSource.HEARD);
+    }
+
+    /**
+     * This person's own SpO2 in %: the middle of the lowest of each earlier day, as a trend shows it, rounded down; null where too few days have one.
+     *
+     * @param earlier rounds of the days before
+     */
+    static @Nullable Integer usualSpo2(List<Round> earlier) {
+        Map<LocalDate, Double> lowest = new TreeMap<>();
+        for (Round round : earlier) {
+            Integer spo2 = round.vitals().spo2Percent();
+            if (spo2 != null) {
+                lowest.merge(round.day(), Double.valueOf(spo2), Math::min);
+            }
+        }
+        return lowest.size() < Trend.MIN_DAYS_OF_USUAL
+                ? null
+                : (Integer) (int) Measures.median(List.copyOf(lowest.values())).orElseThrow();
     }
 
     /** The takes of each site, in the order of first takes. */

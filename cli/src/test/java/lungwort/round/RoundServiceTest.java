@@ -267,4 +267,38 @@ class RoundServiceTest {
                 .extracting(AgainstUsual::outside)
                 .isEqualTo(false);
     }
+
+    /** The child's own 98 % makes 95 % a reason; that usual is the one that the trend shows. */
+    @Test
+    void aFallBelowThisPersonsOwnUsualIsAReasonInEveryView() {
+        for (int day = 2; day <= 4; day++) {
+            clock.set("2026-03-0" + day + "T07:00:00Z");
+            Round earlier = service.start(person);
+            service.change(earlier.with(Vitals.NONE.withSpo2(98)));
+        }
+        clock.set("2026-03-07T07:00:00Z");
+        round = service.start(person);
+        service.change(round.with(Vitals.NONE.withSpo2(95)));
+
+        for (RoundView view : List.of(view(), service.brief(round.id()))) {
+            assertThat(view.nextStep().outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+            assertThat(view.nextStep().reasons())
+                    .anyMatch(r -> r.rule().equals("oxygen-below-own-usual")
+                            && r.text().contains("own usual, 98 %"));
+        }
+        assertThat(view().usual()).extracting(u -> u.usual().median()).contains(98.0);
+    }
+
+    @Test
+    void twoEarlierDaysAreNoUsual() {
+        for (int day = 5; day <= 6; day++) {
+            clock.set("2026-03-0" + day + "T07:00:00Z");
+            service.change(service.start(person).with(Vitals.NONE.withSpo2(98)));
+        }
+        clock.set("2026-03-07T07:00:00Z");
+        round = service.start(person);
+        service.change(round.with(Vitals.NONE.withSpo2(95)));
+
+        assertThat(view().nextStep().reasons()).noneMatch(r -> r.rule().equals("oxygen-below-own-usual"));
+    }
 }

@@ -10,8 +10,10 @@ final class Changes {
     private static final List<Vital> TOLD = List.of(Vital.SPO2, Vital.RESPIRATORY_RATE, Vital.PULSE, Vital.TEMPERATURE);
 
     private final LimitsInForce limits;
+    private final @Nullable Integer usualSpo2;
 
     Changes(RuleBook book, Situation situation, Set<Fact> facts) {
+        this.usualSpo2 = situation.usualSpo2Percent();
         this.limits = new LimitsInForce(book, situation, facts);
     }
 
@@ -27,6 +29,10 @@ final class Changes {
             }
         }
         if (Outcome.BE_SEEN_TODAY.compareTo(now) < 0) {
+            if (usualSpo2 != null) {
+                changes.add("SpO2 %d %% or less, %d %% below this person's own usual: be seen today."
+                        .formatted(usualSpo2 - Facts.FALL_OF_SPO2_PERCENT, Facts.FALL_OF_SPO2_PERCENT));
+            }
             changes.add(
                     "Shortness of breath at rest, chest pain, or an extra sound with fever or signs of a chest infection: be seen today.");
             changes.add("An extra sound that stays after moving, deep breaths and a cough: be seen today.");

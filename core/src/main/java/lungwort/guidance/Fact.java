@@ -13,6 +13,7 @@ enum Fact {
     SCALE_2,
     ON_OXYGEN,
     SPO2_GIVEN,
+    SPO2_BELOW_USUAL,
     ASLEEP,
     RATE_HEARD,
     TARGET_MAY_DIFFER,

@@ -4,11 +4,18 @@ import java.util.EnumSet;
 import java.util.Objects;
 import java.util.Set;
 import lungwort.guidance.SoundFinding.Clearing;
+import org.jspecify.annotations.Nullable;
 
 /** Reads the facts off a situation. What was not asked or measured makes no fact. */
 final class Facts {
     /** NICE NG143 calls 38 °C and more a fever in its rules for babies (from memory); common practice for all. */
     private static final double FEVER_CELSIUS = 38.0;
+
+    /**
+     * BTS guideline for oxygen use in adults (2017): a sudden fall of 3 % or more asks for an assessment, also inside the target range (from memory). Used for children too:
+     * common practice.
+     */
+    static final int FALL_OF_SPO2_PERCENT = 3;
 
     /** NEWS2, and with it SpO2 scale 2, is for people of 16 years and more. */
     static final int SCALE_2_FROM_MONTHS = 192;
@@ -19,6 +26,7 @@ final class Facts {
         Set<Fact> facts = EnumSet.noneOf(Fact.class);
         conditions(situation, facts);
         vitals(situation.vitals(), facts);
+        add(facts, Fact.SPO2_BELOW_USUAL, belowUsual(situation.vitals().spo2Percent(), situation.usualSpo2Percent()));
         symptoms(situation.symptoms(), facts);
         situation.sounds().forEach(sound -> sound(sound, facts));
         return facts;
@@ -60,6 +68,10 @@ final class Facts {
         add(facts, Fact.RATE_HEARD, vitals.rateSource() == RateSource.HEARD);
         add(facts, Fact.CONFUSED, level == Consciousness.CONFUSED);
         add(facts, Fact.NOT_ALERT, level != null && level.compareTo(Consciousness.VOICE) >= 0);
+    }
+
+    private static boolean belowUsual(@Nullable Integer spo2, @Nullable Integer usual) {
+        return spo2 != null && usual != null && usual - spo2 >= FALL_OF_SPO2_PERCENT;
     }
 
     private static void symptoms(Symptoms symptoms, Set<Fact> facts) {

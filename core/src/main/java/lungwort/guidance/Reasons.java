@@ -128,7 +128,9 @@ final class Reasons {
 
     private Reason reason(Rule rule) {
         Rule.Limit limit = rule.limit();
-        String text = rule.text();
+        String text = rule.text()
+                .replace("{spo2}", String.valueOf(situation.vitals().spo2Percent()))
+                .replace("{usual-spo2}", String.valueOf(situation.usualSpo2Percent()));
         if (limit != null) {
             Double value = value(situation, limit.vital());
             text = met(limit.vital(), value == null ? Double.NaN : value) + " " + text;

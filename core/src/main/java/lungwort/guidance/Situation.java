@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param symptoms what was asked
  * @param sounds what was found, one entry a site; empty without recordings
  * @param emergencyNumber to call; null where it was not asked yet
+ * @param usualSpo2Percent this person's own usual SpO2 in %, from earlier days; null where it is not known
  */
 public record Situation(
         Age age,
@@ -24,7 +25,8 @@ public record Situation(
         Vitals vitals,
         Symptoms symptoms,
         List<SoundFinding> sounds,
-        @Nullable EmergencyNumber emergencyNumber) {
+        @Nullable EmergencyNumber emergencyNumber,
+        @Nullable Integer usualSpo2Percent) {
     public Situation {
         sounds = List.copyOf(sounds);
     }
@@ -39,39 +41,52 @@ public record Situation(
                 Vitals.NONE,
                 Symptoms.NOT_ASKED,
                 List.of(),
+                null,
                 null);
     }
 
     public Situation with(Age value) {
-        return new Situation(value, conditions, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber);
+        return new Situation(
+                value, conditions, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, usualSpo2Percent);
     }
 
     public Situation with(Conditions value) {
-        return new Situation(age, value, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber);
+        return new Situation(
+                age, value, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, usualSpo2Percent);
     }
 
     public Situation with(ClinicianLimits value) {
-        return new Situation(age, conditions, value, dangerSigns, vitals, symptoms, sounds, emergencyNumber);
+        return new Situation(
+                age, conditions, value, dangerSigns, vitals, symptoms, sounds, emergencyNumber, usualSpo2Percent);
     }
 
     public Situation with(DangerAnswers value) {
-        return new Situation(age, conditions, limits, value, vitals, symptoms, sounds, emergencyNumber);
+        return new Situation(
+                age, conditions, limits, value, vitals, symptoms, sounds, emergencyNumber, usualSpo2Percent);
     }
 
     public Situation with(Vitals value) {
-        return new Situation(age, conditions, limits, dangerSigns, value, symptoms, sounds, emergencyNumber);
+        return new Situation(
+                age, conditions, limits, dangerSigns, value, symptoms, sounds, emergencyNumber, usualSpo2Percent);
     }
 
     public Situation with(Symptoms value) {
-        return new Situation(age, conditions, limits, dangerSigns, vitals, value, sounds, emergencyNumber);
+        return new Situation(
+                age, conditions, limits, dangerSigns, vitals, value, sounds, emergencyNumber, usualSpo2Percent);
     }
 
     public Situation with(List<SoundFinding> value) {
-        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, value, emergencyNumber);
+        return new Situation(
+                age, conditions, limits, dangerSigns, vitals, symptoms, value, emergencyNumber, usualSpo2Percent);
     }
 
     public Situation with(@Nullable EmergencyNumber value) {
-        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, sounds, value);
+        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, sounds, value, usualSpo2Percent);
+    }
+
+    /** The same with this person's own usual SpO2 in %, or null where it is not known. */
+    public Situation withUsualSpo2(@Nullable Integer value) {
+        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, value);
     }
 
     /** The same with one more site. */

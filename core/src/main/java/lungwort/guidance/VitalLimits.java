@@ -27,8 +27,23 @@ final class VitalLimits {
                     }
                 }
             }
+            watched(limits, vital);
         }
         return limits;
+    }
+
+    /** A limit that only asks for another look is told where it is crossed and no graver one is: else a table would say that none is, beside a reason that names it. */
+    private void watched(List<VitalLimit> limits, Vital vital) {
+        for (boolean low : new boolean[] {true, false}) {
+            LimitsInForce.Held held = inForce.general(vital, Outcome.NEXT_TAKE, low);
+            boolean graver = limits.stream().anyMatch(l -> l.vital() == vital && l.crossed());
+            if (held != null && !graver) {
+                VitalLimit limit = limit(held, Outcome.NEXT_TAKE);
+                if (limit.crossed()) {
+                    limits.add(limit);
+                }
+            }
+        }
     }
 
     private VitalLimit limit(LimitsInForce.Held held, Outcome outcome) {

@@ -1,0 +1,77 @@
+package lungwort.guidance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** SpO2 against this person's own usual. BTS guideline for oxygen use in adults 2017: a sudden fall of 3 % or more, also inside the target range [M]. */
+class UsualOxygenTest {
+    private static final ClinicianLimits SCALE_2 =
+            new ClinicianLimits(null, null, null, true, null, "a chest physician", "2026-03-14");
+
+    private static Situation person(int spo2) {
+        return Baseline.of(Age.ofYears(74))
+                .with(SCALE_2)
+                .with(Baseline.vitals(Age.ofYears(74)).withSpo2(spo2));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"92, 90, KEEP_WATCHING", "92, 89, BE_SEEN_TODAY", "91, 88, BE_SEEN_TODAY", "88, 90, KEEP_WATCHING"})
+    void aFallOfThreePercentCountsInsideTheTargetToo(int usual, int today, Outcome outcome) {
+        NextStep step = Guidance.decide(person(today).withUsualSpo2(usual));
+
+        assertThat(step.outcome()).isEqualTo(outcome);
+        assertThat(Baseline.cites(step, "oxygen-below-own-usual", "BTS guideline", "M"))
+                .isEqualTo(outcome == Outcome.BE_SEEN_TODAY);
+    }
+
+    @Test
+    void itSaysBothNumbersAndToMeasureAgain() {
+        assertThat(Guidance.decide(person(89).withUsualSpo2(92)).reasons())
+                .extracting(Reason::text)
+                .anyMatch(t -> t.startsWith("SpO2 89 % is 3 % or more below this person's own usual, 92 %.")
+                        && t.contains("measure again"));
+    }
+
+    @Test
+    void beforeItFallsTheNumberIsSaid() {
+        assertThat(Guidance.decide(person(91).withUsualSpo2(92)).wouldChange())
+                .contains("SpO2 89 % or less, 3 % below this person's own usual: be seen today.");
+        assertThat(Guidance.decide(person(91)).wouldChange()).noneMatch(w -> w.contains("own usual"));
+    }
+
+    @Test
+    void whereItIsNotKnownNothingIsAssumed() {
+        assertThat(Baseline.names(Guidance.decide(person(89)), "oxygen-below-own-usual"))
+                .isFalse();
+    }
+
+    /** NEWS2: 21 to 24 breaths a minute are two points in one part; no graver limit is crossed. */
+    @Test
+    void aLimitThatAsksForAnotherLookIsToldWhereItIsCrossed() {
+        Situation person =
+                person(90).with(Baseline.vitals(Age.ofYears(74)).withSpo2(90).withRespiratoryRate(22));
+
+        assertThat(Guidance.limits(person))
+                .filteredOn(VitalLimit::crossed)
+                .singleElement()
+                .satisfies(l -> assertThat(l.vital()).isEqualTo(Vital.RESPIRATORY_RATE))
+                .satisfies(l -> assertThat(l.outcome()).isEqualTo(Outcome.NEXT_TAKE));
+        assertThat(Guidance.decide(person).reasons())
+                .extracting(Reason::rule)
+                .contains("news2-respiratory-rate-high-2");
+    }
+
+    @Test
+    void whereAGraverLimitIsCrossedTheMilderOneIsNotTold() {
+        Situation person =
+                person(90).with(Baseline.vitals(Age.ofYears(74)).withSpo2(90).withRespiratoryRate(26));
+
+        assertThat(Guidance.limits(person))
+                .filteredOn(VitalLimit::crossed)
+                .extracting(VitalLimit::outcome)
+                .containsOnly(Outcome.BE_SEEN_TODAY);
+    }
+}
