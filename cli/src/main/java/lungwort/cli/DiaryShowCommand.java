@@ -15,6 +15,7 @@ import lungwort.diary.Round;
 import lungwort.diary.Settings.TemperatureUnit;
 import lungwort.diary.Trend;
 import lungwort.examine.Examination;
+import lungwort.guidance.Guidance;
 import lungwort.json.Json;
 import lungwort.round.RoundJson;
 import lungwort.round.RoundService;
@@ -137,7 +138,10 @@ final class DiaryShowCommand implements Callable<Integer> {
                 RoundText.shortId(round),
                 round.open() ? " (open)" : "",
                 step.outcome().words());
-        round.dangerSigns().yes().forEach(id -> out.printf("  danger sign: %s%n", id));
+        round.dangerSigns()
+                .yes()
+                .forEach(id -> out.printf(
+                        "  DANGER SIGN: %s Yes.%n", Guidance.dangerSign(id).question()));
         if (!view.dangerSignsOpen().isEmpty()) {
             out.printf(
                     "  danger signs not answered: %d%n", view.dangerSignsOpen().size());

@@ -60,9 +60,14 @@ public final class Words {
             long count = examination.evidence().stream()
                     .filter(e -> e.sound().kind() == kind)
                     .count();
-            counts.add(count + " " + (count == 1 ? kind(kind) : kinds(kind)));
+            counts.add(count(count, kind));
         }
         return "Measured: " + String.join(", ", counts);
+    }
+
+    /** A number of sounds of a kind: "1 wheeze", "2 rhonchi". */
+    public static String count(long count, SoundKind kind) {
+        return count + " " + (count == 1 ? kind(kind) : kinds(kind));
     }
 
     private static String kinds(SoundKind kind) {

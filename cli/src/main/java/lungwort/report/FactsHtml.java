@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 import lungwort.guidance.Breathlessness;
+import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.News2;
@@ -60,9 +61,12 @@ final class FactsHtml {
                                     .collect(Collectors.joining(" ")))
                     .end();
         }
-        List<String> no = view.round().dangerSigns().no().stream().toList();
+        List<String> no = view.round().dangerSigns().no().stream()
+                .map(id -> Guidance.dangerSign(id).question())
+                .toList();
         if (!no.isEmpty()) {
-            html.tag("p", "Looked for and said not to be there (%d): %s.".formatted(no.size(), String.join(", ", no)));
+            html.start("p").tag("strong", "Asked, and answered with no (%d): ".formatted(no.size()));
+            html.text(String.join(" ", no)).end();
         }
     }
 
@@ -89,6 +93,33 @@ final class FactsHtml {
         var level = view.vitals().consciousness();
         if (level != null) {
             html.tag("p", "Consciousness: " + level.words() + ".");
+        }
+        setByClinician(view.person().limits());
+    }
+
+    private void setByClinician(ClinicianLimits limits) {
+        if (limits.equals(ClinicianLimits.NONE)) {
+            return;
+        }
+        List<String> parts = new ArrayList<>();
+        if (limits.spo2Scale2()) {
+            parts.add("SpO2 target 88 to 92 % (scale 2)");
+        }
+        pair(parts, "SpO2 at or below", "%", limits.spo2Below());
+        pair(parts, "breathing rate at or above", "a minute", limits.respiratoryRateAbove());
+        pair(parts, "pulse at or above", "a minute", limits.pulseAbove());
+        if (limits.bestPeakFlowLitresPerMinute() != null) {
+            parts.add("best peak flow %d litres a minute".formatted(limits.bestPeakFlowLitresPerMinute()));
+        }
+        String on = limits.setOn().isBlank() ? "" : ", " + limits.setOn();
+        html.start("p").tag("strong", "Set for this person by %s%s: ".formatted(limits.setBy(), on));
+        html.text(String.join("; ", parts) + ".").end();
+    }
+
+    private static void pair(List<String> parts, String what, String unit, ClinicianLimits.@Nullable Limit limit) {
+        if (limit != null) {
+            parts.add("%s %d %s be seen today, %d %s emergency"
+                    .formatted(what, limit.seenToday(), unit, limit.emergency(), unit));
         }
     }
 

@@ -100,6 +100,8 @@ final class FhirSounds {
         node.set("device", FhirJson.reference(report.deviceId()));
         ArrayNode notes = node.putArray("note");
         notes.addObject().put("text", FhirJson.string(ReportWords.quality(e)));
+        notes.addObject()
+                .put("text", "SHA-256 of the stored recording: " + take.take().recordingSha256());
         e.reasons().forEach(r -> notes.addObject().put("text", FhirJson.string(r)));
         FhirReport.derivedFrom(node, sources);
         components(node.putArray("component"), e);

@@ -6,13 +6,18 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 import lungwort.examine.Examination;
 import lungwort.guidance.Condition;
+import lungwort.guidance.Guidance;
 import lungwort.guidance.Outcome;
 import lungwort.round.RoundView;
 
 /** The report as a page: for the screen with pictures and sound inside, or as the source of the print. */
 final class HtmlReport {
+    /** Enough to tell a few thousand recordings apart. */
+    private static final int HASH_DIGITS = 16;
+
     private final ReportContent content;
     private final Html html = new Html();
     private final boolean paper;
@@ -139,7 +144,9 @@ final class HtmlReport {
                     ReportWords.time(view.round().startedAt()),
                     view.round().dangerSigns().yes().isEmpty()
                             ? view.dangerSignsOpen().isEmpty() ? "all asked, none said to be there" : "not all answered"
-                            : String.join(", ", view.round().dangerSigns().yes()),
+                            : view.round().dangerSigns().yes().stream()
+                                    .map(id -> Guidance.dangerSign(id).question() + " Yes.")
+                                    .collect(Collectors.joining(" ")),
                     FactsHtml.brief(view.vitals()),
                     SoundsHtml.brief(round),
                     round.step().outcome().words()));
@@ -183,6 +190,9 @@ final class HtmlReport {
                         ? "No recording was examined."
                         : "Examined by: " + String.join("; ", makers) + ". Its probabilities are those of this model.");
         html.end();
+        if (paper) {
+            recordings();
+        }
         html.tag("h3", "How often the model is wrong, in the words of its model card");
         List<String> rates = CardSection.errorRates(content.card());
         if (rates.isEmpty()) {
@@ -192,6 +202,21 @@ final class HtmlReport {
             Markdown.write(html, rates, "Measured figures of the model");
             html.end();
         }
+        html.end();
+    }
+
+    /** What print cannot hold, it lets find again. */
+    private void recordings() {
+        List<ReportTake> takes = content.newest().takes();
+        if (takes.isEmpty()) {
+            return;
+        }
+        html.start("p", "class", "small").tag("strong", "To check against the stored recordings ");
+        html.text("(first %d digits of their SHA-256; whole ones stand in the HTML report): ".formatted(HASH_DIGITS));
+        html.text(takes.stream()
+                        .map(t -> t.tag() + " " + t.take().recordingSha256().substring(0, HASH_DIGITS))
+                        .collect(Collectors.joining(", "))
+                + ".");
         html.end();
     }
 

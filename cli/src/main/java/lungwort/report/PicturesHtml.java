@@ -109,8 +109,9 @@ final class PicturesHtml {
         }
         html.tag(
                 "p",
-                "%sSHA-256 of the stored recording: %s."
+                "Recorded %s. %sSHA-256 of the stored recording: %s."
                         .formatted(
+                                ReportWords.time(take.take().recordedAt()),
                                 wav == null
                                         ? ""
                                         : "Copy of the recording at up to %d Hz; listen with headphones, small loudspeakers lose the low sounds. "

@@ -28,10 +28,17 @@ final class ReportWords {
 
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm xxx");
 
+    private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm");
+
     private ReportWords() {}
 
     static String time(OffsetDateTime time) {
         return TIME.format(time);
+    }
+
+    /** Time of day alone, where the day stands nearby. */
+    static String clock(OffsetDateTime time) {
+        return CLOCK.format(time);
     }
 
     static String reason(TakeReason reason) {
@@ -66,11 +73,11 @@ final class ReportWords {
                 .count();
     }
 
-    /** Kinds with their numbers: "2 wheeze, 1 rhonchus"; "none measured" where there is none. */
+    /** Kinds with their numbers: "2 wheezes, 1 rhonchus"; "none measured" where there is none. */
     static String counts(Examination examination, boolean continuous) {
         String words = java.util.Arrays.stream(SoundKind.values())
                 .filter(k -> k.continuous() == continuous && count(examination, k) > 0)
-                .map(k -> count(examination, k) + " " + Words.kind(k))
+                .map(k -> Words.count(count(examination, k), k))
                 .collect(Collectors.joining(", "));
         return words.isEmpty() ? "none measured" : words;
     }

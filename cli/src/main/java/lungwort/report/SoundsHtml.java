@@ -37,7 +37,7 @@ final class SoundsHtml {
         if (!view.sitesOpen().isEmpty()) {
             html.tag(
                     "p",
-                    "Not heard, or not to be judged: "
+                    "Places of this round that were not recorded, or whose recording could not be judged: "
                             + view.sitesOpen().stream().map(Site::words).collect(Collectors.joining("; ")) + ".");
         }
         changes(view.sites());
@@ -54,20 +54,26 @@ final class SoundsHtml {
         Tables.write(
                 html,
                 "takes",
-                "Suggestion and calibrated probability are the model's; counts and numbers are measured. In and out: breathing in and out.",
+                "Suggestion by the model and by what was measured; the calibrated probability is the model's alone; counts and numbers are measured. In and out: breathing in and out.",
                 List.of("Take", "Suggestion", "Probability", "Continuous sounds", "Crackles", "Breaths", "Quality"),
                 rows);
     }
 
     private static List<String> unexamined(ReportTake take) {
-        return List.of(take.tag() + " " + take.place(), "not examined yet", "", "", "", "", "");
+        return List.of(head(take), "not examined yet", "", "", "", "", "");
+    }
+
+    private static String head(ReportTake take) {
+        return "%s %s, %s"
+                .formatted(
+                        take.tag(), take.place(), ReportWords.clock(take.take().recordedAt()));
     }
 
     private static List<String> row(ReportTake take, Examination e) {
         boolean judged = e.suggestion() != Suggestion.CANNOT_TELL;
         Measures m = Measures.of(e);
         return List.of(
-                take.tag() + " " + take.place(),
+                head(take),
                 ReportWords.suggestion(e) + aside(e) + listener(take.take()),
                 judged
                         ? "continuous %s, crackles %s"

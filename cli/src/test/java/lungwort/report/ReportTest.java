@@ -21,6 +21,7 @@ import lungwort.diary.Examples;
 import lungwort.diary.NewTake;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
+import lungwort.diary.Take;
 import lungwort.examine.Examination;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.Condition;
@@ -194,6 +195,54 @@ class ReportTest {
                 .contains("CROSSED: SpO2 93 % or less: be seen by a clinician today")
                 .contains("set for this person by Dr Invented, 2026-02-01 [clinician]")
                 .contains("not measured, not taken as normal");
+    }
+
+    /** A clinician reads what was asked, not names in files. */
+    @Test
+    void dangerSignsAreToldInTheWordsThatWereAsked() throws Exception {
+        String facts = parse(html(round(person("Mia"), 95, ""), ReportOptions.ALL))
+                .getDocumentElement()
+                .getTextContent();
+
+        assertThat(facts)
+                .contains("Asked, and answered with no")
+                .contains("Are the lips, tongue or face blue or grey?")
+                .doesNotContain("cannot-finish-sentences", "hard-to-wake");
+    }
+
+    @Test
+    void whoSetTheLimitsAndWhenIsTold() {
+        assertThat(html(round(person("Mia"), 95, ""), ReportOptions.ALL))
+                .contains("Set for this person by Dr Invented, 2026-02-01:");
+        assertThat(html(round(person("Mia2"), 95, ""), new ReportOptions(false, true, true)))
+                .contains("Set for this person by a clinician, 2026-02-01:")
+                .doesNotContain("Dr Invented");
+    }
+
+    /** A place that was not recorded is no place where breath was missing. */
+    @Test
+    void placesWithoutARecordingAreNotCalledNotHeard() {
+        assertThat(html(round(person("Mia"), 95, ""), ReportOptions.ALL))
+                .contains("Places of this round that were not recorded")
+                .doesNotContain("Not heard");
+    }
+
+    @Test
+    void eachTakeCanBeFoundAgainByTimeAndHashInEveryFormat() throws Exception {
+        UUID round = round(person("Mia"), 95, "");
+        ReportContent content = reports.ofRound(round, ReportOptions.ALL);
+        Take take = diary.takes().ofRound(round).get(0);
+        String clock = "%02d:%02d"
+                .formatted(take.recordedAt().getHour(), take.recordedAt().getMinute());
+
+        for (ReportFormat format : List.of(ReportFormat.HTML, ReportFormat.FHIR, ReportFormat.CSV)) {
+            assertThat(new String(reports.write(content, format), StandardCharsets.UTF_8))
+                    .as(format.name())
+                    .contains(take.recordingSha256());
+        }
+        assertThat(html(round, ReportOptions.ALL)).contains("first take, " + clock);
+        assertThat(pdfText(reports.write(content, ReportFormat.PDF)))
+                .contains(take.recordingSha256().substring(0, 16));
     }
 
     @Test
