@@ -55,7 +55,9 @@ public final class ComparisonJson {
         for (Usual u : usual) {
             ObjectNode one = array.addObject()
                     .put("measure", u.measure().id())
-                    .put("unit", u.measure().unit());
+                    .put("words", u.measure().words())
+                    .put("unit", u.measure().unit())
+                    .put("decimals", u.measure().decimals());
             Json.put(one, "today", u.today());
             Json.put(one, "median", u.median());
             Json.put(one, "lowest", u.lowest());

@@ -65,6 +65,11 @@ public enum Measure {
         return unit;
     }
 
+    /** How many decimals tell something. */
+    public int decimals() {
+        return decimals;
+    }
+
     /** What must be the same in both takes. */
     public Needs needs() {
         return needs;

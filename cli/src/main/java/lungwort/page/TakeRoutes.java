@@ -20,6 +20,7 @@ import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
 import lungwort.guidance.TakeReason;
 import lungwort.json.Json;
+import lungwort.round.RoundJson;
 import lungwort.round.RoundService;
 import org.jspecify.annotations.Nullable;
 
@@ -58,6 +59,10 @@ final class TakeRoutes {
         routes.get("/api/takes/{id}", context -> answer(context, diary.takes().get(Ids.of(context))));
         routes.put("/api/takes/{id}", this::change);
         routes.get("/api/takes/{id}/sound", this::sound);
+        routes.get(
+                "/api/takes/{id}/usual",
+                context -> Answer.json(
+                        context, RoundJson.toJson(service.comparing().usual(Ids.of(context)))));
         routes.get("/api/takes/{id}/levels", context -> Answer.json(context, LevelMap.of(recording(context))));
     }
 
@@ -116,11 +121,21 @@ final class TakeRoutes {
             byte[] content = Body.bytes(context, MAX_FILE_BYTES);
             NewTake take = new NewTake(round, site, reason, need(context, "name"));
             if (service.holds(take, content)) {
-                throw new BadInput("This very recording is in the round already, at the same place.");
+                throw new Refused(
+                        409, "This very recording is in the round already, at the same place; choose another file.");
             }
-            answer(context, service.add(take, content));
+            answer(context, service.add(take, content, readable(content, take.fileName())));
         } finally {
             files.release();
+        }
+    }
+
+    /** Only this refusal tells the browser to try whether it can decode the file itself. */
+    private Recording readable(byte[] content, String name) {
+        try {
+            return service.read(content, name);
+        } catch (BadInput e) {
+            throw new Refused(415, String.valueOf(e.getMessage()));
         }
     }
 

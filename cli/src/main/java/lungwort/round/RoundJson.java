@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import lungwort.compare.Comparison;
 import lungwort.compare.ComparisonJson;
+import lungwort.compare.Usual;
 import lungwort.diary.Examined;
 import lungwort.diary.Measures;
 import lungwort.diary.MeasuresJson;
@@ -152,6 +153,7 @@ public final class RoundJson {
         node.put("site", usual.take().site().id());
         ArrayNode earlier = node.putArray("earlier");
         usual.earlier().forEach(t -> earlier.add(t.id().toString()));
+        node.put("enough", Usual.ENOUGH_TAKES);
         node.set("measures", ComparisonJson.usual(usual.measures()));
         node.put("caution", Comparison.CAUTION);
         return node;

@@ -226,7 +226,7 @@ class PageServerTest {
 
         RawHttp.Response refused = page().send("POST", path, cut, cut.length);
 
-        assertThat(refused.status()).isEqualTo(400);
+        assertThat(refused.status()).isEqualTo(415);
         assertThat(Json.parse(refused.body(), "answer").get("error").asText()).startsWith("cut.wav");
         assertThat(diary.takes().ofRound(round.id())).isEmpty();
         assertThat(faults).isEmpty();
@@ -254,7 +254,7 @@ class PageServerTest {
         String path = rounds("/files?site=back-lower-left&take=first&name=a.wav");
 
         assertThat(page().send("POST", path, wav, wav.length).status()).isEqualTo(200);
-        assertThat(page().send("POST", path, wav, wav.length).status()).isEqualTo(400);
+        assertThat(page().send("POST", path, wav, wav.length).status()).isEqualTo(409);
 
         assertThat(diary.takes().ofRound(round.id())).hasSize(1);
     }

@@ -48,6 +48,8 @@ export function once(action, failed) {
       await action(event);
     } catch (fault) {
       failed(fault);
+      // Whoever pressed a button at the end of a long screen would not see a sentence at its top.
+      document.querySelector('.error[role=alert]')?.scrollIntoView({ block: 'center' });
     } finally {
       busy = false;
       button?.removeAttribute?.('aria-disabled');

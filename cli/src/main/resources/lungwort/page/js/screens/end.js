@@ -28,6 +28,8 @@ export async function show(screen, id) {
 
   function step() {
     const s = round.nextStep;
+    // What is needed most stands among the things to do already.
+    const missing = s.missing.filter((m) => !s.actions.includes(m.text));
     return html`
       <section class="card step ${s.outcome}" aria-labelledby="step-title">
         ${s.outcome === 'emergency-now' ? html`<h2 id="step-title">${t('end.do')}</h2>` : html`<h2 id="step-title">${s.words}</h2><p>${s.meaning}</p>`}
@@ -42,9 +44,9 @@ export async function show(screen, id) {
         <ul class="reasons">${s.reasons.map((r) => html`
           <li>${r.text} ${r.limit ? html`<span class="hint">${t('end.limit', { limit: r.limit })}</span>` : nothing}
             <span class="hint">${t('end.source', { source: sources(r) })}</span></li>`)}</ul>`}
-      ${s.missing.length === 0 ? nothing : html`
+      ${missing.length === 0 ? nothing : html`
         <h2>${t('end.missing')}</h2><p>${t('end.missingHint')}</p>
-        <ul>${s.missing.map((m) => html`<li>${m.text}</li>`)}</ul>
+        <ul>${missing.map((m) => html`<li>${m.text}</li>`)}</ul>
         <p><a class="button quiet" href="#/round/${id}/${round.dangerSignsOpen.length ? 'signs' : 'vitals'}">${t('end.fill')}</a></p>`}
       ${s.wouldChange.length === 0 ? nothing : html`
         <h2>${t('end.wouldChange')}</h2><ul>${s.wouldChange.map((w) => html`<li>${w}</li>`)}</ul>`}
@@ -84,11 +86,15 @@ export async function show(screen, id) {
   }
 
   function usual() {
-    const outside = round.usual.filter((u) => u.outside);
-    return outside.length === 0 ? nothing : html`
-      <h2>${t('end.usual')}</h2>
-      <ul>${outside.map((u) => html`<li>${t('end.usualItem', {
-        measure: t(`measure.${u.measure}`), value: number(u.value, 1), low: number(u.usual.lowest, 1), high: number(u.usual.highest, 1), days: u.usual.days })}</li>`)}</ul>`;
+    return round.usual.length === 0 ? nothing : html`
+      <h2 id="end-usual">${t('end.usual')}</h2>
+      <div class="scroll" tabindex="0" role="region" aria-labelledby="end-usual">
+      <table><thead><tr><td></td><th scope="col">${t('end.today')}</th><th scope="col">${t('usual.median')}</th><th scope="col">${t('end.earlierDays')}</th></tr></thead>
+        <tbody>${round.usual.map((u) => html`<tr class=${u.outside ? 'unusual' : ''}>
+          <th scope="row">${t(`measure.${u.measure}`)} <span class="hint">(${t(`unit.${u.measure}`)})</span></th>
+          <td>${plain(u.value)} ${u.outside ? html`<strong>${t('end.outside')}</strong>` : nothing}</td><td>${plain(u.usual.median)}</td>
+          <td>${t('end.usualSpan', { low: plain(u.usual.lowest), high: plain(u.usual.highest), days: u.usual.days })}</td></tr>`)}</tbody></table></div>
+      <p class="hint">${t('end.usualHint')}</p>`;
   }
 
   function draw() {
@@ -113,6 +119,9 @@ export async function show(screen, id) {
   }
   draw();
 }
+
+/** Without needless decimals. */
+const plain = (value) => number(value, Number.isInteger(value) ? 0 : 1);
 
 /** Numbers of two takes beside each other. */
 function table([left, right], rows) {

@@ -3,12 +3,14 @@ import { t } from '../texts.js';
 import { get, put } from '../api.js';
 import { alarm, capital, choice, number, problem, steps, when } from '../ui.js';
 import { TakeView } from '../take-view.js';
+import { UsualHere } from '../usual-here.js';
 
 /** What a take suggests, on what evidence, and what the trade does next. */
 export async function show(screen, id) {
   let take = await get(`/api/takes/${id}`);
   let round = await get(`/api/rounds/${take.round}`);
   const state = { fault: '' };
+  const usual = new UsualHere(take);
   let view = null;
   screen.onLeave(() => { view?.close(); window.removeEventListener('resize', draw); });
 
@@ -31,12 +33,12 @@ export async function show(screen, id) {
     const findings = e.quality.findings;
     return html`
       <section class="card result ${e.suggestion}" aria-labelledby="result">
-        <h2 id="result">${t('take.says')} <strong>${take.suggestionWords}</strong></h2>
+        <h2 id="result">${t(e.suggestion === 'none-heard' ? 'take.saysNone' : 'take.says')} <strong>${take.suggestionWords}</strong></h2>
         <p>${t(`suggestion.${e.suggestion}`)}</p>
-        ${e.suggestion === 'cannot-tell' ? nothing : html`<p class="hint">${t('take.chances', {
-          continuous: number(100 * e.probabilities.continuous), discontinuous: number(100 * e.probabilities.discontinuous) })}</p>`}
         ${findings.length === 0 ? nothing : html`<ul>${findings.map((f) => html`<li>${f.reason} ${f.remedy} <span class="hint">${f.detail}</span></li>`)}</ul>`}
-        ${e.reasons.length === 0 ? nothing : html`<details><summary>${t('take.why')}</summary><ul>${e.reasons.map((r) => html`<li>${r}</li>`)}</ul></details>`}
+        ${e.reasons.length === 0 ? nothing : html`<details><summary>${t('take.why')}</summary><ul>${e.reasons.map((r) => html`<li>${r}</li>`)}</ul>
+          ${e.suggestion === 'cannot-tell' ? nothing : html`<p class="hint">${t('take.chances', {
+            continuous: number(100 * e.probabilities.continuous), discontinuous: number(100 * e.probabilities.discontinuous) })}</p>`}</details>`}
       </section>`;
   }
 
@@ -94,9 +96,11 @@ export async function show(screen, id) {
       ${problem(state.fault)}
       ${verdict()}
       ${changes()}
-      ${next()}
+      ${usual.remark()}
       ${heard()}
+      ${next()}
       ${view ? view.template() : html`<p class="waiting">${t('shell.waiting')}</p>`}
+      ${usual.template()}
       ${numbers()}
       <p class="hint">${t('take.made', { when: when(take.recordedAt), file: take.file })}</p>`);
   }
@@ -115,6 +119,8 @@ export async function show(screen, id) {
     } catch (fault) {
       state.fault = fault.message;
     }
+    draw();
+    await usual.load();
     draw();
   }
 }

@@ -1,0 +1,64 @@
+import { html, nothing } from '/lib/lit-html.js';
+import { t } from './texts.js';
+import { get } from './api.js';
+import { number } from './ui.js';
+
+/** This take beside what is usual for this person at this place. Loaded after the take itself: the earlier recordings are read for it. */
+export class UsualHere {
+  constructor(take) {
+    this.take = take;
+    this.found = null;
+    this.fault = '';
+  }
+
+  /** Only a first take answers the question: after a cough or deep breaths nobody breathes as usual. */
+  async load() {
+    if (this.take.take !== 'first') {
+      return;
+    }
+    try {
+      this.found = await get(`/api/takes/${this.take.id}/usual`);
+    } catch (fault) {
+      this.fault = fault.message;
+    }
+  }
+
+  /** What lies outside the usual, to stand near the suggestion. */
+  remark() {
+    const unusual = this.found?.measures.filter((m) => m.unusual) ?? [];
+    return unusual.length === 0 ? nothing : html`
+      <section class="card warn" id="unusual" aria-labelledby="unusual-title"><h2 id="unusual-title">${t('usual.unusual')}</h2>
+        <ul>${unusual.map((m) => html`<li>${t('usual.item', {
+          measure: m.words, today: value(m, m.today), median: value(m, m.median), low: value(m, m.lowest), high: value(m, m.highest), takes: m.takes })}</li>`)}</ul>
+        <p>${t('usual.unusualDo')}</p></section>`;
+  }
+
+  /** All measures beside the usual ones. */
+  template() {
+    if (this.take.take !== 'first' || !this.take.examination) {
+      return nothing;
+    }
+    return html`
+      <section id="usual" aria-labelledby="usual-title"><h2 id="usual-title">${t('usual.title')}</h2>
+        ${this.fault ? html`<p class="warn">${this.fault}</p>`
+        : this.found === null ? html`<p class="waiting">${t('shell.waiting')}</p>`
+        : this.found.earlier.length < this.found.enough
+          ? html`<p>${t('usual.few', { there: this.found.earlier.length, enough: this.found.enough })}</p>`
+        : this.table()}</section>`;
+  }
+
+  table() {
+    return html`
+      <p>${t('usual.hint', { takes: this.found.earlier.length })}</p>
+      <div class="scroll" tabindex="0" role="region" aria-labelledby="usual-title">
+      <table><thead><tr><td></td><th scope="col">${t('usual.today')}</th><th scope="col">${t('usual.median')}</th><th scope="col">${t('usual.range')}</th></tr></thead>
+        <tbody>${this.found.measures.map((m) => html`<tr class=${m.unusual ? 'unusual' : ''}>
+          <th scope="row">${m.words}</th><td>${value(m, m.today)} ${m.unusual ? html`<strong>${t('usual.mark')}</strong>` : nothing}</td>
+          <td>${value(m, m.median)}</td><td>${t('usual.span', { low: value(m, m.lowest), high: value(m, m.highest) })}</td></tr>`)}</tbody></table></div>
+      <p class="hint">${this.found.caution}</p>`;
+  }
+}
+
+function value(measure, x) {
+  return `${number(x, measure.decimals)}${measure.unit ? ` ${measure.unit}` : ''}`;
+}
