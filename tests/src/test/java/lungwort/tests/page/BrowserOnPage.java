@@ -15,19 +15,16 @@ import lungwort.cli.ShippedExaminer;
 import lungwort.diary.Diary;
 import lungwort.page.PageServer;
 import lungwort.practice.PracticeScenes;
-import org.junit.jupiter.api.Assumptions;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Dimension;
 import org.openqa.selenium.JavascriptExecutor;
 import org.openqa.selenium.OutputType;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.chrome.ChromeDriverService;
-import org.openqa.selenium.chrome.ChromeOptions;
 import org.openqa.selenium.support.ui.ExpectedConditions;
 import org.openqa.selenium.support.ui.WebDriverWait;
 
-/** A page that is served, and Debian's chromium on it whose microphone plays a synthesised recording. */
+/** A page that is served, and a browser on it whose microphone plays a synthesised recording. Each has a diary of its own; the browser is shared. */
 final class BrowserOnPage implements AutoCloseable {
     /** A desktop window and a phone's, in CSS pixels. */
     enum Size {
@@ -43,8 +40,6 @@ final class BrowserOnPage implements AutoCloseable {
         }
     }
 
-    private static final Path CHROMIUM = Path.of("/usr/bin/chromium");
-    private static final Path DRIVER = Path.of("/usr/bin/chromedriver");
     private static final Duration PATIENCE = Duration.ofSeconds(40);
 
     /** Folder for pictures of every screen, named by {@code -Dlungwort.screens=DIR}; none is made without it. */
@@ -56,58 +51,25 @@ final class BrowserOnPage implements AutoCloseable {
     private final List<Exception> faults = new CopyOnWriteArrayList<>();
     private final Size size;
 
-    BrowserOnPage(Path folder, String scene, Size size) throws IOException {
-        skipAloudWithoutBrowser();
+    BrowserOnPage(SharedBrowser browser, Path folder, String scene, Size size) throws IOException {
         this.size = size;
-        Path microphone = folder.resolve("microphone.wav");
-        WavWriter.write(
-                microphone, PracticeScenes.of(scene).scene().synthesise().recording(), WavWriter.Encoding.PCM_16);
+        byte[] sound =
+                WavWriter.toBytes(PracticeScenes.of(scene).scene().synthesise().recording(), WavWriter.Encoding.PCM_16);
+        Files.write(folder.resolve("microphone.wav"), sound);
+        browser.play(sound);
         diary = Diary.open(folder.resolve("diary"));
         ShippedExaminer.warmUp();
         server = PageServer.start(ShippedExaminer.rounds(diary), 0, faults::add);
-        driver = new ChromeDriver(
-                new ChromeDriverService.Builder()
-                        .usingDriverExecutable(DRIVER.toFile())
-                        .build(),
-                options(microphone, Files.createDirectories(folder.resolve("profile"))));
+        driver = browser.driver();
         driver.manage().window().setSize(new Dimension(size.width, size.height));
         narrow();
         driver.get(server.address());
         title("Who is it about?");
     }
 
-    private static void skipAloudWithoutBrowser() {
-        boolean there = Files.isExecutable(CHROMIUM) && Files.isExecutable(DRIVER);
-        if (!there) {
-            System.out.println(
-                    "Browser tests are skipped: chromium and chromedriver are not installed (Debian: chromium, chromium-driver).");
-        }
-        Assumptions.assumeTrue(there, "chromium and chromedriver are not installed");
-    }
-
-    private static ChromeOptions options(Path microphone, Path profile) {
-        ChromeOptions options = new ChromeOptions();
-        options.setBinary(CHROMIUM.toFile());
-        options.addArguments(
-                "--headless=new",
-                "--no-sandbox",
-                "--disable-gpu",
-                "--disable-quic",
-                "--no-first-run",
-                "--disable-background-networking",
-                "--disable-component-update",
-                "--disable-sync",
-                "--disable-dev-shm-usage",
-                "--autoplay-policy=no-user-gesture-required",
-                "--use-fake-device-for-media-stream",
-                "--use-fake-ui-for-media-stream",
-                "--use-file-for-fake-audio-capture=" + microphone,
-                "--user-data-dir=" + profile);
-        return options;
-    }
-
     /** A window cannot be as narrow as a phone; the screen it believes to have can. */
     private void narrow() {
+        driver.executeCdpCommand("Emulation.clearDeviceMetricsOverride", java.util.Map.of());
         if (size == Size.PHONE) {
             driver.executeCdpCommand(
                     "Emulation.setDeviceMetricsOverride",
@@ -203,7 +165,7 @@ final class BrowserOnPage implements AutoCloseable {
 
     @Override
     public void close() {
-        driver.quit();
+        SharedBrowser.leave(driver);
         server.close();
         diary.close();
     }

@@ -25,6 +25,8 @@ import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vitals;
 import lungwort.round.RoundService;
 import lungwort.tests.page.BrowserOnPage.Size;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -40,6 +42,23 @@ import org.openqa.selenium.support.ui.Select;
 class PageInBrowserTest {
     @TempDir
     Path temp;
+
+    @TempDir
+    static Path profile;
+
+    private static SharedBrowser browser;
+
+    @BeforeAll
+    static void startTheBrowser() throws IOException {
+        browser = new SharedBrowser(profile);
+    }
+
+    @AfterAll
+    static void endTheBrowser() {
+        if (browser != null) {
+            browser.close();
+        }
+    }
 
     private static Person child(BrowserOnPage page) {
         return page.diary()
@@ -69,7 +88,7 @@ class PageInBrowserTest {
     @ParameterizedTest
     @EnumSource
     void aWholeRoundFromDangerSignsToTheNextStep(Size size) throws IOException {
-        try (BrowserOnPage page = new BrowserOnPage(temp, "wheeze", size)) {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", size)) {
             begin(page);
             answerAndMeasure(page);
             page.title("Listen to the chest");
@@ -172,7 +191,7 @@ class PageInBrowserTest {
     @ParameterizedTest
     @EnumSource
     void oneDangerSignIsAnEmergencyAtOnceAndNothingIsToBeRecorded(Size size) throws IOException {
-        try (BrowserOnPage page = new BrowserOnPage(temp, "usual", size)) {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "usual", size)) {
             child(page);
             page.driver().navigate().refresh();
             page.press(words("Start a round for Mia"));
@@ -195,7 +214,7 @@ class PageInBrowserTest {
 
     @Test
     void aReloadInTheMiddleOfARecordingLosesNothingThatWasSaved() throws IOException {
-        try (BrowserOnPage page = new BrowserOnPage(temp, "wheeze", Size.DESKTOP)) {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.DESKTOP)) {
             Round round = ready(page);
             String chest = "#/round/" + round.id() + "/chest";
             page.driver().get("http://127.0.0.1:%d/%s".formatted(page.server().port(), chest));
@@ -224,7 +243,7 @@ class PageInBrowserTest {
 
     @Test
     void whatSpoilsARecordingIsSaidWhileItIsMade() throws IOException {
-        try (BrowserOnPage page = new BrowserOnPage(temp, "clipped", Size.PHONE)) {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "clipped", Size.PHONE)) {
             Round round = ready(page);
             page.driver()
                     .get("http://127.0.0.1:%d/#/round/%s/record/back-lower-left/first"
@@ -247,7 +266,7 @@ class PageInBrowserTest {
     /** Five days, one of them without a round and one with fever, as trends show them. */
     @Test
     void theDiaryShowsDaysTrendsAndTwoTakesOfDifferentDays() throws IOException {
-        try (BrowserOnPage page = new BrowserOnPage(temp, "wheeze", Size.PHONE)) {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.PHONE)) {
             Person mia = child(page);
             byte[] wheeze = Files.readAllBytes(temp.resolve("microphone.wav"));
             RoundService service = ShippedExaminer.rounds(page.diary());
@@ -282,7 +301,7 @@ class PageInBrowserTest {
 
     @Test
     void twoTabsOfOneRoundBothKeepWhatTheyEntered() throws IOException {
-        try (BrowserOnPage page = new BrowserOnPage(temp, "wheeze", Size.DESKTOP)) {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.DESKTOP)) {
             Round round = ready(page);
             String vitals = "http://127.0.0.1:%d/#/round/%s/vitals"
                     .formatted(page.server().port(), round.id());
@@ -308,7 +327,7 @@ class PageInBrowserTest {
 
     @Test
     void theKeyboardAloneIsEnough() throws IOException {
-        try (BrowserOnPage page = new BrowserOnPage(temp, "wheeze", Size.DESKTOP)) {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.DESKTOP)) {
             child(page);
             page.driver().navigate().refresh();
             page.title("Who is it about?");
@@ -389,7 +408,7 @@ class PageInBrowserTest {
 
     @Test
     void aFileIsBroughtAndADamagedOneIsOneSentence() throws IOException {
-        try (BrowserOnPage page = new BrowserOnPage(temp, "fine-crackles", Size.PHONE)) {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "fine-crackles", Size.PHONE)) {
             Round round = ready(page);
             page.driver()
                     .get("http://127.0.0.1:%d/#/round/%s/record/back-lower-left/first"
@@ -410,7 +429,7 @@ class PageInBrowserTest {
 
     @Test
     void theDiaryErasesOnlyAfterAskingTwice() throws IOException {
-        try (BrowserOnPage page = new BrowserOnPage(temp, "usual", Size.PHONE)) {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "usual", Size.PHONE)) {
             Round round = ready(page);
             page.driver()
                     .get("http://127.0.0.1:%d/#/diary/%s"
@@ -435,7 +454,7 @@ class PageInBrowserTest {
     @ParameterizedTest
     @EnumSource
     void theEquipmentCheckAndTheSettingsSayWhatTheyMean(Size size) throws IOException {
-        try (BrowserOnPage page = new BrowserOnPage(temp, "usual", size)) {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "usual", size)) {
             page.press(words("Equipment check"));
             page.title("Equipment check");
             page.press(By.id("test-silence"));
