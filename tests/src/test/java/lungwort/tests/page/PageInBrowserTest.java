@@ -9,6 +9,8 @@ import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.time.YearMonth;
 import java.util.List;
+import lungwort.audio.Recording;
+import lungwort.audio.WavWriter;
 import lungwort.cli.ShippedExaminer;
 import lungwort.diary.NewTake;
 import lungwort.diary.Person;
@@ -102,6 +104,7 @@ class PageInBrowserTest {
             page.press(words("To the drawing"));
             page.press(words("Stop listening here"));
             page.title("Next step");
+            nothingIsAskedTwice(page);
             page.checkScreen("end");
             page.press(By.xpath("//td/a[.='Compare']"));
             page.title("Two takes beside each other");
@@ -148,12 +151,25 @@ class PageInBrowserTest {
         assertThat(page.see(By.cssSelector(".result h2")).getText()).contains("suggests a continuous extra sound");
         page.see(By.cssSelector(".picture .tone"));
         page.checkScreen("take");
+        assertThat(page.driver()
+                        .executeScript("return document.querySelector('input[name=heard]').getBoundingClientRect().top"
+                                + " < document.getElementById('next').getBoundingClientRect().top"))
+                .as("whether breath was heard is asked before the next take is offered")
+                .isEqualTo(true);
         page.press(By.cssSelector(".evidence button"));
         page.waiting().until(d -> Double.parseDouble(d.findElement(By.id("now")).getDomAttribute("x1")) > 0);
         new Select(page.see(By.id("zoom"))).selectByValue("4");
         new Select(page.see(By.id("speed"))).selectByValue("0.5");
         new Select(page.see(By.id("band"))).selectByValue("wheeze");
         page.checkScreen("take-zoomed");
+    }
+
+    private static void nothingIsAskedTwice(BrowserOnPage page) {
+        List<String> asked = page.driver().findElements(By.cssSelector("main li")).stream()
+                .map(WebElement::getText)
+                .filter(words -> words.startsWith("Say whether"))
+                .toList();
+        assertThat(asked).isNotEmpty().doesNotHaveDuplicates();
     }
 
     private static void looksAtTheReport(BrowserOnPage page) throws IOException {
@@ -296,7 +312,30 @@ class PageInBrowserTest {
             page.press(words("Compare with this"));
             page.title("Two takes beside each other");
             page.checkScreen("compare-days");
+            usualBesideTheTake(page, mia);
         }
+    }
+
+    /** The newest of five takes of the same sound: four earlier ones make its usual, and nothing lies outside it. */
+    private static void usualBesideTheTake(BrowserOnPage page, Person mia) throws IOException {
+        Round newest = page.diary().rounds().newest(mia.id()).orElseThrow();
+        String address = "http://127.0.0.1:%d/#/".formatted(page.server().port());
+        page.driver()
+                .get(address + "take/"
+                        + page.diary().takes().ofRound(newest.id()).get(0).id());
+        String usual = page.see(By.cssSelector("#usual table")).getText();
+        assertThat(page.see(By.id("usual")).getText())
+                .contains("4 earlier first takes")
+                .doesNotContain("unusual");
+        assertThat(usual).contains("share of the breathing filled by continuous sounds", "breathing rate heard");
+        page.checkScreen("take-usual");
+        page.driver().get(address + "round/" + newest.id() + "/end");
+        page.title("Next step");
+        assertThat(page.see(By.xpath("//tr[contains(., 'SpO2')][@class='unusual']"))
+                        .getText())
+                .as("SpO2 rose from 92 to 97 in these days")
+                .contains("97", "outside");
+        page.checkScreen("end-usual");
     }
 
     @Test
@@ -421,10 +460,27 @@ class PageInBrowserTest {
             page.see(By.id("file")).sendKeys(temp.resolve("microphone.wav").toString());
             page.see(By.cssSelector(".result"));
 
+            page.driver().navigate().back();
+            page.title("Record: back, lower, left");
+            page.see(By.id("file")).sendKeys(temp.resolve("microphone.wav").toString());
+            assertThat(page.see(By.cssSelector(".error[role=alert]")).getText()).contains("in the round already");
+            page.see(By.id("file")).sendKeys(elevenMinutes().toString());
+            page.waiting()
+                    .until(d -> page.see(By.cssSelector(".error[role=alert]"))
+                            .getText()
+                            .contains("longer than the 10 minutes"));
+
             assertThat(page.diary().takes().ofRound(round.id()))
                     .singleElement()
                     .satisfies(t -> assertThat(t.fileName()).isEqualTo("microphone.wav"));
         }
+    }
+
+    /** Too long for the program, no trouble for a browser that decodes it. */
+    private Path elevenMinutes() {
+        Path file = temp.resolve("long.wav");
+        WavWriter.write(file, new Recording(new double[11 * 60 * 4000], 4000, "long"), WavWriter.Encoding.PCM_16);
+        return file;
     }
 
     @Test
