@@ -23,6 +23,7 @@ import lungwort.examine.Examination;
 import lungwort.json.Json;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -75,6 +76,9 @@ final class CompareCommand implements Callable<Integer> {
             description = "Write a picture of the two spectra and the differences.")
     private @Nullable Path picture;
 
+    @Mixin
+    private final ChannelOption channel = new ChannelOption();
+
     @Option(names = "--json", description = "Print JSON instead of text.")
     private boolean json;
 
@@ -123,8 +127,8 @@ final class CompareCommand implements Callable<Integer> {
 
     private record Taken(Examination examination, TakeMeasures measures) {}
 
-    private static Taken take(Path file, Function<Recording, Examination> examine) {
-        Recording recording = RecordingReader.read(file);
+    private Taken take(Path file, Function<Recording, Examination> examine) {
+        Recording recording = RecordingReader.read(file, channel.reading());
         Examination examination = examine.apply(recording);
         return new Taken(examination, TakeMeasures.of(recording, examination));
     }

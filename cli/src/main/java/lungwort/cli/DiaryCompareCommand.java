@@ -43,10 +43,7 @@ final class DiaryCompareCommand implements Callable<Integer> {
     private List<String> ids = List.of();
 
     @Mixin
-    private final DiaryOption diaryOption = new DiaryOption();
-
-    @Option(names = "--person", required = true, paramLabel = "NICKNAME", description = "Whose.")
-    private String nickname = "";
+    private final DiaryPerson who = new DiaryPerson();
 
     @Option(names = "--json", description = "Print JSON instead of text.")
     private boolean json;
@@ -54,8 +51,8 @@ final class DiaryCompareCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
-        try (Diary diary = diaryOption.open()) {
-            Person person = diary.persons().need(nickname);
+        try (Diary diary = who.open()) {
+            Person person = who.person(diary);
             Comparing comparing =
                     Objects.requireNonNull(parent).services().of(diary).comparing();
             Take first = diary.takes().byPrefix(person.id(), ids.get(0));

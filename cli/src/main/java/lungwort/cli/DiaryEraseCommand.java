@@ -33,13 +33,7 @@ final class DiaryEraseCommand implements Callable<Integer> {
     private @Nullable CommandSpec spec;
 
     @Mixin
-    private final DiaryOption diaryOption = new DiaryOption();
-
-    @Option(names = "--person", required = true, paramLabel = "NICKNAME", description = "Whom.")
-    private String nickname = "";
-
-    @Option(names = "--round", paramLabel = "ID", description = "Only this round.")
-    private @Nullable String roundId;
+    private final DiaryRound which = new DiaryRound();
 
     @Option(names = "--yes-erase", paramLabel = "NICKNAME", description = "The same nickname again: yes, erase.")
     private @Nullable String confirmed;
@@ -47,12 +41,9 @@ final class DiaryEraseCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
-        try (Diary diary = diaryOption.open()) {
-            Person person = diary.persons().need(nickname);
-            Round round = roundId == null ? null : diary.rounds().byPrefix(roundId);
-            if (round != null && !round.personId().equals(person.id())) {
-                throw new BadInput("Round %s is not one of %s.".formatted(roundId, person.nickname()));
-            }
+        try (Diary diary = which.open()) {
+            Person person = which.person(diary);
+            Round round = which.round(diary, person);
             confirm(diary, person, round, out);
             Eraser.Erased erased = round == null
                     ? diary.eraser().person(person.id())

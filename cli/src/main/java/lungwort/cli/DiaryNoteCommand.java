@@ -2,7 +2,6 @@ package lungwort.cli;
 
 import java.util.Objects;
 import java.util.concurrent.Callable;
-import lungwort.BadInput;
 import lungwort.diary.Diary;
 import lungwort.diary.Note;
 import lungwort.diary.Person;
@@ -11,7 +10,6 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -29,22 +27,13 @@ final class DiaryNoteCommand implements Callable<Integer> {
     private String words = "";
 
     @Mixin
-    private final DiaryOption diaryOption = new DiaryOption();
-
-    @Option(names = "--person", required = true, paramLabel = "NICKNAME", description = "About whom.")
-    private String nickname = "";
-
-    @Option(names = "--round", paramLabel = "ID", description = "About which round.")
-    private @Nullable String round;
+    private final DiaryRound which = new DiaryRound();
 
     @Override
     public Integer call() {
-        try (Diary diary = diaryOption.open()) {
-            Person person = diary.persons().need(nickname);
-            Round about = round == null ? null : diary.rounds().byPrefix(round);
-            if (about != null && !about.personId().equals(person.id())) {
-                throw new BadInput("Round %s is not one of %s.".formatted(round, person.nickname()));
-            }
+        try (Diary diary = which.open()) {
+            Person person = which.person(diary);
+            Round about = which.round(diary, person);
             Note note = diary.notes().add(person.id(), about == null ? null : about.id(), words);
             var out = Objects.requireNonNull(spec).commandLine().getOut();
             out.printf("%s  note: %s%n", RoundText.time(note.writtenAt()), note.words());

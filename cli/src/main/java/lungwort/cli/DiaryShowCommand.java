@@ -43,9 +43,6 @@ final class DiaryShowCommand implements Callable<Integer> {
     private @Nullable CommandSpec spec;
 
     @Mixin
-    private final DiaryOption diaryOption = new DiaryOption();
-
-    @Mixin
     private final Span span = new Span();
 
     @Option(names = "--json", description = "Print JSON instead of text.")
@@ -53,8 +50,8 @@ final class DiaryShowCommand implements Callable<Integer> {
 
     /** Whose days. */
     static final class Span {
-        @Option(names = "--person", required = true, paramLabel = "NICKNAME", description = "Whose.")
-        private String nickname = "";
+        @Mixin
+        private final DiaryPerson who = new DiaryPerson();
 
         @Option(
                 names = "--days",
@@ -65,8 +62,12 @@ final class DiaryShowCommand implements Callable<Integer> {
         @Option(names = "--to", paramLabel = "YYYY-MM-DD", description = "The last day; without it, today.")
         private @Nullable LocalDate to;
 
+        Diary open() {
+            return who.open();
+        }
+
         Person person(Diary diary) {
-            return diary.persons().need(nickname);
+            return who.person(diary);
         }
 
         LocalDate last(Diary diary) {
@@ -84,7 +85,7 @@ final class DiaryShowCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
-        try (Diary diary = diaryOption.open()) {
+        try (Diary diary = span.open()) {
             Person person = span.person(diary);
             List<Round> rounds = diary.rounds().ofPerson(person.id(), span.first(diary), span.last(diary));
             RoundService service = Objects.requireNonNull(parent).services().of(diary);

@@ -32,9 +32,6 @@ final class DiaryTrendCommand implements Callable<Integer> {
     private @Nullable CommandSpec spec;
 
     @Mixin
-    private final DiaryOption diaryOption = new DiaryOption();
-
-    @Mixin
     private final DiaryShowCommand.Span span = new DiaryShowCommand.Span();
 
     @Option(names = "--picture", paramLabel = "FILE.png", description = "Write a picture too.")
@@ -46,7 +43,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
-        try (Diary diary = diaryOption.open()) {
+        try (Diary diary = span.open()) {
             Person person = span.person(diary);
             Trend trend = Trend.of(diary, person.id(), span.first(diary), span.last(diary));
             if (picture != null) {

@@ -19,6 +19,7 @@ import lungwort.picture.Pictures;
 import lungwort.practice.PracticeScenes;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -60,12 +61,8 @@ final class ExamineCommand implements Callable<Integer> {
                     "Write a picture of the spectrogram, the evidence and the breaths; with several recordings, a folder to write one each into.")
     private @Nullable Path picture;
 
-    @Option(
-            names = "--channel",
-            paramLabel = "mean|left|right",
-            description =
-                    "Which channel of a stereo recording is examined: left where a stethoscope is on the left and a room microphone on the right (default: ${DEFAULT-VALUE}).")
-    private Channel channel = Channel.mean;
+    @Mixin
+    private final ChannelOption channel = new ChannelOption();
 
     @Option(
             names = "--model",
@@ -92,7 +89,7 @@ final class ExamineCommand implements Callable<Integer> {
         if (demo) {
             PracticeScenes.all().forEach(one -> sources.add(new Source(one.id(), () -> Demo.recording(one))));
         } else {
-            ReadingOptions options = new ReadingOptions(channel.meaning);
+            ReadingOptions options = channel.reading();
             AudioFiles.expand(paths)
                     .forEach(file ->
                             sources.add(new Source(file.toString(), () -> RecordingReader.read(file, options))));
@@ -138,19 +135,6 @@ final class ExamineCommand implements Callable<Integer> {
             }
         }
         err.flush();
-    }
-
-    /** As written on the command line. */
-    private enum Channel {
-        mean(ReadingOptions.Channels.MEAN),
-        left(ReadingOptions.Channels.LEFT),
-        right(ReadingOptions.Channels.RIGHT);
-
-        private final ReadingOptions.Channels meaning;
-
-        Channel(ReadingOptions.Channels meaning) {
-            this.meaning = meaning;
-        }
     }
 
     private record Source(String name, Supplier<Recording> recording) {}

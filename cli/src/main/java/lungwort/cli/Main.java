@@ -16,16 +16,7 @@ import picocli.CommandLine.HelpCommand;
         mixinStandardHelpOptions = true,
         version = "lungwort " + LungwortVersion.CURRENT,
         description = "Listen to a chest: measured lung sounds, an honest suggestion, and what to do next.",
-        footer = {"", "Example: lungwort examine --demo"},
-        subcommands = {
-            ExamineCommand.class,
-            PracticeCommand.class,
-            FeaturesCommand.class,
-            DatasetCommand.class,
-            TrainCommand.class,
-            ScoreCommand.class,
-            HelpCommand.class
-        })
+        footer = {"", "Example: lungwort examine --demo"})
 public final class Main {
     /** Exit code for input that cannot be used. */
     public static final int EXIT_BAD_INPUT = 1;
@@ -59,11 +50,19 @@ public final class Main {
     private static CommandLine commandLine(
             RoundServices services, Function<PrintWriter, @Nullable Questions> terminal, Examining examining) {
         return new CommandLine(new Main())
-                .addSubcommand(new CompareCommand(examining))
+                .addSubcommand(new PageCommand(services, ShippedExaminer::warmUp))
                 .addSubcommand(new RoundCommand(services, terminal))
                 .addSubcommand(new DiaryCommand(services, terminal))
-                .addSubcommand(new PageCommand(services, ShippedExaminer::warmUp))
                 .addSubcommand(new ReportCommand(services))
+                .addSubcommand(new ExamineCommand())
+                .addSubcommand(new CompareCommand(examining))
+                .addSubcommand(new PracticeCommand())
+                .addSubcommand(new FeaturesCommand())
+                .addSubcommand(new DatasetCommand())
+                .addSubcommand(new TrainCommand())
+                .addSubcommand(new ScoreCommand())
+                .addSubcommand(new HelpCommand())
+                .setParameterExceptionHandler(Usage::oneSentence)
                 .setExecutionExceptionHandler(Main::oneSentence);
     }
 

@@ -49,16 +49,7 @@ final class ReportCommand implements Callable<Integer> {
     private @Nullable CommandSpec spec;
 
     @Mixin
-    private final DiaryOption diaryOption = new DiaryOption();
-
-    @Option(names = "--person", required = true, paramLabel = "NICKNAME", description = "Whose report.")
-    private String nickname = "";
-
-    @Option(
-            names = "--round",
-            paramLabel = "ID",
-            description = "Which round, by the first characters of its id; without it, the newest.")
-    private @Nullable String roundId;
+    private final DiaryRound which = new DiaryRound();
 
     @Option(names = "--from", paramLabel = "YYYY-MM-DD", description = "First day, for a report of days.")
     private @Nullable LocalDate from;
@@ -110,7 +101,7 @@ final class ReportCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         CommandSpec command = Objects.requireNonNull(spec);
-        if (roundId != null && (from != null || to != null)) {
+        if (which.named() && (from != null || to != null)) {
             throw new ParameterException(
                     command.commandLine(), "Name a round with --round, or days with --from and --to, not both.");
         }
@@ -118,8 +109,8 @@ final class ReportCommand implements Callable<Integer> {
             throw new ParameterException(command.commandLine(), "--to needs --from: the first day of the report.");
         }
         ReportFormat as = format == null ? ReportFormat.ofFile(file.toString()) : ReportFormat.ofName(format);
-        try (Diary diary = diaryOption.open()) {
-            Person person = diary.persons().need(nickname);
+        try (Diary diary = which.open()) {
+            Person person = which.person(diary);
             ReportService reports = new ReportService(services.of(diary), RecordingReader::read);
             ReportContent content = content(reports, diary, person);
             write(reports.write(content, as));
@@ -131,22 +122,12 @@ final class ReportCommand implements Callable<Integer> {
     private ReportContent content(ReportService reports, Diary diary, Person person) {
         ReportOptions options = leaveOut.options();
         if (from != null) {
-            LocalDate last = to == null ? newest(diary, person).day() : to;
+            LocalDate last = to == null ? DiaryRound.newest(diary, person).day() : to;
             return reports.ofDays(person, from, last, options);
         }
-        Round round = roundId == null ? newest(diary, person) : diary.rounds().byPrefix(roundId);
-        if (!round.personId().equals(person.id())) {
-            throw new BadInput("Round %s is not one of %s.".formatted(roundId, person.nickname()));
-        }
+        Round named = which.round(diary, person);
+        Round round = named == null ? DiaryRound.newest(diary, person) : named;
         return reports.ofRound(round.id(), options);
-    }
-
-    private static Round newest(Diary diary, Person person) {
-        return diary.rounds()
-                .newest(person.id())
-                .orElseThrow(
-                        () -> new BadInput("There is no round of %s yet; begin one: lungwort round start --person %s"
-                                .formatted(person.nickname(), RoundText.quoted(person.nickname()))));
     }
 
     /** The file appears whole or not at all. */

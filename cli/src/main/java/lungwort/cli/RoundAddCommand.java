@@ -13,6 +13,9 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.Callable;
 import lungwort.BadInput;
+import lungwort.audio.Recording;
+import lungwort.audio.RecordingReader;
+import lungwort.audio.WavWriter;
 import lungwort.diary.Diary;
 import lungwort.diary.NewTake;
 import lungwort.diary.Person;
@@ -42,6 +45,7 @@ import picocli.CommandLine.Spec;
         description = {
             "Add recordings to the open round of a person (begun within the last 12 hours), or to a new one.",
             "A file is put at the site that --site names, or that its own name begins with: back-lower-left.wav, back-lower-left-after-cough.wav.",
+            "With --channel left or right that channel alone is kept in the diary, without loss; the file itself stays as it is.",
             "A folder is added as its round.json says: {\"person\":\"Mia\", \"startedAt\":\"2026-03-01T07:30\", \"dangerSigns\":{\"yes\":[],\"no\":[\"blue\"]} or \"none\","
                     + " \"vitals\":{\"spo2Percent\":95}, \"symptoms\":{\"fever\":false}, \"medicines\":\"..\", \"note\":\"..\","
                     + " \"takes\":[{\"file\":\"1.wav\", \"site\":\"back-lower-left\", \"take\":\"after-cough\"}]}."
@@ -75,6 +79,9 @@ final class RoundAddCommand implements Callable<Integer> {
             description = "first, moved, after-deep-breaths or after-cough (without it: first).")
     private @Nullable String reason;
 
+    @Mixin
+    private final ChannelOption channel = new ChannelOption();
+
     @Option(
             names = "--breath-heard",
             paramLabel = "yes|no",
@@ -104,15 +111,43 @@ final class RoundAddCommand implements Callable<Integer> {
             }
             RoundFile file = folder ? RoundFile.read(paths.get(0), diary.clock().getZone()) : null;
             List<FileTake> takes = file == null ? named() : file.takes();
+            List<String> unusable = file == null && wouldBegin(diary) ? unusable(service, takes) : List.of();
+            if (!unusable.isEmpty() && unusable.size() == takes.size()) {
+                // A round that holds nothing would stand in the diary, and be the one that is finished or reported.
+                return tell(unusable, err);
+            }
             Round round = file == null ? openRound(diary) : roundOf(diary, file);
             round = answered(diary, round);
             RoundView view = command.ask(service, round, answers, which.json() || folder, out);
             List<String> errors = add(service, view.round().id(), takes);
-            RoundCommand.print(service, service.view(view.round().id()), which.json(), out);
-            errors.forEach(e -> err.println("lungwort: " + e));
-            err.flush();
-            return errors.isEmpty() ? 0 : Main.EXIT_BAD_INPUT;
+            if (which.json() || errors.size() < takes.size()) {
+                RoundCommand.print(service, service.view(view.round().id()), which.json(), out);
+            }
+            return errors.isEmpty() ? 0 : tell(errors, err);
         }
+    }
+
+    private static int tell(List<String> errors, PrintWriter err) {
+        errors.forEach(e -> err.println("lungwort: " + e));
+        err.flush();
+        return Main.EXIT_BAD_INPUT;
+    }
+
+    private List<String> unusable(RoundService service, List<FileTake> takes) {
+        List<String> errors = new ArrayList<>();
+        for (FileTake take : takes) {
+            try {
+                Kept kept = kept(take.file());
+                Recording unused = service.read(kept.content(), kept.name());
+            } catch (BadInput e) {
+                errors.add(notAdded(take, e));
+            }
+        }
+        return errors;
+    }
+
+    private static String notAdded(FileTake take, BadInput e) {
+        return "%s was not added: %s".formatted(take.file(), e.getMessage());
     }
 
     private Round answered(Diary diary, Round round) {
@@ -125,29 +160,47 @@ final class RoundAddCommand implements Callable<Integer> {
     }
 
     /** One bad file among many must not lose the others: its sentence comes at the end. */
-    private static List<String> add(RoundService service, UUID roundId, List<FileTake> takes) {
+    private List<String> add(RoundService service, UUID roundId, List<FileTake> takes) {
         List<String> errors = new ArrayList<>();
         for (FileTake take : takes) {
             try {
-                byte[] content = content(take.file());
+                Kept kept = kept(take.file());
                 NewTake added = new NewTake(
-                        roundId,
-                        take.site(),
-                        take.reason(),
-                        String.valueOf(take.file().getFileName()),
-                        take.breathHeard(),
-                        take.knownToClinician());
-                if (!service.holds(added, content)) {
-                    Take unused = service.add(added, content);
+                        roundId, take.site(), take.reason(), kept.name(), take.breathHeard(), take.knownToClinician());
+                if (!service.holds(added, kept.content())) {
+                    Take unused = service.add(added, kept.content());
                 }
             } catch (BadInput e) {
-                errors.add("%s was not added: %s".formatted(take.file(), e.getMessage()));
+                errors.add(notAdded(take, e));
             }
         }
         return errors;
     }
 
-    private static byte[] content(Path file) {
+    /**
+     * What is to be kept of a file.
+     *
+     * @param content its bytes, or one channel of it as a WAV of its own, so that all that reads it later hears what was examined
+     * @param name how the diary calls it
+     */
+    @SuppressWarnings("ArrayRecordComponent") // passed on at once, never compared
+    private record Kept(byte[] content, String name) {}
+
+    private Kept kept(Path file) {
+        byte[] content = bytes(file);
+        String name = String.valueOf(file.getFileName());
+        if (!channel.one()) {
+            return new Kept(content, name);
+        }
+        Recording recording = RecordingReader.read(content, name, channel.reading());
+        return recording.source().channels() < 2
+                ? new Kept(content, name)
+                : new Kept(
+                        WavWriter.toBytes(recording, WavWriter.Encoding.FLOAT_32),
+                        "%s (%s channel).wav".formatted(name, channel.words()));
+    }
+
+    private static byte[] bytes(Path file) {
         try {
             if (!Files.isRegularFile(file)) {
                 throw new BadInput("there is no such file; check the name and the folder.");
@@ -198,12 +251,19 @@ final class RoundAddCommand implements Callable<Integer> {
             return which.round(diary);
         }
         Person person = which.person(diary);
-        Optional<Round> open = diary.rounds()
+        return open(diary, person).orElseGet(() -> diary.rounds().start(person.id()));
+    }
+
+    private boolean wouldBegin(Diary diary) {
+        return which.id() == null && open(diary, which.person(diary)).isEmpty();
+    }
+
+    private static Optional<Round> open(Diary diary, Person person) {
+        return diary.rounds()
                 .open(person.id())
                 .filter(r -> r.startedAt()
                         .toInstant()
                         .isAfter(diary.clock().instant().minus(OPEN_FOR)));
-        return open.orElseGet(() -> diary.rounds().start(person.id()));
     }
 
     /** A folder that says when its round began is added to that round once more without doubling it. */

@@ -64,18 +64,10 @@ final class WhichRound {
     /** The round named, else the newest of the person. */
     Round round(Diary diary) {
         if (id != null) {
-            Round round = diary.rounds().byPrefix(id);
-            if (nickname != null
-                    && !round.personId().equals(diary.persons().need(nickname).id())) {
-                throw new BadInput("Round %s is not one of %s.".formatted(id, nickname));
-            }
-            return round;
+            return nickname == null
+                    ? diary.rounds().byPrefix(id)
+                    : DiaryRound.of(diary, diary.persons().need(nickname), id);
         }
-        Person person = person(diary);
-        return diary.rounds()
-                .newest(person.id())
-                .orElseThrow(
-                        () -> new BadInput("There is no round of %s yet; begin one: lungwort round start --person %s"
-                                .formatted(person.nickname(), RoundText.quoted(person.nickname()))));
+        return DiaryRound.newest(diary, person(diary));
     }
 }

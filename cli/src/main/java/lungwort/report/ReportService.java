@@ -63,6 +63,10 @@ public final class ReportService {
      * @throws BadInput if the span is backwards, too long, or holds no round
      */
     public ReportContent ofDays(Person person, LocalDate first, LocalDate last, ReportOptions options) {
+        if (last.isBefore(first)) {
+            throw new BadInput(
+                    "The days go backwards, from %s to %s; name the earlier day first.".formatted(first, last));
+        }
         Diary diary = rounds.diary();
         List<Round> found = diary.rounds().ofPerson(person.id(), first, last);
         if (found.isEmpty()) {

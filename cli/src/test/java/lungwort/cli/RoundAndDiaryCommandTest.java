@@ -432,4 +432,72 @@ class RoundAndDiaryCommandTest {
                 .contains("head-nodding");
         assertThat(good("round", "questions", "--age", "64y").out()).doesNotContain("head-nodding");
     }
+
+    /** Else an empty round would be the newest: the one that is finished and reported. */
+    @Test
+    void aWrongFileAloneBeginsNoRoundAndIsOneSentence() throws Exception {
+        mia();
+        Result wrong = run("round", "add", file("letter.wav", "letter"), "--person", "Mia", "--site", "neck");
+
+        assertThat(wrong.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(wrong.out()).isEmpty();
+        assertThat(wrong.err().lines())
+                .singleElement()
+                .asString()
+                .contains("letter.wav was not added: letter.wav: this is not a sound file.");
+        assertThat(good("diary", "show", "--person", "Mia").out()).contains("0 rounds");
+    }
+
+    @Test
+    void oneGoodFileBesideAWrongOneIsKept() throws Exception {
+        mia();
+        Result both = run(
+                "round",
+                "add",
+                file("back-lower-left.wav", "letter"),
+                file("back-lower-right.wav", "wheezes 1"),
+                "--person",
+                "Mia");
+
+        assertThat(both.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(both.out()).contains("back, lower, right").contains("suggests a continuous extra sound");
+        assertThat(both.err()).contains("back-lower-left.wav was not added");
+    }
+
+    @Test
+    void aDangerSignInTheDiaryIsToldInTheWordsThatWereAsked() {
+        mia();
+        good("round", "start", "--person", "Mia", "--danger-sign", "blue");
+
+        assertThat(good("diary", "show", "--person", "Mia").out())
+                .contains("DANGER SIGN: Are the lips, tongue or face blue or grey? Yes.");
+    }
+
+    @Test
+    void daysOfAReportThatGoBackwardsAreSaidToGoBackwards() {
+        mia();
+
+        assertThat(run("report", "--person", "Mia", "--from", "2026-03-02", "--to", "2026-03-01", "--out", "x.html")
+                        .err())
+                .contains("The days go backwards, from 2026-03-02 to 2026-03-01");
+    }
+
+    /** A screen of options would push the sentence out of sight. */
+    @Test
+    void aCommandLineThatCannotBeUnderstoodIsASentenceInPlainWords() {
+        mia();
+        Result rate = run("round", "start", "--person", "Mia", "--rate", "abc");
+        Result day = run("diary", "show", "--person", "Mia", "--to", "2026-13-44");
+        Result misspelt = run("round", "start", "--sp02", "95");
+
+        assertThat(rate.exit()).isEqualTo(Main.EXIT_BAD_USAGE);
+        assertThat(rate.err().lines())
+                .containsExactly(
+                        "lungwort: Invalid value for option '--rate': 'abc' is not a whole number.",
+                        "See: lungwort round start --help");
+        assertThat(day.err())
+                .contains("'2026-13-44' is not a date; write it as 2026-03-14")
+                .doesNotContain("java");
+        assertThat(misspelt.err()).contains("'--sp02'", "--spo2");
+    }
 }
