@@ -148,7 +148,7 @@ final class ScoreCommand implements Callable<Integer> {
         }
         progress.done();
         return new Scorer(PatientBootstrap.DEFAULT_RESAMPLES, BOOTSTRAP_SEED)
-                .score(kind, split, name, result.events(), result.recordings(), leftOut);
+                .score(kind, split, name, result, leftOut);
     }
 
     /** What a recipe for both databases learns from beside the one that is scored. */

@@ -25,6 +25,8 @@ final class Answers {
 
     final List<EventPrediction> events = new ArrayList<>();
     final List<RecordingPrediction> recordings = new ArrayList<>();
+    final List<EventSpan> annotated = new ArrayList<>();
+    final List<EventSpan> found = new ArrayList<>();
 
     /** Lets a model answer to recordings: events as annotated, recordings from their own windows, each in the light of the person's others. */
     void addAll(List<Measured> measured, SoundModel model, boolean wholeBreaths) {
@@ -98,6 +100,11 @@ final class Answers {
                 new Judge(model).judge(m.windows(), m.item().windows(), m.item().recording());
         Examined examined = m.examined();
         Findings findings = Findings.of(examined.quality(), judgement, examined.sounds(), examined.durationSeconds());
+        // Nobody marked events in recordings of poor quality, so what is found there is neither right nor wrong.
+        if (m.source().label() != RecordingLabel.POOR_QUALITY) {
+            annotated.addAll(OwnSegmentation.annotated(m.source()));
+            found.addAll(OwnSegmentation.found(m.source().id(), findings.evidence()));
+        }
         return new AloneAnswer(
                 judgement.continuous(), judgement.discontinuous(), judgement.poorQuality(), findings.suggestion());
     }

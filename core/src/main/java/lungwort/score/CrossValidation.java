@@ -18,11 +18,23 @@ public final class CrossValidation {
      *
      * @param events of all recordings
      * @param recordings all of them
+     * @param annotated the sounds that annotators marked in the recordings that listeners could judge
+     * @param found what Lungwort found there by itself
      */
-    public record Result(List<EventPrediction> events, List<RecordingPrediction> recordings) {
+    public record Result(
+            List<EventPrediction> events,
+            List<RecordingPrediction> recordings,
+            List<EventSpan> annotated,
+            List<EventSpan> found) {
         public Result {
             events = List.copyOf(events);
             recordings = List.copyOf(recordings);
+            annotated = List.copyOf(annotated);
+            found = List.copyOf(found);
+        }
+
+        private static Result of(Answers answers) {
+            return new Result(answers.events, answers.recordings, answers.annotated, answers.found);
         }
     }
 
@@ -85,7 +97,7 @@ public final class CrossValidation {
                     model,
                     parts.cyclesAsWindows(parts.kind()));
         }
-        return new Result(answers.events, answers.recordings);
+        return Result.of(answers);
     }
 
     /**
@@ -103,6 +115,6 @@ public final class CrossValidation {
         Answers answers = new Answers();
         boolean cyclesAsWindows = kind == DatabaseKind.ICBHI && !Trainer.learntCycles(model);
         answers.addAll(Measured.all(recordings, change, progress), model, cyclesAsWindows);
-        return new Result(answers.events, answers.recordings);
+        return Result.of(answers);
     }
 }

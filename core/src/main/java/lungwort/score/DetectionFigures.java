@@ -24,6 +24,9 @@ public record DetectionFigures(
         Figure precision,
         Figure recall,
         SortedMap<String, EventMatching.Counts> byKind) {
+    /** Its name among published figures. */
+    static final String TASK = "event-F";
+
     /** Key of {@link EventMatching#USUAL_COLLAR} in reports. */
     public static final String COLLAR = "collar";
 

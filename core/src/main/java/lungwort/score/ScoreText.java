@@ -158,7 +158,9 @@ public final class ScoreText {
 
     private static void published(StringBuilder text, ScoreReport report) {
         List<PublishedFigure> figures = PublishedFigure.of(report.database()).stream()
-                .filter(f -> report.tasks().containsKey(f.task()))
+                .filter(f -> report.tasks().containsKey(f.task())
+                        || f.task().equals(DetectionFigures.TASK)
+                                && !report.detection().isEmpty())
                 .toList();
         if (figures.isEmpty()) {
             return;
@@ -171,7 +173,11 @@ public final class ScoreText {
     }
 
     private static String title(String task) {
-        return task.equals(ScoreReport.ICBHI_TASK) ? "4 classes of cycles" : task;
+        return switch (task) {
+            case ScoreReport.ICBHI_TASK -> "4 classes of cycles";
+            case DetectionFigures.TASK -> "events found, F";
+            default -> task;
+        };
     }
 
     /** {@code recording.poorQuality} to {@code recording, poor quality}. */

@@ -72,6 +72,23 @@ public final class Scorer {
                 Collections.emptySortedMap());
     }
 
+    /**
+     * The same from what models answered, and for SPRSound, whose annotators marked sounds, with the events that were found without help; ICBHI's marked breath cycles.
+     *
+     * @param answers of models that had not seen the patients
+     */
+    public ScoreReport score(
+            DatabaseKind database, String split, String model, CrossValidation.Result answers, int leftOutRecordings) {
+        ScoreReport report = score(database, split, model, answers.events(), answers.recordings(), leftOutRecordings);
+        if (database != DatabaseKind.SPRSOUND) {
+            return report;
+        }
+        Map<String, String> patients = new TreeMap<>();
+        judged(answers.recordings()).forEach(r -> patients.put(r.recording(), r.patient()));
+        return report.withDetection(
+                DetectionFigures.byBothRules(answers.annotated(), answers.found(), patients, resamples, seed));
+    }
+
     private static int patients(List<EventPrediction> events, List<RecordingPrediction> recordings) {
         Set<String> patients = new HashSet<>();
         events.forEach(e -> patients.add(e.patient()));
