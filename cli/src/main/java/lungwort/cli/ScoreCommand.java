@@ -23,6 +23,7 @@ import lungwort.score.ScoreText;
 import lungwort.score.Scorer;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -87,6 +88,9 @@ final class ScoreCommand implements Callable<Integer> {
             })
     private String altered;
 
+    @Mixin
+    private CacheOption cache;
+
     @Option(names = "--json", paramLabel = "FILE", description = "Write all figures there; - for standard output.")
     private @Nullable String json;
 
@@ -140,15 +144,14 @@ final class ScoreCommand implements Callable<Integer> {
         if (crossValidation) {
             Recipe read = recipe == null ? ShippedModel.recipe() : Recipe.read(recipe);
             name = "recipe " + read.name();
-            result = CrossValidation.ofRecordings(kind, scored, others(kind, read), read, progress);
+            result = CrossValidation.ofRecordings(kind, scored, others(kind, read), read, cache.measuring(progress));
         } else {
             SoundModel read = model == null ? ShippedModel.model() : ModelFile.read(model);
             name = "model " + read.facts().getOrDefault("recipe", "of unknown recipe");
-            result = CrossValidation.answer(scored, kind, AlterationRow.ofId(altered), read, progress);
+            result = CrossValidation.answer(scored, kind, AlterationRow.ofId(altered), read, cache.measuring(progress));
         }
         progress.done();
-        return new Scorer(PatientBootstrap.DEFAULT_RESAMPLES, BOOTSTRAP_SEED)
-                .score(kind, split, name, result, leftOut);
+        return new Scorer(PatientBootstrap.DEFAULT_RESAMPLES, BOOTSTRAP_SEED).score(kind, split, name, result, leftOut);
     }
 
     /** What a recipe for both databases learns from beside the one that is scored. */

@@ -15,6 +15,7 @@ import lungwort.dataset.Databases;
 import lungwort.score.Recipe;
 import lungwort.score.Trainer;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -57,6 +58,9 @@ final class TrainCommand implements Callable<Integer> {
     @Option(names = "--out", required = true, paramLabel = "FILE", description = "Where to write the model.")
     private Path out;
 
+    @Mixin
+    private CacheOption cache;
+
     @Spec
     private CommandSpec spec;
 
@@ -89,7 +93,7 @@ final class TrainCommand implements Callable<Integer> {
         }
         List<AnnotatedRecording> training = db.withAudio(split);
         leftOut(db, db.recordings(split).size() - training.size());
-        SoundModel model = Trainer.train(db.kind(), training, read, progress)
+        SoundModel model = Trainer.train(db.kind(), training, read, cache.measuring(progress))
                 .with(Map.of("trainedOn", db.kind().title() + " training set"));
         return new Trained(model, training);
     }
@@ -100,7 +104,7 @@ final class TrainCommand implements Callable<Integer> {
         Database icbhi = Databases.open(database, DatabaseKind.ICBHI);
         List<AnnotatedRecording> cycles = icbhi.withAudio("train");
         leftOut(icbhi, icbhi.recordings("train").size() - cycles.size());
-        SoundModel model = Trainer.trainOnBoth(sprsound, cycles, read, progress)
+        SoundModel model = Trainer.trainOnBoth(sprsound, cycles, read, cache.measuring(progress))
                 .with(Map.of("trainedOn", "SPRSound and ICBHI 2017 training sets; not to be given on"));
         List<AnnotatedRecording> all = new ArrayList<>(sprsound);
         all.addAll(cycles);

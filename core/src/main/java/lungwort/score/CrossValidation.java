@@ -49,12 +49,12 @@ public final class CrossValidation {
             List<AnnotatedRecording> recordings,
             List<AnnotatedRecording> others,
             Recipe recipe,
-            Progress progress) {
+            Measuring measuring) {
         Trainer.requireAudio(recordings);
         Trainer.requireAudio(others);
-        List<Measured> scored = Trainer.measure(recordings, recipe, Measured.Purpose.SCORING, progress);
-        List<Measured> always = Trainer.measure(others, recipe, Measured.Purpose.TRAINING, progress);
-        return run(new Parts(kind, scored, always), recipe, progress);
+        List<Measured> scored = Trainer.measure(recordings, recipe, Measurer.Purpose.SCORING, measuring);
+        List<Measured> always = Trainer.measure(others, recipe, Measurer.Purpose.TRAINING, measuring);
+        return run(new Parts(kind, scored, always), recipe, measuring.progress());
     }
 
     /** What is dealt to folds and scored, and what every fold learns from. */
@@ -110,11 +110,11 @@ public final class CrossValidation {
             DatabaseKind kind,
             AlterationRow change,
             SoundModel model,
-            Progress progress) {
+            Measuring measuring) {
         Trainer.requireAudio(recordings);
         Answers answers = new Answers();
         boolean cyclesAsWindows = kind == DatabaseKind.ICBHI && !Trainer.learntCycles(model);
-        answers.addAll(Measured.all(recordings, change, progress), model, cyclesAsWindows);
+        answers.addAll(new Measurer(measuring).all(recordings, change), model, cyclesAsWindows);
         return Result.of(answers);
     }
 }

@@ -1,10 +1,6 @@
 package lungwort.score;
 
 import java.util.List;
-import java.util.concurrent.atomic.AtomicInteger;
-import java.util.stream.IntStream;
-import lungwort.audio.Recording;
-import lungwort.audio.RecordingReader;
 import lungwort.classify.RecordingClass;
 import lungwort.classify.SegmentClass;
 import lungwort.classify.TrainingItem;
@@ -12,9 +8,7 @@ import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.EventLabel;
 import lungwort.dataset.RecordingLabel;
-import lungwort.feature.FeatureExtractor;
 import lungwort.feature.TimeSpan;
-import lungwort.signal.ChestViews;
 
 /**
  * An annotated recording with its features.
@@ -25,40 +19,19 @@ import lungwort.signal.ChestViews;
  * @param examined what an examination measures beside; {@link Examined#NOT} where it is only learnt from
  */
 record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> windows, Examined examined) {
-    private static final long ROW_SEED = 500_000;
-
-    /** What is done to the sound of a recording before it is measured. */
-    private interface Change {
-        Recording apply(Recording recording, int index);
-    }
-
-    /** What recordings are measured for. */
-    enum Purpose {
-        TRAINING,
-        /** Learnt from, and answered when held out. */
-        SCORING,
-        /** Learnt from as altered sound, without marked segments. */
-        ALTERED_COPY
-    }
-
-    /** Measures recordings in parallel, order kept. */
-    static List<Measured> all(List<AnnotatedRecording> recordings, Purpose purpose, Progress progress) {
-        return all(recordings, "measuring", purpose, (r, i) -> r, progress);
-    }
-
-    /** Measures recordings whose sound is altered in one way: a row of a robustness table. */
-    static List<Measured> all(List<AnnotatedRecording> recordings, AlterationRow row, Progress progress) {
-        return all(recordings, "measuring", Purpose.SCORING, (r, i) -> row.apply(r, ROW_SEED + i), progress);
-    }
-
-    /** Measures altered copies of recordings, without their marked segments. */
-    static List<Measured> altered(List<AnnotatedRecording> recordings, long seed, Progress progress) {
-        return all(
-                recordings,
-                "measuring altered copies",
-                Purpose.ALTERED_COPY,
-                (r, i) -> Alteration.of(r, seed + i),
-                progress);
+    /** A recording with what was measured in it, and its labels in the model's classes. */
+    static Measured of(AnnotatedRecording r, MeasuredFile measured, boolean altered) {
+        List<AnnotatedEvent> marked = altered ? List.of() : r.events();
+        TrainingItem item = new TrainingItem(
+                r.patient(),
+                measured.segments(),
+                marked.stream().map(e -> segmentClass(e.label())).toList(),
+                measured.windows(),
+                WindowLabels.of(r, measured.spans()),
+                measured.recording(),
+                recordingClass(r),
+                altered);
+        return new Measured(r, item, measured.spans(), measured.examined());
     }
 
     /**
@@ -85,47 +58,6 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 null,
                 own.altered());
         return new Measured(source, learnt, windows, examined);
-    }
-
-    private static List<Measured> all(
-            List<AnnotatedRecording> recordings, String what, Purpose purpose, Change change, Progress progress) {
-        AtomicInteger done = new AtomicInteger();
-        Measured[] measured = new Measured[recordings.size()];
-        IntStream.range(0, measured.length).parallel().forEach(i -> {
-            AnnotatedRecording r = recordings.get(i);
-            measured[i] = of(r, change.apply(RecordingReader.read(r.audio()), i), purpose);
-            progress.at(what, done.incrementAndGet(), measured.length);
-        });
-        return List.of(measured);
-    }
-
-    private static Measured of(AnnotatedRecording r, Recording audio, Purpose purpose) {
-        ChestViews views = ChestViews.of(audio);
-        boolean altered = purpose == Purpose.ALTERED_COPY;
-        Examined examined = purpose == Purpose.SCORING ? Examined.of(audio, views) : Examined.NOT;
-        FeatureExtractor extractor = FeatureExtractor.of(views);
-        List<AnnotatedEvent> marked = altered ? List.of() : r.events();
-        float[][] segments = marked.stream()
-                .map(e -> extractor.segment(e.startSeconds(), e.endSeconds()))
-                .toArray(float[][]::new);
-        List<TimeSpan> spans = extractor.windows();
-        float[][] windows = spans.stream()
-                .map(s -> extractor.segment(s.startSeconds(), s.endSeconds()))
-                .toArray(float[][]::new);
-        List<SegmentClass> classes = marked.stream()
-                .map(AnnotatedEvent::label)
-                .map(Measured::segmentClass)
-                .toList();
-        TrainingItem item = new TrainingItem(
-                r.patient(),
-                segments,
-                classes,
-                windows,
-                WindowLabels.of(r, spans),
-                extractor.recording(),
-                recordingClass(r),
-                altered);
-        return new Measured(r, item, spans, examined);
     }
 
     /** ICBHI's "crackle" does not say fine or coarse: it counts as coarse, the more frequent in adults [C]. */

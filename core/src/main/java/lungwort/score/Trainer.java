@@ -29,14 +29,14 @@ public final class Trainer {
      * @throws BadInput if audio is missing or the recipe cannot be followed
      */
     public static SoundModel train(
-            DatabaseKind kind, List<AnnotatedRecording> recordings, Recipe recipe, Progress progress) {
+            DatabaseKind kind, List<AnnotatedRecording> recordings, Recipe recipe, Measuring measuring) {
         requireAudio(recordings);
-        List<Measured> measured = measure(recordings, recipe, Measured.Purpose.TRAINING, progress);
+        List<Measured> measured = measure(recordings, recipe, Measurer.Purpose.TRAINING, measuring);
         Map<String, String> facts = facts(recordings, recipe);
         if (kind == DatabaseKind.ICBHI) {
             facts.put(SEGMENTS, CYCLES);
         }
-        return fit(measured, recipe, progress).with(facts);
+        return fit(measured, recipe, measuring.progress()).with(facts);
     }
 
     /**
@@ -47,13 +47,13 @@ public final class Trainer {
      * @throws BadInput as {@link #train}
      */
     public static SoundModel trainOnBoth(
-            List<AnnotatedRecording> sprsound, List<AnnotatedRecording> icbhi, Recipe recipe, Progress progress) {
+            List<AnnotatedRecording> sprsound, List<AnnotatedRecording> icbhi, Recipe recipe, Measuring measuring) {
         List<AnnotatedRecording> all = new ArrayList<>(sprsound);
         all.addAll(icbhi);
         requireAudio(all);
-        List<Measured> measured = new ArrayList<>(measure(sprsound, recipe, Measured.Purpose.TRAINING, progress));
-        measure(icbhi, recipe, Measured.Purpose.TRAINING, progress).forEach(m -> measured.add(m.cyclesAsWindows()));
-        return fit(measured, recipe, progress).with(facts(all, recipe));
+        List<Measured> measured = new ArrayList<>(measure(sprsound, recipe, Measurer.Purpose.TRAINING, measuring));
+        measure(icbhi, recipe, Measurer.Purpose.TRAINING, measuring).forEach(m -> measured.add(m.cyclesAsWindows()));
+        return fit(measured, recipe, measuring.progress()).with(facts(all, recipe));
     }
 
     /** True if a model's marked segments were breath cycles, so that it can judge cycles as such. */
@@ -63,11 +63,12 @@ public final class Trainer {
 
     /** All recordings, and behind them the altered copies that the recipe asks for. */
     static List<Measured> measure(
-            List<AnnotatedRecording> recordings, Recipe recipe, Measured.Purpose purpose, Progress progress) {
-        List<Measured> measured = new ArrayList<>(Measured.all(recordings, purpose, progress));
+            List<AnnotatedRecording> recordings, Recipe recipe, Measurer.Purpose purpose, Measuring measuring) {
+        Measurer measurer = new Measurer(measuring);
+        List<Measured> measured = new ArrayList<>(measurer.all(recordings, purpose));
         if (recipe.alteredEvery() > 0) {
-            measured.addAll(Measured.altered(
-                    everyNth(recordings, recipe.alteredEvery()), recipe.model().seed(), progress));
+            measured.addAll(measurer.altered(
+                    everyNth(recordings, recipe.alteredEvery()), recipe.model().seed()));
         }
         return measured;
     }

@@ -1,0 +1,112 @@
+package lungwort.score;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.util.List;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.stream.IntStream;
+import lungwort.BadInput;
+import lungwort.audio.Recording;
+import lungwort.audio.RecordingReader;
+import lungwort.dataset.AnnotatedEvent;
+import lungwort.dataset.AnnotatedRecording;
+import lungwort.feature.FeatureExtractor;
+import lungwort.feature.TimeSpan;
+import lungwort.signal.ChestViews;
+
+/** Measures annotated recordings, in parallel, their order kept. */
+final class Measurer {
+    private static final long ROW_SEED = 500_000;
+
+    private final Measuring measuring;
+
+    Measurer(Measuring measuring) {
+        this.measuring = measuring;
+    }
+
+    /** What recordings are measured for. */
+    enum Purpose {
+        TRAINING,
+        /** Learnt from, and answered when held out. */
+        SCORING,
+        /** Learnt from as altered sound, without marked segments. */
+        ALTERED_COPY
+    }
+
+    /**
+     * What is done to the sound of a recording before it is measured.
+     *
+     * @param id of what is done
+     * @param firstSeed the seed of the first recording; each next one has the next
+     */
+    private record Change(String id, long firstSeed, How how) {
+        private interface How {
+            Recording apply(Recording recording, long seed);
+        }
+    }
+
+    /** Recordings as they are. */
+    List<Measured> all(List<AnnotatedRecording> recordings, Purpose purpose) {
+        return all(recordings, "measuring", purpose, new Change(AlterationRow.NONE.id(), 0, (r, seed) -> r));
+    }
+
+    /** Recordings whose sound is altered in one way: a row of a robustness table. */
+    List<Measured> all(List<AnnotatedRecording> recordings, AlterationRow row) {
+        return all(recordings, "measuring", Purpose.SCORING, new Change(row.id(), ROW_SEED, row::apply));
+    }
+
+    /** Altered copies of recordings, without their marked segments. */
+    List<Measured> altered(List<AnnotatedRecording> recordings, long seed) {
+        Change change = new Change("copy", seed, Alteration::of);
+        return all(recordings, "measuring altered copies", Purpose.ALTERED_COPY, change);
+    }
+
+    private List<Measured> all(List<AnnotatedRecording> recordings, String what, Purpose purpose, Change change) {
+        AtomicInteger done = new AtomicInteger();
+        Measured[] measured = new Measured[recordings.size()];
+        IntStream.range(0, measured.length).parallel().forEach(i -> {
+            AnnotatedRecording r = recordings.get(i);
+            measured[i] = Measured.of(r, kept(r, purpose, change, i), purpose == Purpose.ALTERED_COPY);
+            measuring.progress().at(what, done.incrementAndGet(), measured.length);
+        });
+        return List.of(measured);
+    }
+
+    private MeasuredFile kept(AnnotatedRecording r, Purpose purpose, Change change, int index) {
+        long seed = change.firstSeed() + index;
+        List<AnnotatedEvent> marked = purpose == Purpose.ALTERED_COPY ? List.of() : r.events();
+        MeasureCache cache = measuring.cache();
+        String how = "%s %s %d".formatted(purpose, change.id(), change.id().equals(AlterationRow.NONE.id()) ? 0 : seed);
+        String name = cache.name(() -> bytes(r), marked, how);
+        return cache.find(name).orElseGet(() -> {
+            Recording audio = change.how().apply(RecordingReader.read(r.audio()), seed);
+            MeasuredFile measured = measure(audio, marked, purpose);
+            cache.keep(name, measured);
+            return measured;
+        });
+    }
+
+    private static byte[] bytes(AnnotatedRecording r) {
+        try {
+            return Files.readAllBytes(r.audio());
+        } catch (IOException e) {
+            throw new BadInput("%s: it cannot be read (%s).".formatted(r.audio(), e.getMessage()), e);
+        }
+    }
+
+    private static MeasuredFile measure(Recording audio, List<AnnotatedEvent> marked, Purpose purpose) {
+        ChestViews views = ChestViews.of(audio);
+        FeatureExtractor extractor = FeatureExtractor.of(views);
+        List<TimeSpan> spans = extractor.windows();
+        return new MeasuredFile(
+                marked.stream()
+                        .map(e -> extractor.segment(e.startSeconds(), e.endSeconds()))
+                        .toArray(float[][]::new),
+                spans,
+                spans.stream()
+                        .map(s -> extractor.segment(s.startSeconds(), s.endSeconds()))
+                        .toArray(float[][]::new),
+                extractor.recording(),
+                purpose == Purpose.SCORING ? Examined.of(audio, views) : Examined.NOT);
+    }
+}
