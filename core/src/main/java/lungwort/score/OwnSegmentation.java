@@ -8,57 +8,63 @@ import lungwort.sound.MeasuredSound;
 
 /**
  * Events that Lungwort found by itself, where nobody marked any: the sounds that an examination gives as evidence, those of one kind that follow one another closely taken as one
- * event, as annotators mark a run of crackles or a wheeze with a break in it.
+ * event, with a little time on either side, as annotators mark a run of crackles or a wheeze with a break in it. Gaps, edges and the least number of crackles were chosen by
+ * folds on SPRSound's training set; windows that the model judged, joined where they touch, did far worse there (F 0.01 and 0.02 by the collar, against 0.36 and 0.15).
  */
 final class OwnSegmentation {
     static final String CONTINUOUS = "continuous";
     static final String DISCONTINUOUS = "discontinuous";
 
-    /** Pieces of a wheeze that lie closer than this are one, in seconds. */
-    static final double CONTINUOUS_GAP_SECONDS = 0.15;
+    /** Pieces of a wheeze that lie no farther apart are one. */
+    private static final Joining TONES = new Joining(0.5, 0.1, 1);
 
-    /** Crackles that follow one another within this are one run, in seconds. */
-    static final double DISCONTINUOUS_GAP_SECONDS = 0.3;
-
-    /** Fewer crackles are no run. */
-    static final int MIN_CRACKLES = 3;
+    private static final Joining CRACKLES = new Joining(0.3, 0.05, 4);
 
     private OwnSegmentation() {}
+
+    /**
+     * How sounds become events.
+     *
+     * @param gapSeconds sounds that follow within this are one event
+     * @param edgeSeconds added on either side
+     * @param least fewer sounds are no event
+     */
+    private record Joining(double gapSeconds, double edgeSeconds, int least) {}
 
     /** @param evidence in order of time */
     static List<EventSpan> found(String recording, List<MeasuredSound> evidence) {
         List<EventSpan> found = new ArrayList<>();
-        found.addAll(runs(recording, evidence, true, CONTINUOUS_GAP_SECONDS, 1));
-        found.addAll(runs(recording, evidence, false, DISCONTINUOUS_GAP_SECONDS, MIN_CRACKLES));
+        found.addAll(joined(evidence, true, TONES, new Place(recording, CONTINUOUS)));
+        found.addAll(joined(evidence, false, CRACKLES, new Place(recording, DISCONTINUOUS)));
         return found;
     }
 
-    private static List<EventSpan> runs(
-            String recording, List<MeasuredSound> evidence, boolean continuous, double gapSeconds, int least) {
-        List<EventSpan> runs = new ArrayList<>();
-        double start = 0;
+    private record Place(String recording, String kind) {}
+
+    private static List<EventSpan> joined(
+            List<MeasuredSound> evidence, boolean continuous, Joining joining, Place place) {
+        List<EventSpan> events = new ArrayList<>();
+        List<MeasuredSound> run = new ArrayList<>();
         double end = Double.NEGATIVE_INFINITY;
-        int count = 0;
         for (MeasuredSound sound : evidence) {
             if (sound.kind().continuous() != continuous) {
                 continue;
             }
-            if (sound.startSeconds() - end > gapSeconds) {
-                add(runs, recording, start, end, continuous, count >= least);
-                start = sound.startSeconds();
-                count = 0;
+            if (sound.startSeconds() - end > joining.gapSeconds()) {
+                add(events, run, end, joining, place);
+                run.clear();
             }
+            run.add(sound);
             end = Math.max(end, sound.endSeconds());
-            count++;
         }
-        add(runs, recording, start, end, continuous, count >= least);
-        return runs;
+        add(events, run, end, joining, place);
+        return events;
     }
 
-    private static void add(
-            List<EventSpan> runs, String recording, double start, double end, boolean continuous, boolean enough) {
-        if (enough && end > start) {
-            runs.add(new EventSpan(recording, start, end, continuous ? CONTINUOUS : DISCONTINUOUS));
+    private static void add(List<EventSpan> events, List<MeasuredSound> run, double end, Joining joining, Place place) {
+        if (run.size() >= joining.least()) {
+            double start = Math.max(0, run.get(0).startSeconds() - joining.edgeSeconds());
+            events.add(new EventSpan(place.recording(), start, end + joining.edgeSeconds(), place.kind()));
         }
     }
 

@@ -205,6 +205,21 @@ class ScorerTest {
     }
 
     @Test
+    void eventsFoundAreScoredWhereAnnotatorsMarkedSoundsAndThePublishedFigureStandsBeside() {
+        CrossValidation.Result answers = new CrossValidation.Result(
+                List.of(),
+                recordings(40),
+                List.of(new EventSpan("r1", 0, 1, "continuous")),
+                List.of(new EventSpan("r1", 0.1, 1, "continuous")));
+        ScoreReport report = SCORER.score(DatabaseKind.SPRSOUND, "inter", "test", answers, 0);
+        assertThat(get(report.detection(), DetectionFigures.COLLAR).f().value()).isEqualTo(1);
+        assertThat(ScoreText.of(report)).containsPattern("events found, F\\s+0.2000   2024 track");
+        // ICBHI's marks are breath cycles, not sounds
+        assertThat(SCORER.score(DatabaseKind.ICBHI, "test", "test", answers, 0).detection())
+                .isEmpty();
+    }
+
+    @Test
     void devicesAreScoredApart() {
         ScoreReport report = icbhi();
         assertThat(report.devices())
