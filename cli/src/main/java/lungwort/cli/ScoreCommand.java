@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import lungwort.BadInput;
 import lungwort.classify.ModelFile;
@@ -13,6 +14,7 @@ import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.Database;
 import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.Databases;
+import lungwort.decode.CodecRow;
 import lungwort.score.AlterationRow;
 import lungwort.score.CrossValidation;
 import lungwort.score.PatientBootstrap;
@@ -21,6 +23,7 @@ import lungwort.score.ScoreJson;
 import lungwort.score.ScoreReport;
 import lungwort.score.ScoreText;
 import lungwort.score.Scorer;
+import lungwort.score.SoundChange;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -84,7 +87,7 @@ final class ScoreCommand implements Callable<Integer> {
             defaultValue = "none",
             paramLabel = "HOW",
             description = {
-                "Alter each recording first, to see what that costs: eq10, lowpass1000, lowpass2000, rate4000, rate44100, noise20, noise10, gain+20, gain-20, phone (default: ${DEFAULT-VALUE}). Not for cross-validation."
+                "Alter each recording first, to see what that costs: eq10, lowpass1000, lowpass2000, rate4000, rate44100, noise20, noise10, gain+20, gain-20, phone; and where ffmpeg is installed opus16, aac32 (default: ${DEFAULT-VALUE}). Not for cross-validation."
             })
     private String altered;
 
@@ -148,7 +151,7 @@ final class ScoreCommand implements Callable<Integer> {
         } else {
             SoundModel read = model == null ? ShippedModel.model() : ModelFile.read(model);
             name = "model " + read.facts().getOrDefault("recipe", "of unknown recipe");
-            result = CrossValidation.answer(scored, kind, AlterationRow.ofId(altered), read, cache.measuring(progress));
+            result = CrossValidation.answer(scored, kind, change(), read, cache.measuring(progress));
         }
         progress.done();
         return new Scorer(PatientBootstrap.DEFAULT_RESAMPLES, BOOTSTRAP_SEED).score(kind, split, name, result, leftOut);
@@ -161,6 +164,11 @@ final class ScoreCommand implements Callable<Integer> {
         }
         DatabaseKind other = scored == DatabaseKind.ICBHI ? DatabaseKind.SPRSOUND : DatabaseKind.ICBHI;
         return Databases.open(database, other).withAudio("train");
+    }
+
+    private SoundChange change() {
+        Optional<CodecRow> codec = CodecRow.ofId(altered);
+        return codec.isPresent() ? codec.get() : AlterationRow.ofId(altered);
     }
 
     private void print(ScoreReport report) {

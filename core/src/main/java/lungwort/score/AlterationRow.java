@@ -8,7 +8,7 @@ import lungwort.audio.Recording;
 import lungwort.audio.Resampler;
 
 /** One row of a robustness table: what is done to each recording before it is judged. */
-public enum AlterationRow {
+public enum AlterationRow implements SoundChange {
     NONE("none", "as recorded"),
     EQUALISED("eq10", "random equalisation, +-10 dB at octave centres"),
     LOW_PASS_1000("lowpass1000", "low-pass at 1 kHz"),
@@ -29,7 +29,7 @@ public enum AlterationRow {
         this.description = description;
     }
 
-    /** Name on the command line. */
+    @Override
     public String id() {
         return id;
     }
@@ -50,8 +50,8 @@ public enum AlterationRow {
                 .formatted(id, Arrays.stream(values()).map(AlterationRow::id).collect(Collectors.joining(", "))));
     }
 
-    /** Alters a recording; the same for the same seed. */
-    Recording apply(Recording r, long seed) {
+    @Override
+    public Recording apply(Recording r, long seed) {
         return switch (this) {
             case NONE -> r;
             case EQUALISED -> Alteration.equalised(r, seed);

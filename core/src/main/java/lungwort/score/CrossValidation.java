@@ -108,7 +108,7 @@ public final class CrossValidation {
     public static Result answer(
             List<AnnotatedRecording> recordings,
             DatabaseKind kind,
-            AlterationRow change,
+            SoundChange change,
             SoundModel model,
             Measuring measuring) {
         Trainer.requireAudio(recordings);

@@ -51,8 +51,12 @@ final class Measurer {
     }
 
     /** Recordings whose sound is altered in one way: a row of a robustness table. */
-    List<Measured> all(List<AnnotatedRecording> recordings, AlterationRow row) {
-        return all(recordings, "measuring", Purpose.SCORING, new Change(row.id(), ROW_SEED, row::apply));
+    List<Measured> all(List<AnnotatedRecording> recordings, SoundChange row) {
+        Change change = new Change(row.id(), ROW_SEED, row::apply);
+        // What another program decides has no digest here, so nothing of it is kept.
+        Measuring kept =
+                row instanceof AlterationRow ? measuring : new Measuring(measuring.progress(), MeasureCache.NONE);
+        return new Measurer(kept).all(recordings, "measuring", Purpose.SCORING, change);
     }
 
     /** Altered copies of recordings, without their marked segments. */
