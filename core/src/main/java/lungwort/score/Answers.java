@@ -103,7 +103,7 @@ final class Answers {
         // Nobody marked events in recordings of poor quality, so what is found there is neither right nor wrong.
         if (m.source().label() != RecordingLabel.POOR_QUALITY) {
             annotated.addAll(OwnSegmentation.annotated(m.source()));
-            found.addAll(OwnSegmentation.found(m.source().id(), findings.evidence()));
+            found.addAll(OwnSegmentation.found(m.source().id(), findings.evidence(), examined.phases()));
         }
         return new AloneAnswer(
                 judgement.continuous(), judgement.discontinuous(), judgement.poorQuality(), findings.suggestion());

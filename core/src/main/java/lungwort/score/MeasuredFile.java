@@ -8,6 +8,8 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.zip.CRC32;
+import lungwort.breath.BreathPhase;
+import lungwort.breath.PhaseSpan;
 import lungwort.feature.TimeSpan;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
@@ -112,6 +114,13 @@ record MeasuredFile(float[][] segments, List<TimeSpan> spans, float[][] windows,
         for (MeasuredSound sound : examined.sounds()) {
             write(out, sound);
         }
+        out.writeInt(examined.phases().size());
+        for (PhaseSpan phase : examined.phases()) {
+            out.writeDouble(phase.startSeconds());
+            out.writeDouble(phase.endSeconds());
+            out.writeUTF(phase.phase().name());
+            out.writeDouble(phase.confidence());
+        }
         out.writeDouble(examined.durationSeconds());
     }
 
@@ -129,7 +138,12 @@ record MeasuredFile(float[][] segments, List<TimeSpan> spans, float[][] windows,
         for (int n = in.readInt(); n > 0; n--) {
             sounds.add(sound(in));
         }
-        return new Examined(new Quality(usable, findings, events), sounds, in.readDouble());
+        List<PhaseSpan> phases = new ArrayList<>();
+        for (int n = in.readInt(); n > 0; n--) {
+            phases.add(new PhaseSpan(
+                    in.readDouble(), in.readDouble(), BreathPhase.valueOf(in.readUTF()), in.readDouble()));
+        }
+        return new Examined(new Quality(usable, findings, events), sounds, phases, in.readDouble());
     }
 
     private static void write(DataOutputStream out, MeasuredSound sound) throws IOException {

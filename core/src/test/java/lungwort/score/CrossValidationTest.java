@@ -36,6 +36,7 @@ class CrossValidationTest {
     private static final Examined TONE = new Examined(
             new Quality(true, List.of()),
             List.of(new ContinuousSound(SoundKind.WHEEZE, 0.5, 1.5, List.of(), 400, 0, false, 1, 15)),
+            List.of(),
             2);
 
     /** Made-up recordings of 24 patients; the features tell the class, the labels of one patient can be turned about. */

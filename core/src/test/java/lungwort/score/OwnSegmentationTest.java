@@ -7,6 +7,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import lungwort.breath.BreathPhase;
+import lungwort.breath.PhaseSpan;
 import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.EventLabel;
@@ -32,38 +34,40 @@ class OwnSegmentationTest {
         }
     }
 
+    private static PhaseSpan phase(BreathPhase kind, double start, double end) {
+        return new PhaseSpan(start, end, kind, 1);
+    }
+
     @Test
     void piecesOfAToneAreOneEventAndALongPauseMakesTwo() {
         tone(1, 1.4);
         tone(1.6, 2);
         tone(2.7, 3);
-        List<EventSpan> found = OwnSegmentation.found("r", evidence);
+        List<EventSpan> found = OwnSegmentation.found("r", evidence, List.of());
         assertThat(found).hasSize(2).allMatch(e -> e.kind().equals("continuous"));
         assertThat(found.get(0).startSeconds()).isEqualTo(0.9, within(1e-9));
         assertThat(found.get(0).endSeconds()).isEqualTo(2.1, within(1e-9));
         assertThat(found.get(1).startSeconds()).isEqualTo(2.6, within(1e-9));
     }
 
+    /** Crackles are told by the phase they fall in: a phase with enough of them is an event, whole; a pause never is. */
     @Test
-    void aFewClicksAreNoRunOfCrackles() {
-        crackles(3, 1, 0.1);
-        assertThat(OwnSegmentation.found("r", evidence)).isEmpty();
-        crackles(4, 3, 0.1);
-        List<EventSpan> found = OwnSegmentation.found("r", evidence);
-        assertThat(found).singleElement().satisfies(e -> {
-            assertThat(e.kind()).isEqualTo("discontinuous");
-            assertThat(e.startSeconds()).isEqualTo(2.95, within(1e-9));
-            assertThat(e.endSeconds()).isEqualTo(3.36, within(1e-9));
-        });
-    }
-
-    /** A tone between crackles does not part their run: kinds are joined apart. */
-    @Test
-    void kindsAreJoinedApart() {
-        crackles(2, 1, 0.1);
-        tone(1.2, 1.5);
-        crackles(2, 1.3, 0.1);
-        assertThat(OwnSegmentation.found("r", evidence)).hasSize(2);
+    void aPhaseWithCracklesIsAnEvent() {
+        List<PhaseSpan> phases = List.of(
+                phase(BreathPhase.INSPIRATION, 0, 1),
+                phase(BreathPhase.EXPIRATION, 1, 2.2),
+                phase(BreathPhase.PAUSE, 2.2, 3),
+                phase(BreathPhase.INSPIRATION, 3, 4));
+        crackles(3, 0.2, 0.1);
+        tone(0.9, 1.1);
+        crackles(2, 1.5, 0.1);
+        crackles(5, 2.3, 0.1);
+        List<EventSpan> found = OwnSegmentation.found("r", evidence, phases);
+        assertThat(found)
+                .filteredOn(e -> e.kind().equals("discontinuous"))
+                .containsExactly(new EventSpan("r", 0, 1, "discontinuous"));
+        assertThat(found).hasSize(2);
+        assertThat(OwnSegmentation.found("r", List.of(), phases)).isEmpty();
     }
 
     @Test
