@@ -26,14 +26,15 @@ public final class Judge {
      *
      * @param views of the recording, of any length
      * @param sounds the sounds measured in it, in order of time
+     * @param quality its {@link lungwort.quality.QualityMeasures#relative}
      */
-    public Judgement judge(ChestViews views, List<MeasuredSound> sounds) {
+    public Judgement judge(ChestViews views, List<MeasuredSound> sounds, double[] quality) {
         FeatureExtractor extractor = FeatureExtractor.of(views);
         List<TimeSpan> spans = extractor.windows();
         float[][] features = spans.stream()
                 .map(span -> extractor.segment(span.startSeconds(), span.endSeconds()))
                 .toArray(float[][]::new);
-        Judgement judgement = judge(spans, features, extractor.recording());
+        Judgement judgement = judge(spans, features, extractor.recording(), quality);
         List<Reasons.Window> windows = IntStream.range(0, features.length)
                 .mapToObj(i -> new Reasons.Window(judgement.segments().get(i), features[i]))
                 .toList();
@@ -48,8 +49,9 @@ public final class Judge {
      * @param spans its windows
      * @param windows features of each window, in the order of the segment catalogue
      * @param recording features of the whole, in the order of the recording catalogue
+     * @param quality its {@link lungwort.quality.QualityMeasures#relative}
      */
-    public Judgement judge(List<TimeSpan> spans, float[][] windows, float[] recording) {
+    public Judgement judge(List<TimeSpan> spans, float[][] windows, float[] recording, double[] quality) {
         List<WindowAnswer> answers = Arrays.stream(windows).map(model::window).toList();
         List<Judgement.JudgedSegment> segments = IntStream.range(0, windows.length)
                 .mapToObj(i -> new Judgement.JudgedSegment(
@@ -60,14 +62,15 @@ public final class Judge {
                 .toList();
         SoundModel.Calibrated c = model.calibratedAlone(model.recordingProbabilities(answers, recording));
         Limits limits = model.limits();
+        PoorRule.Answer poor = model.poor(quality, c);
         return new Judgement(
                 c.continuous(),
                 c.discontinuous(),
-                c.poorQuality(),
+                poor.probability(),
                 limits.heard(c.continuous()),
                 limits.heard(c.discontinuous()),
-                limits.poor(c),
-                limits.cannotTell(c),
+                poor.refused(),
+                poor.refused() || limits.unsure(c),
                 List.of(),
                 segments);
     }

@@ -32,8 +32,22 @@ final class LimitSearch {
      */
     static Limits choose(SoundModel.Calibrated[] answers, RecordingClass[] labels) {
         double poorFrom = poorFrom(answers, labels);
+        boolean[] refused = new boolean[answers.length];
+        for (int i = 0; i < refused.length; i++) {
+            refused[i] = answers[i].poorQuality() >= poorFrom;
+        }
+        return choose(answers, labels, refused);
+    }
+
+    /**
+     * As {@link #choose(SoundModel.Calibrated[], RecordingClass[])}, where it is told already which recordings are refused.
+     *
+     * @param refused as too poor to judge, same length
+     */
+    static Limits choose(SoundModel.Calibrated[] answers, RecordingClass[] labels, boolean[] refused) {
+        double poorFrom = poorFrom(answers, labels);
         int[] judged = IntStream.range(0, answers.length)
-                .filter(i -> labels[i] != RecordingClass.POOR_QUALITY && answers[i].poorQuality() < poorFrom)
+                .filter(i -> labels[i] != RecordingClass.POOR_QUALITY && !refused[i])
                 .toArray();
         double[] likelier = Arrays.stream(judged)
                 .mapToDouble(i -> Math.max(answers[i].continuous(), answers[i].discontinuous()))

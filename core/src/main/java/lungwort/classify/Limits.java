@@ -29,9 +29,9 @@ public record Limits(double heardFrom, double unsureFrom, double poorFrom) {
         return p.poorQuality() >= poorFrom;
     }
 
-    /** True if the probabilities say too little, one way or the other. */
-    public boolean cannotTell(SoundModel.Calibrated p) {
+    /** True if the probabilities of sounds say too little, one way or the other. */
+    public boolean unsure(SoundModel.Calibrated p) {
         double likelier = Math.max(p.continuous(), p.discontinuous());
-        return poor(p) || !heard(likelier) && likelier >= unsureFrom;
+        return !heard(likelier) && likelier >= unsureFrom;
     }
 }

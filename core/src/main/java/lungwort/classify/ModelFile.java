@@ -48,6 +48,7 @@ public final class ModelFile {
     private static final String TAKES = "takes.bin";
     private static final String CALIBRATION = "calibration";
     private static final String CALIBRATION_ALONE = "calibrationAlone";
+    private static final String POOR_RULE = "poorRule";
     private static final String HEARD_FROM = "heardFrom";
     private static final String UNSURE_FROM = "unsureFrom";
     private static final String POOR_FROM = "poorFrom";
@@ -135,6 +136,9 @@ public final class ModelFile {
         thresholds.put(POOR_FROM, model.limits().poorFrom());
         putScales(root.putObject(CALIBRATION), model.calibrations());
         putScales(root.putObject(CALIBRATION_ALONE), model.calibrationsAlone());
+        if (model.poorRule() != null) {
+            root.set(POOR_RULE, PoorRuleJson.of(model.poorRule()));
+        }
         ObjectNode facts = root.putObject("facts");
         new TreeMap<>(model.facts()).forEach(facts::put);
         return root;
@@ -187,6 +191,7 @@ public final class ModelFile {
                     calibrations(manifest, CALIBRATION),
                     calibrations(manifest, manifest.has(CALIBRATION_ALONE) ? CALIBRATION_ALONE : CALIBRATION),
                     limits(manifest.path("thresholds")),
+                    manifest.has(POOR_RULE) ? PoorRuleJson.read(manifest.path(POOR_RULE)) : null,
                     thresholds(manifest),
                     facts(manifest));
         } catch (BadInput e) {

@@ -9,6 +9,7 @@ import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import lungwort.feature.FeatureCatalogue;
 import lungwort.feature.FeatureDefinition;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Trains a {@link SoundModel}.
@@ -108,8 +109,15 @@ public final class ModelTrainer {
                 recordingBlend(every, windows),
                 takesBlend(every, whole));
         SoundModel.Calibrations byItself = calibrate(whole);
+        PoorRule poorRule = poorRule(whole, byItself);
         SoundModel model = new SoundModel(
-                stages, calibrate(among), byItself, limits(whole, byItself), thresholds(inContext, among), Map.of());
+                stages,
+                calibrate(among),
+                byItself,
+                limits(whole, byItself, poorRule),
+                poorRule,
+                thresholds(inContext, among),
+                Map.of());
         return new Trained(model, inContext, among, whole);
     }
 
@@ -274,15 +282,45 @@ public final class ModelTrainer {
     }
 
     /** Chosen on recordings alone, as one is examined at home. */
-    private Limits limits(double[][] whole, SoundModel.Calibrations scales) {
+    private Limits limits(double[][] whole, SoundModel.Calibrations scales, @Nullable PoorRule rule) {
         int[] labelled = IntStream.range(0, whole.length)
                 .filter(i -> items.get(i).label() != null && !items.get(i).altered())
                 .toArray();
-        return LimitSearch.choose(
-                Arrays.stream(labelled)
-                        .mapToObj(i -> SoundModel.calibrated(whole[i], scales))
-                        .toArray(SoundModel.Calibrated[]::new),
-                Arrays.stream(labelled).mapToObj(i -> items.get(i).label()).toArray(RecordingClass[]::new));
+        SoundModel.Calibrated[] answers = Arrays.stream(labelled)
+                .mapToObj(i -> SoundModel.calibrated(whole[i], scales))
+                .toArray(SoundModel.Calibrated[]::new);
+        RecordingClass[] labels =
+                Arrays.stream(labelled).mapToObj(i -> items.get(i).label()).toArray(RecordingClass[]::new);
+        if (rule == null) {
+            return LimitSearch.choose(answers, labels);
+        }
+        boolean[] refused = new boolean[labelled.length];
+        for (int k = 0; k < refused.length; k++) {
+            double[] quality = items.get(labelled[k]).quality();
+            refused[k] = quality.length > 0
+                    && rule.answer(quality, answers[k].poorQuality()).refused();
+        }
+        return LimitSearch.choose(answers, labels, refused);
+    }
+
+    /** From those labelled recordings whose quality was measured; null without. */
+    private @Nullable PoorRule poorRule(double[][] whole, SoundModel.Calibrations scales) {
+        int[] chosen = IntStream.range(0, whole.length)
+                .filter(i -> items.get(i).label() != null && !items.get(i).altered())
+                .filter(i -> items.get(i).quality().length > 0)
+                .toArray();
+        boolean[] poor = new boolean[chosen.length];
+        for (int k = 0; k < poor.length; k++) {
+            poor[k] = items.get(chosen[k]).label() == RecordingClass.POOR_QUALITY;
+        }
+        return PoorRuleFit.fit(
+                Arrays.stream(chosen).mapToObj(i -> items.get(i).quality()).toArray(double[][]::new),
+                Arrays.stream(chosen)
+                        .mapToDouble(
+                                i -> SoundModel.calibrated(whole[i], scales).poorQuality())
+                        .toArray(),
+                poor,
+                Arrays.stream(chosen).map(i -> foldOfItem[i]).toArray());
     }
 
     /** Probabilities with what came true. */

@@ -3,6 +3,7 @@ package lungwort.classify;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The trained model: from features to calibrated probabilities. Immutable, safe for many threads.
@@ -15,6 +16,7 @@ public final class SoundModel {
     private final Calibrations calibrations;
     private final Calibrations calibrationsAlone;
     private final Limits limits;
+    private final @Nullable PoorRule poorRule;
     private final Thresholds thresholds;
     private final Map<String, String> facts;
 
@@ -42,18 +44,21 @@ public final class SoundModel {
     /**
      * @param calibrations of recordings among the person's others
      * @param calibrationsAlone of a recording by itself
+     * @param poorRule how poor quality is told; null where the learnt probability alone tells it
      */
     SoundModel(
             Stages stages,
             Calibrations calibrations,
             Calibrations calibrationsAlone,
             Limits limits,
+            @Nullable PoorRule poorRule,
             Thresholds thresholds,
             Map<String, String> facts) {
         this.stages = stages;
         this.calibrations = calibrations;
         this.calibrationsAlone = calibrationsAlone;
         this.limits = limits;
+        this.poorRule = poorRule;
         this.thresholds = thresholds;
         this.facts = Map.copyOf(facts);
     }
@@ -170,6 +175,23 @@ public final class SoundModel {
                 calibrations.poorQuality.apply(RecordingClass.poorQuality(recordingProbabilities)));
     }
 
+    /**
+     * Whether a recording is too poor to judge, and how probable that is.
+     *
+     * @param relative its {@link lungwort.quality.QualityMeasures#relative}; empty where they were not measured
+     * @param alone its calibrated probabilities, as one recording alone
+     */
+    public PoorRule.Answer poor(double[] relative, Calibrated alone) {
+        return poorRule == null || relative.length == 0
+                ? new PoorRule.Answer(alone.poorQuality(), limits.poor(alone))
+                : poorRule.answer(relative, alone.poorQuality());
+    }
+
+    @Nullable
+    PoorRule poorRule() {
+        return poorRule;
+    }
+
     /** Where probabilities become answers. */
     public Thresholds thresholds() {
         return thresholds;
@@ -210,6 +232,6 @@ public final class SoundModel {
     public SoundModel with(Map<String, String> more) {
         Map<String, String> all = new java.util.TreeMap<>(facts);
         all.putAll(more);
-        return new SoundModel(stages, calibrations, calibrationsAlone, limits, thresholds, all);
+        return new SoundModel(stages, calibrations, calibrationsAlone, limits, poorRule, thresholds, all);
     }
 }

@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param label what the recording is called; null if nobody said
  * @param altered true for a copy whose sound was altered as other devices and rooms alter it: windows and recordings are learnt from it too, but no answer, calibration or
  *     threshold rests on it
+ * @param quality {@link lungwort.quality.QualityMeasures#relative} of the recording; empty where they were not measured
  */
 @SuppressWarnings("ArrayRecordComponent") // numbers on their way to a trainer, never compared
 public record TrainingItem(
@@ -25,7 +26,8 @@ public record TrainingItem(
         int[] windowClasses,
         float[] recording,
         @Nullable RecordingClass label,
-        boolean altered) {
+        boolean altered,
+        double[] quality) {
     /** A window from which nothing is learnt. */
     public static final int LEFT_OUT = -1;
 
@@ -35,5 +37,18 @@ public record TrainingItem(
             throw new IllegalArgumentException("%d segments, %d classes, %d windows, %d window classes"
                     .formatted(segments.length, classes.size(), windows.length, windowClasses.length));
         }
+    }
+
+    /** Without quality measures. */
+    public TrainingItem(
+            String patient,
+            float[][] segments,
+            List<SegmentClass> classes,
+            float[][] windows,
+            int[] windowClasses,
+            float[] recording,
+            @Nullable RecordingClass label,
+            boolean altered) {
+        this(patient, segments, classes, windows, windowClasses, recording, label, altered, new double[0]);
     }
 }

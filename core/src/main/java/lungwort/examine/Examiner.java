@@ -9,8 +9,8 @@ import lungwort.breath.PhaseSpan;
 import lungwort.classify.Judge;
 import lungwort.classify.Judgement;
 import lungwort.classify.SoundModel;
-import lungwort.quality.Quality;
 import lungwort.quality.QualityCheck;
+import lungwort.quality.QualityMeasures;
 import lungwort.signal.ChestViews;
 import lungwort.sound.MeasuredSound;
 
@@ -33,10 +33,10 @@ public final class Examiner {
     public Examination examine(Recording recording) {
         ChestViews views = ChestViews.of(recording);
         Breathing breathing = BreathTracker.track(recording);
-        Quality quality = QualityCheck.check(recording, breathing);
+        QualityMeasures measures = QualityCheck.measure(recording, breathing);
         List<MeasuredSound> sounds = Findings.sounds(views);
-        Judgement judgement = judge.judge(views, sounds);
-        Findings findings = Findings.of(quality, judgement, sounds, recording.durationSeconds());
+        Judgement judgement = judge.judge(views, sounds, measures.relative());
+        Findings findings = Findings.of(QualityCheck.judge(measures), judgement, sounds, recording.durationSeconds());
         return new Examination(
                 recording.origin(),
                 recording.durationSeconds(),
@@ -44,7 +44,7 @@ public final class Examiner {
                 findings.suggestion(),
                 new Examination.Probabilities(
                         judgement.continuous(), judgement.discontinuous(), judgement.poorQuality()),
-                quality,
+                findings.quality(),
                 breathing,
                 placed(findings.evidence(), breathing),
                 findings.reasons(),

@@ -3,6 +3,7 @@ package lungwort.examine;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import lungwort.classify.Judgement;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
@@ -14,11 +15,12 @@ import lungwort.sound.MeasuredSound;
 /**
  * What follows from a recording's quality, the model's judgement and the measured sounds. {@link Examiner} answers by it, and whoever scores answers scores the same.
  *
+ * @param quality whether it could be judged: the rules' verdict, and {@link QualityIssue#UNCLEAR} where only what was learnt speaks against it
  * @param suggestion what is suggested
  * @param evidence the measured sounds that count, in order of time
  * @param reasons why the suggestion goes beyond the model's, then the model's own
  */
-public record Findings(Suggestion suggestion, List<MeasuredSound> evidence, List<String> reasons) {
+public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSound> evidence, List<String> reasons) {
     public Findings {
         evidence = List.copyOf(evidence);
         reasons = List.copyOf(reasons);
@@ -37,7 +39,22 @@ public record Findings(Suggestion suggestion, List<MeasuredSound> evidence, List
                 new ArrayList<>(clear.reasons(judgement.heardContinuous(), judgement.heardDiscontinuous()));
         reasons.addAll(judgement.reasons());
         return new Findings(
-                suggestion(quality, judgement, clear), Support.supported(sounds, judgement, clear), reasons);
+                explained(quality, judgement),
+                suggestion(quality, judgement, clear),
+                Support.supported(sounds, judgement, clear),
+                reasons);
+    }
+
+    /** Nobody is refused without being told what to do. */
+    private static Quality explained(Quality quality, Judgement judgement) {
+        if (!judgement.poor() || !quality.usable()) {
+            return quality;
+        }
+        List<Quality.Finding> findings = new ArrayList<>();
+        String detail = String.format(Locale.ROOT, "probability %.0f %%", 100 * judgement.poorQuality());
+        findings.add(new Quality.Finding(QualityIssue.UNCLEAR, true, detail));
+        findings.addAll(quality.findings());
+        return new Quality(false, findings, quality.events());
     }
 
     /** All sounds measured in a recording, in order of time. */

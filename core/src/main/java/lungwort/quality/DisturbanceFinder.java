@@ -81,7 +81,7 @@ final class DisturbanceFinder {
                     && voice.harmonics() >= MIN_HARMONICS
                     && curves.wideOver()[t] > VOICE_OVER_DB;
         }
-        boolean[] speech = new boolean[n];
+        boolean[] speech = TalkFinder.find(frames);
         int reach = (int) (SYLLABLE_GAP_SECONDS / FrameTrack.HOP_SECONDS / 2);
         for (int t = 0; t < n; t++) {
             if (voiced[t] && glides(voiced, t)) {

@@ -37,6 +37,10 @@ final class FrameTrack {
     private final double[] power;
     private final int[] edges = new int[BANDS + 1];
     private final Voicing voicing;
+    private final Fft fine;
+    private final double[] fineWork;
+    private final double[] finePower;
+    private final HarmonicComb comb;
     private final LevelHistogram histogram;
     private final Flux flux;
     private final List<Frame> frames = new ArrayList<>();
@@ -47,10 +51,17 @@ final class FrameTrack {
      * @param meanDb shape {@code [BANDS]}: mean power density, dB re full scale squared per Hz
      * @param medianDb shape {@code [BANDS]}: median power density
      * @param voice harmonic structure
+     * @param row the best row of harmonics by level alone, that of a soft voice too
      * @param flatnessDb geometric over arithmetic mean of the power from 100 to 1000 Hz, in dB, at most 0
      * @param centroidHz centre of the power from 100 to 1000 Hz
      */
-    record Frame(double[] meanDb, double[] medianDb, Voicing.Voice voice, double flatnessDb, double centroidHz) {}
+    record Frame(
+            double[] meanDb,
+            double[] medianDb,
+            Voicing.Voice voice,
+            HarmonicComb.Row row,
+            double flatnessDb,
+            double centroidHz) {}
 
     FrameTrack(int sampleRateHz) {
         stream = new FrameStream(sampleRateHz, FRAME_SECONDS, HOP_SECONDS, this::take);
@@ -64,6 +75,10 @@ final class FrameTrack {
             edges[b] = bin(EDGES_HZ[b]);
         }
         voicing = new Voicing(binHz, fft.bins());
+        fine = Fft.of(2 * fft.size());
+        fineWork = new double[fine.size()];
+        finePower = new double[fine.bins()];
+        comb = new HarmonicComb((double) sampleRateHz / fine.size());
         histogram = new LevelHistogram(Math.min(fft.bins(), bin(4000)), binHz);
         flux = new Flux(binHz, fft.bins());
     }
@@ -95,6 +110,8 @@ final class FrameTrack {
         for (int i = 0; i < frame.length; i++) {
             work[i] = window[i] * (frame[i] - mean);
         }
+        Arrays.fill(fineWork, 0);
+        System.arraycopy(work, 0, fineWork, 0, work.length);
         fft.powerInto(work, power);
         for (int k = 0; k < power.length; k++) {
             power[k] *= scale;
@@ -108,7 +125,17 @@ final class FrameTrack {
             means[b] = part.length == 0 ? FLOOR_DB : decibels(Statistics.mean(part));
             medians[b] = part.length == 0 ? FLOOR_DB : decibels(Statistics.medianInPlace(part, part.length));
         }
-        frames.add(new Frame(means, medians, voicing.of(power), flatnessDb(), centroidHz()));
+        frames.add(new Frame(means, medians, voicing.of(power), row(), flatnessDb(), centroidHz()));
+    }
+
+    /** Twice as fine a spectrum, for harmonics may stand close. */
+    private HarmonicComb.Row row() {
+        fine.powerInto(fineWork, finePower);
+        double[] levels = new double[(int) Math.min(finePower.length, HarmonicComb.TOP_HZ / (binHz / 2) + 2)];
+        for (int k = 0; k < levels.length; k++) {
+            levels[k] = decibels(finePower[k] * scale);
+        }
+        return comb.of(levels);
     }
 
     static double decibels(double power) {

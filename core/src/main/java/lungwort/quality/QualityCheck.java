@@ -36,9 +36,14 @@ public final class QualityCheck {
      * @param breathing what {@link lungwort.breath.BreathTracker#track(Recording)} gives of the same recording
      */
     public static Quality check(Recording recording, Breathing breathing) {
+        return judge(measure(recording, breathing));
+    }
+
+    /** The numbers of a whole recording whose breaths have been tracked already. */
+    public static QualityMeasures measure(Recording recording, Breathing breathing) {
         QualityMeter meter = new QualityMeter(recording.sampleRateHz());
         meter.push(recording.samples());
-        return judge(meter.measures(breathing));
+        return meter.measures(breathing);
     }
 
     /** The numbers of a whole recording. */
@@ -119,6 +124,10 @@ public final class QualityCheck {
         if (m.touchesPerMinute() >= QualityLimits.TOUCHES) {
             boolean grave = m.touchesPerMinute() >= QualityLimits.TOUCHES_GRAVE;
             add(QualityIssue.HANDLING, grave, "%.0f touches a minute", m.touchesPerMinute());
+        }
+        if (m.liftedShare() >= QualityLimits.LIFTED_SHARE) {
+            boolean grave = m.liftedShare() >= QualityLimits.LIFTED_GRAVE_SHARE;
+            add(QualityIssue.LIFTED, grave, "%.0f %% of the time", 100 * m.liftedShare());
         }
         if (m.tonalShare() >= QualityLimits.TONAL_SHARE) {
             add(

@@ -43,6 +43,10 @@ public enum QualityIssue {
             "friction",
             "The chest piece slid on skin or cloth.",
             "Lay it on bare skin, press it on firmly and hold it still, then record again."),
+    LIFTED(
+            "lifted",
+            "The chest piece was off the chest for part of the recording.",
+            "Press it flat on bare skin before you start, keep it there until the end, and record again."),
     DROPOUTS(
             "dropouts",
             "Parts of the sound are missing.",
@@ -62,7 +66,11 @@ public enum QualityIssue {
     NOISE_SUPPRESSED(
             "noise-suppressed",
             "The device suppressed soft sounds as noise, and may have taken breath sounds with them.",
-            "Turn off noise suppression (or voice mode) in the recorder's settings, and record again.");
+            "Turn off noise suppression (or voice mode) in the recorder's settings, and record again."),
+    UNCLEAR(
+            "unclear",
+            "Listeners could not judge recordings that look like this one.",
+            "Hold the stethoscope still on bare skin in a quiet room, wait until the person breathes calmly, and record again.");
 
     private final String id;
     private final String reason;

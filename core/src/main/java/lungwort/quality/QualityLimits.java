@@ -50,6 +50,13 @@ final class QualityLimits {
 
     static final double RUB_GRAVE_SHARE = 0.25;
 
+    /** How far the body's low rumble falls when the chest piece leaves it, in dB, and share of the time in which it is off. */
+    static final double LIFTED_DB = 22;
+
+    static final double LIFTED_SHARE = 0.25;
+
+    static final double LIFTED_GRAVE_SHARE = 0.5;
+
     /** Share of the time with tones. Never grave: a very wheezy chest comes near it, and must not be refused. */
     static final double TONAL_SHARE = 0.65;
 

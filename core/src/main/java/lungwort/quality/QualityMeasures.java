@@ -23,6 +23,7 @@ import java.util.Map;
  * @param coughs each cough
  * @param touchesPerMinute touches and bumps of the chest piece
  * @param rubShare share of the time in which something slides along it
+ * @param liftedShare share of the time in which the chest piece was off the chest
  * @param tonalShare share of the time in which tones stand over the noise from 200 to 650 Hz: near 1 with music or a machine
  * @param gainRideDb movement of the noise against the breath, in dB: clearly negative with automatic gain
  * @param gateDb depth of sudden falls of everything at once, in dB: noise suppression
@@ -52,6 +53,7 @@ public record QualityMeasures(
         List<Quality.Event> coughs,
         double touchesPerMinute,
         double rubShare,
+        double liftedShare,
         double tonalShare,
         double gainRideDb,
         double gateDb,
@@ -67,6 +69,16 @@ public record QualityMeasures(
     public QualityMeasures {
         coughs = List.copyOf(coughs);
         texture = Collections.unmodifiableMap(new LinkedHashMap<>(texture));
+    }
+
+    /** Names of {@link #relative}, in its order. */
+    public static List<String> relativeNames() {
+        return RelativeMeasures.NAMES;
+    }
+
+    /** Those numbers that compare the recording with itself, so that the device's gain and colour cancel: shape {@code [relativeNames().size()]}, finite. */
+    public double[] relative() {
+        return RelativeMeasures.of(numbers());
     }
 
     /** Every number by name, in an order that never changes. */
@@ -86,6 +98,7 @@ public record QualityMeasures(
         all.put("coughs", (double) coughs.size());
         all.put("touches", touchesPerMinute);
         all.put("rub", rubShare);
+        all.put("lifted", liftedShare);
         all.put("tonal share", tonalShare);
         all.put("gain ride", gainRideDb);
         all.put("gate", gateDb);

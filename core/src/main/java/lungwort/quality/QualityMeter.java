@@ -87,6 +87,7 @@ final class QualityMeter {
                 disturbances.coughs(),
                 disturbances.touchesPerMinute(),
                 disturbances.rubShare(),
+                LiftFinder.share(curves.low(), QualityLimits.LIFTED_DB),
                 tonalShare(frames),
                 ride.rideDb(),
                 ride.gateDb(),

@@ -20,6 +20,9 @@ final class Texture {
 
     private static final int BREATH_TO = 9;
 
+    /** Half-way to a chest piece that was lifted, in dB. */
+    private static final double SUNK_DB = 14;
+
     private static final double VOICED = 0.5;
     private static final double VOICED_OVER_DB = 5;
     private static final double SHORTEST_BREATH_SECONDS = 0.8;
@@ -54,7 +57,7 @@ final class Texture {
     private void bands() {
         for (int b = 0; b < FrameTrack.BANDS; b++) {
             int band = b;
-            String name = "%.0f-%.0f".formatted(FrameTrack.EDGES_HZ[b], FrameTrack.EDGES_HZ[b + 1]);
+            String name = bandName(b);
             double[] p = percentiles(f -> f.meanDb()[band], 10, 50, 90, 99);
             numbers.put("floor " + name, p[0]);
             numbers.put("usual " + name, p[1]);
@@ -65,6 +68,10 @@ final class Texture {
             numbers.put("slow " + name, slow(smooth));
             numbers.put("spread " + name, spread(smooth));
         }
+    }
+
+    static String bandName(int band) {
+        return "%.0f-%.0f".formatted(FrameTrack.EDGES_HZ[band], FrameTrack.EDGES_HZ[band + 1]);
     }
 
     private void whole() {
@@ -88,6 +95,8 @@ final class Texture {
         numbers.put("level top", level[3] - level[1]);
         double[] rough = Curves.roughness(curves.wide(), 1);
         numbers.put("roughness", rough.length == 0 ? 0 : Statistics.median(rough));
+        numbers.put("sunk", LiftFinder.share(curves.low(), SUNK_DB));
+        numbers.put("harmonic rows", share(column(f -> f.row().salienceDb()), TalkFinder.MIN_SALIENCE_DB));
     }
 
     private double[] column(ToDoubleFunction<FrameTrack.Frame> of) {

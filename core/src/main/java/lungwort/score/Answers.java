@@ -96,9 +96,9 @@ final class Answers {
     }
 
     private AloneAnswer alone(Measured m, SoundModel model) {
-        Judgement judgement =
-                new Judge(model).judge(m.windows(), m.item().windows(), m.item().recording());
         Examined examined = m.examined();
+        Judgement judgement =
+                new Judge(model).judge(m.windows(), m.item().windows(), m.item().recording(), examined.relative());
         Findings findings = Findings.of(examined.quality(), judgement, examined.sounds(), examined.durationSeconds());
         // Nobody marked events in recordings of poor quality, so what is found there is neither right nor wrong.
         if (m.source().label() != RecordingLabel.POOR_QUALITY) {

@@ -1,5 +1,6 @@
 package lungwort.score;
 
+import java.util.Arrays;
 import java.util.List;
 import lungwort.audio.Recording;
 import lungwort.breath.BreathTracker;
@@ -8,6 +9,7 @@ import lungwort.breath.PhaseSpan;
 import lungwort.examine.Findings;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityCheck;
+import lungwort.quality.QualityMeasures;
 import lungwort.signal.ChestViews;
 import lungwort.sound.MeasuredSound;
 
@@ -18,19 +20,45 @@ import lungwort.sound.MeasuredSound;
  * @param sounds measured in it, in order of time
  * @param phases of its breaths, in order of time
  * @param durationSeconds its length
+ * @param measures {@link QualityMeasures#relative} of it; empty where they were not measured
  */
-record Examined(Quality quality, List<MeasuredSound> sounds, List<PhaseSpan> phases, double durationSeconds) {
+record Examined(
+        Quality quality,
+        List<MeasuredSound> sounds,
+        List<PhaseSpan> phases,
+        double durationSeconds,
+        List<Double> measures) {
     /** Of a recording that was measured for training only: nothing stands against judging it, no sound was measured. */
-    static final Examined NOT = new Examined(new Quality(true, List.of()), List.of(), List.of(), 0);
+    static final Examined NOT = new Examined(new Quality(true, List.of()), List.of(), List.of(), 0, List.of());
+
+    Examined {
+        measures = List.copyOf(measures);
+    }
 
     static Examined of(Recording recording, ChestViews views) {
         Breathing breathing = BreathTracker.track(recording);
+        QualityMeasures measures = QualityCheck.measure(recording, breathing);
         return new Examined(
-                QualityCheck.check(recording, breathing),
+                QualityCheck.judge(measures),
                 Findings.sounds(views),
                 breathing.breaths().stream()
                         .flatMap(breath -> breath.phases().stream())
                         .toList(),
-                recording.durationSeconds());
+                recording.durationSeconds(),
+                list(measures));
+    }
+
+    /** Of a recording that is only learnt from: its quality measures. */
+    static Examined toLearn(Recording recording) {
+        return new Examined(NOT.quality, List.of(), List.of(), 0, list(QualityCheck.measure(recording)));
+    }
+
+    private static List<Double> list(QualityMeasures measures) {
+        return Arrays.stream(measures.relative()).boxed().toList();
+    }
+
+    /** The measures as numbers; shape {@code [measures.size()]}. */
+    double[] relative() {
+        return measures.stream().mapToDouble(Double::doubleValue).toArray();
     }
 }

@@ -16,7 +16,7 @@ import lungwort.feature.TimeSpan;
  * @param source the recording
  * @param item its features, with its labels in the model's classes
  * @param windows the spans of its windows
- * @param examined what an examination measures beside; {@link Examined#NOT} where it is only learnt from
+ * @param examined what an examination measures beside; its quality alone where it is only learnt from
  */
 record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> windows, Examined examined) {
     /** A recording with what was measured in it, and its labels in the model's classes. */
@@ -30,7 +30,8 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 WindowLabels.of(r, measured.spans()),
                 measured.recording(),
                 recordingClass(r),
-                altered);
+                altered,
+                measured.examined().relative());
         return new Measured(r, item, measured.spans(), measured.examined());
     }
 

@@ -122,6 +122,10 @@ record MeasuredFile(float[][] segments, List<TimeSpan> spans, float[][] windows,
             out.writeDouble(phase.confidence());
         }
         out.writeDouble(examined.durationSeconds());
+        out.writeInt(examined.measures().size());
+        for (double measure : examined.measures()) {
+            out.writeDouble(measure);
+        }
     }
 
     private static Examined examined(DataInputStream in) throws IOException {
@@ -143,7 +147,12 @@ record MeasuredFile(float[][] segments, List<TimeSpan> spans, float[][] windows,
             phases.add(new PhaseSpan(
                     in.readDouble(), in.readDouble(), BreathPhase.valueOf(in.readUTF()), in.readDouble()));
         }
-        return new Examined(new Quality(usable, findings, events), sounds, phases, in.readDouble());
+        double durationSeconds = in.readDouble();
+        List<Double> measures = new ArrayList<>();
+        for (int n = in.readInt(); n > 0; n--) {
+            measures.add(in.readDouble());
+        }
+        return new Examined(new Quality(usable, findings, events), sounds, phases, durationSeconds, measures);
     }
 
     private static void write(DataOutputStream out, MeasuredSound sound) throws IOException {

@@ -111,6 +111,10 @@ final class Measurer {
                         .map(s -> extractor.segment(s.startSeconds(), s.endSeconds()))
                         .toArray(float[][]::new),
                 extractor.recording(),
-                purpose == Purpose.SCORING ? Examined.of(audio, views) : Examined.NOT);
+                switch (purpose) {
+                    case SCORING -> Examined.of(audio, views);
+                    case TRAINING -> Examined.toLearn(audio);
+                    case ALTERED_COPY -> Examined.NOT;
+                });
     }
 }

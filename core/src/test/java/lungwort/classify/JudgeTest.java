@@ -18,7 +18,7 @@ class JudgeTest {
                     Arrays.stream(item.windows()).map(trained::window).toList();
             SoundModel.Calibrated p =
                     trained.calibratedAlone(trained.recordingProbabilities(windows, item.recording()));
-            Judgement own = new Judge(trained).judge(spans, item.windows(), item.recording());
+            Judgement own = new Judge(trained).judge(spans, item.windows(), item.recording(), new double[0]);
             assertThat(own.continuous()).isEqualTo(p.continuous());
             assertThat(own.poorQuality()).isEqualTo(p.poorQuality());
             Judgement all = judge(trained, new Limits(0, 0, 1), spans, item);
@@ -37,8 +37,9 @@ class JudgeTest {
                 model.calibrations(),
                 model.calibrationsAlone(),
                 limits,
+                null,
                 model.thresholds(),
                 model.facts());
-        return new Judge(limited).judge(spans, item.windows(), item.recording());
+        return new Judge(limited).judge(spans, item.windows(), item.recording(), new double[0]);
     }
 }

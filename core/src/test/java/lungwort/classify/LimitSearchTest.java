@@ -36,9 +36,9 @@ class LimitSearchTest {
         Limits limits = chosen();
         assertThat(limits.heardFrom()).isEqualTo(0.6);
         assertThat(limits.unsureFrom()).isBetween(0.3, 0.45);
-        assertThat(limits.cannotTell(answers.get(80))).isFalse();
-        assertThat(limits.cannotTell(new SoundModel.Calibrated(0.45, 0, 0))).isTrue();
-        assertThat(limits.cannotTell(new SoundModel.Calibrated(0.6, 0, 0))).isFalse();
+        assertThat(limits.unsure(answers.get(80))).isFalse();
+        assertThat(limits.unsure(new SoundModel.Calibrated(0.45, 0, 0))).isTrue();
+        assertThat(limits.unsure(new SoundModel.Calibrated(0.6, 0, 0))).isFalse();
     }
 
     @Test

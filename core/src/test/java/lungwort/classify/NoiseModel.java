@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
 import lungwort.feature.FeatureCatalogue;
+import lungwort.quality.QualityMeasures;
 
 /** A model trained in a moment on random features whose first ones tell the class: it has every part of a real one. */
 final class NoiseModel {
@@ -37,9 +38,18 @@ final class NoiseModel {
                     new int[] {label.ordinal(), label.ordinal()},
                     recording,
                     label,
-                    false));
+                    false,
+                    quality(label, random)));
         }
         return items;
+    }
+
+    private static double[] quality(RecordingClass label, SplittableRandom random) {
+        double[] x = new double[QualityMeasures.relativeNames().size()];
+        for (int j = 0; j < x.length; j++) {
+            x[j] = random.nextGaussian() + (label == RecordingClass.POOR_QUALITY && j < 6 ? 2 : 0);
+        }
+        return x;
     }
 
     private static float[] row(int n, int c, SplittableRandom random) {
