@@ -67,6 +67,31 @@ class ModelFileTest {
         assertThat(read.limits()).isEqualTo(model.limits());
         assertThat(read.thresholds()).isEqualTo(model.thresholds());
         assertThat(read.facts()).isEqualTo(model.facts());
+        double[] quality = NoiseModel.items(4).get(0).quality();
+        SoundModel.Calibrated c = model.calibratedAlone(whole);
+        assertThat(read.poor(quality, c)).isEqualTo(model.poor(quality, c));
+        assertThat(model.poor(quality, c).probability()).isNotEqualTo(c.poorQuality());
+    }
+
+    @Test
+    void withoutARuleOfPoorQualityTheLearntProbabilityAloneTellsIt() throws IOException {
+        byte[] old = edited("manifest.json", text -> text.replace("\"poorRule\"", "\"somethingElse\""));
+        SoundModel read = ModelFile.read(old, "old.lungwort");
+        SoundModel.Calibrated c = new SoundModel.Calibrated(0.1, 0.1, 0.123);
+        assertThat(read.poor(NoiseModel.items(4).get(0).quality(), c).probability())
+                .isEqualTo(0.123);
+    }
+
+    @Test
+    void aRuleForOtherQualityMeasuresIsRefusedAndSaysSo() throws IOException {
+        byte[] other = edited("manifest.json", text -> text.replace("\"breath evenness\"", "\"evenness\""));
+        assertThatThrownBy(() -> ModelFile.read(other, "old.lungwort"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("other quality measures");
+        byte[] broken = edited("manifest.json", text -> text.replaceAll("\"measuredFrom\" : [^,]+,", ""));
+        assertThatThrownBy(() -> ModelFile.read(broken, "odd.lungwort"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("measuredFrom");
     }
 
     @Test

@@ -37,7 +37,8 @@ class CrossValidationTest {
             new Quality(true, List.of()),
             List.of(new ContinuousSound(SoundKind.WHEEZE, 0.5, 1.5, List.of(), 400, 0, false, 1, 15)),
             List.of(),
-            2);
+            2,
+            List.of());
 
     /** Made-up recordings of 24 patients; the features tell the class, the labels of one patient can be turned about. */
     private static List<Measured> measured(String turnedPatient) {
