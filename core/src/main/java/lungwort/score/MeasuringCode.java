@@ -62,7 +62,9 @@ final class MeasuringCode {
         String folder = file.getName(1).toString();
         return PACKAGES.contains(folder)
                 || folder.equals("score")
-                        && file.getFileName().toString().matches("(Alteration|AlterationRow|Measurer)(\\$.*)?\\.class");
+                        && file.getFileName()
+                                .toString()
+                                .matches("(Alteration|AlterationRow|Examined|MeasuredFile|Measurer)(\\$.*)?\\.class");
     }
 
     private static MessageDigest sha256() {
