@@ -3,6 +3,7 @@ package lungwort.score;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.IntStream;
 import lungwort.BadInput;
@@ -80,9 +81,14 @@ final class Measurer {
         long seed = change.firstSeed() + index;
         List<AnnotatedEvent> marked = purpose == Purpose.ALTERED_COPY ? List.of() : r.events();
         MeasureCache cache = measuring.cache();
-        String how = "%s %s %d".formatted(purpose, change.id(), change.id().equals(AlterationRow.NONE.id()) ? 0 : seed);
-        String name = cache.name(() -> bytes(r), marked, how);
-        return cache.find(name).orElseGet(() -> {
+        String how = change.id().equals(AlterationRow.NONE.id()) ? change.id() : change.id() + " " + seed;
+        String name = cache.name(() -> bytes(r), marked, purpose + " " + how);
+        Optional<MeasuredFile> found = cache.find(name);
+        if (found.isEmpty() && purpose == Purpose.TRAINING) {
+            // What was measured for scoring holds all that training needs.
+            found = cache.find(cache.name(() -> bytes(r), marked, Purpose.SCORING + " " + how));
+        }
+        return found.orElseGet(() -> {
             Recording audio = change.how().apply(RecordingReader.read(r.audio()), seed);
             MeasuredFile measured = measure(audio, marked, purpose);
             cache.keep(name, measured);

@@ -118,6 +118,16 @@ class MeasureCacheTest {
     }
 
     @Test
+    void trainingTakesWhatWasMeasuredForScoring() {
+        Measured scored = measured(2, AlterationRow.NONE);
+        Measured learnt = new Measurer(new Measuring(Progress.SILENT, MeasureCache.in(kept)))
+                .all(List.of(annotated(2)), Measurer.Purpose.TRAINING)
+                .get(0);
+        assertThat(learnt.item().recording()).isEqualTo(scored.item().recording());
+        assertThat(files()).hasSize(1);
+    }
+
+    @Test
     void whatIsDamagedOrCutIsMeasuredAgain() throws IOException {
         Measured first = measured(2, AlterationRow.NONE);
         Path file = files().get(0);
