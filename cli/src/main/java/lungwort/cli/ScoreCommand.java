@@ -24,6 +24,7 @@ import lungwort.score.ScoreReport;
 import lungwort.score.ScoreText;
 import lungwort.score.Scorer;
 import lungwort.score.SoundChange;
+import lungwort.score.Trainer;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -150,7 +151,8 @@ final class ScoreCommand implements Callable<Integer> {
             result = CrossValidation.ofRecordings(kind, scored, others(kind, read), read, cache.measuring(progress));
         } else {
             SoundModel read = model == null ? ShippedModel.model() : ModelFile.read(model);
-            name = "model " + read.facts().getOrDefault("recipe", "of unknown recipe");
+            name = "model " + read.facts().getOrDefault("recipe", "of unknown recipe")
+                    + (Trainer.learntFrom(read, kind, scored) ? ", WHICH LEARNT FROM THESE RECORDINGS" : "");
             result = CrossValidation.answer(scored, kind, change(), read, cache.measuring(progress));
         }
         progress.done();

@@ -94,7 +94,7 @@ final class TrainCommand implements Callable<Integer> {
         List<AnnotatedRecording> training = db.withAudio(split);
         leftOut(db, db.recordings(split).size() - training.size());
         SoundModel model = Trainer.train(db.kind(), training, read, cache.measuring(progress))
-                .with(Map.of("trainedOn", db.kind().title() + " training set"));
+                .with(Map.of(Trainer.TRAINED_ON, db.kind().title() + " training set"));
         return new Trained(model, training);
     }
 
@@ -105,7 +105,7 @@ final class TrainCommand implements Callable<Integer> {
         List<AnnotatedRecording> cycles = icbhi.withAudio("train");
         leftOut(icbhi, icbhi.recordings("train").size() - cycles.size());
         SoundModel model = Trainer.trainOnBoth(sprsound, cycles, read, cache.measuring(progress))
-                .with(Map.of("trainedOn", "SPRSound and ICBHI 2017 training sets; not to be given on"));
+                .with(Map.of(Trainer.TRAINED_ON, "SPRSound and ICBHI 2017 training sets; not to be given on"));
         List<AnnotatedRecording> all = new ArrayList<>(sprsound);
         all.addAll(cycles);
         return new Trained(model, all);

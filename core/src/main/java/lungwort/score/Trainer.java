@@ -13,10 +13,14 @@ import lungwort.classify.TrainingItem;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.Database;
 import lungwort.dataset.DatabaseKind;
+import lungwort.dataset.Split;
 
 /** Trains a model by recipe on annotated recordings. The same recipe and recordings give the same model, whatever the number of threads. */
 public final class Trainer {
     private Trainer() {}
+
+    /** Name of the fact that tells the databases whose training sets a model learnt from. */
+    public static final String TRAINED_ON = "trainedOn";
 
     private static final String SEGMENTS = "segments";
     private static final String CYCLES = "breath cycles";
@@ -54,6 +58,12 @@ public final class Trainer {
         List<Measured> measured = new ArrayList<>(measure(sprsound, recipe, Measurer.Purpose.TRAINING, measuring));
         measure(icbhi, recipe, Measurer.Purpose.TRAINING, measuring).forEach(m -> measured.add(m.cyclesAsWindows()));
         return fit(measured, recipe, measuring.progress()).with(facts(all, recipe));
+    }
+
+    /** True if a model learnt from the training set that some of these recordings belong to: its figures on them are no test. */
+    public static boolean learntFrom(SoundModel model, DatabaseKind kind, List<AnnotatedRecording> recordings) {
+        return model.facts().getOrDefault(TRAINED_ON, "").contains(kind.title())
+                && recordings.stream().anyMatch(r -> r.split() == Split.TRAIN);
     }
 
     /** True if a model's marked segments were breath cycles, so that it can judge cycles as such. */

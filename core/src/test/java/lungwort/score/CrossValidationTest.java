@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.SplittableRandom;
 import lungwort.classify.SegmentClass;
+import lungwort.classify.SoundModel;
 import lungwort.classify.TrainingItem;
 import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
@@ -75,6 +76,11 @@ class CrossValidationTest {
             all.add(new Measured(source, item, List.of(new TimeSpan(0, 2)), TONE));
         }
         return all;
+    }
+
+    /** A model of these, for tests that need any. */
+    static SoundModel model() {
+        return Trainer.fit(measured("none"), RECIPE, Progress.SILENT);
     }
 
     private static float[] row(boolean wheeze, int n, SplittableRandom random) {
