@@ -1,0 +1,164 @@
+package lungwort.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.SplittableRandom;
+import java.util.stream.Stream;
+import lungwort.audio.Recording;
+import lungwort.audio.WavWriter;
+import lungwort.json.Json;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
+
+/** From the door to the figures on a small database of breath cycles, half of them with a tone. */
+class TrainAndScoreCommandTest {
+    private static final int RATE_HZ = 4000;
+    private static final String LEARNER =
+            "{\"learners\": [{\"kind\": \"linear-softmax\", \"ridge\": 10, \"iterations\": 20}]}";
+
+    @TempDir
+    Path parent;
+
+    private final StringWriter out = new StringWriter();
+    private final StringWriter err = new StringWriter();
+
+    @BeforeEach
+    void eightPeopleOnTheTrainingSideAndTwoOnTheOther() throws IOException {
+        Path folder = Files.createDirectories(parent.resolve("ICBHI_final_database"));
+        StringBuilder split = new StringBuilder();
+        for (int person = 0; person < 10; person++) {
+            String id = "9%02d_1b1_Al_sc_Meditron".formatted(person);
+            split.append(id).append('\t').append(person < 8 ? "train" : "test").append('\n');
+            Files.writeString(folder.resolve(id + ".txt"), "0\t1.5\t0\t0\n1.5\t3\t0\t1\n3\t4.5\t0\t0\n4.5\t6\t0\t1\n");
+            WavWriter.write(folder.resolve(id + ".wav"), cycles(person), WavWriter.Encoding.PCM_16);
+        }
+        Files.writeString(folder.resolve("ICBHI_challenge_train_test.txt"), split);
+        Files.writeString(
+                parent.resolve("recipe.json"),
+                "{\"name\": \"small\", \"innerFolds\": 2, \"outerFolds\": 2, \"segment\": %s, \"context\": %s, \"window\": %s, \"recording\": %s, \"takes\": %s}"
+                        .formatted(LEARNER, LEARNER, LEARNER, LEARNER, LEARNER));
+    }
+
+    private static Recording cycles(int seed) {
+        SplittableRandom random = new SplittableRandom(seed);
+        double[] x = new double[6 * RATE_HZ];
+        for (int i = 0; i < x.length; i++) {
+            double t = (double) i / RATE_HZ;
+            boolean tone = (int) (t / 1.5) % 2 == 1;
+            x[i] = 0.02 * random.nextGaussian() + (tone ? 0.15 * Math.sin(2 * Math.PI * (300 + 10 * seed) * t) : 0);
+        }
+        return new Recording(x, RATE_HZ, "cycles");
+    }
+
+    private int run(String... args) {
+        CommandLine line = Main.commandLine();
+        line.setOut(new PrintWriter(out, true));
+        line.setErr(new PrintWriter(err, true));
+        return line.execute(args);
+    }
+
+    private String path(String name) {
+        return parent.resolve(name).toString();
+    }
+
+    private int train() {
+        return run(
+                "train",
+                "--recipe",
+                path("recipe.json"),
+                "--database",
+                parent.toString(),
+                "--split",
+                "train",
+                "--out",
+                path("m.lungwort"),
+                "--cache",
+                path("kept"));
+    }
+
+    @Test
+    void aModelOfBreathCyclesIsTrainedAndScoredOnTheOtherSide() throws IOException {
+        assertThat(train()).as(err.toString()).isZero();
+        assertThat(out.toString()).contains("trained by recipe small on 8 recordings of 8 patients");
+        assertThat(run(
+                        "score",
+                        "--model",
+                        path("m.lungwort"),
+                        "--database",
+                        parent.toString(),
+                        "--split",
+                        "test",
+                        "--json",
+                        path("test.json")))
+                .as(err.toString())
+                .isZero();
+        JsonNode json = Json.parse(Files.readString(parent.resolve("test.json")), "test.json");
+        assertThat(json.path("model").asText()).isEqualTo("model small");
+        assertThat(json.path("events").asInt()).isEqualTo(8);
+        // loud tones in half of the cycles: judged as the marked segments that the model learnt
+        assertThat(json.at("/tasks/icbhi-4/score").asDouble()).isGreaterThan(0.8);
+    }
+
+    @Test
+    void aModelThatLearntFromWhatIsScoredIsCalledSo() {
+        assertThat(train()).isZero();
+        assertThat(run("score", "--model", path("m.lungwort"), "--database", parent.toString(), "--split", "train"))
+                .isZero();
+        assertThat(out.toString()).contains("model small, WHICH LEARNT FROM THESE RECORDINGS");
+    }
+
+    @Test
+    void aRecipeIsCrossValidatedOnBreathCyclesAndWhatWasMeasuredIsKept() throws IOException {
+        String[] command = {
+            "score",
+            "--recipe",
+            path("recipe.json"),
+            "--database",
+            parent.toString(),
+            "--split",
+            "icbhi-cv",
+            "--cache",
+            path("kept")
+        };
+        assertThat(run(command)).as(err.toString()).isZero();
+        String first = out.toString();
+        assertThat(first)
+                .contains("ICBHI 2017, split icbhi-cv, recipe small")
+                .contains("8 recordings, 32 events, 8 patients");
+        try (Stream<Path> kept = Files.list(parent.resolve("kept"))) {
+            assertThat(kept).hasSize(8);
+        }
+        assertThat(run(command)).isZero();
+        assertThat(out.toString()).isEqualTo(first + first);
+    }
+
+    @Test
+    void whatCannotBeAskedIsSaid() {
+        assertThat(run("score", "--model", path("m.lungwort"), "--database", parent.toString(), "--split", "icbhi-cv"))
+                .isEqualTo(Main.EXIT_BAD_USAGE);
+        assertThat(err.toString()).contains("icbhi-cv takes --recipe, not --model");
+        assertThat(run(
+                        "train",
+                        "--recipe",
+                        path("recipe.json"),
+                        "--database",
+                        parent.toString(),
+                        "--split",
+                        "test",
+                        "--out",
+                        path("m.lungwort")))
+                .isEqualTo(Main.EXIT_BAD_USAGE);
+        assertThat(err.toString()).contains("train-cv (SPRSound) or train (ICBHI), not test");
+        assertThat(run("train", "--recipe", path("recipe.json"), "--database", parent.toString(), "--out", path("m")))
+                .isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(err.toString()).contains("the split 'train-cv' is SPRSound's");
+    }
+}
