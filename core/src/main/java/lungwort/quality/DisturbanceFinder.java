@@ -8,10 +8,16 @@ import java.util.List;
 final class DisturbanceFinder {
     private static final double HARMONICITY = 0.5;
     private static final int MIN_HARMONICS = 4;
+    /** Below it there is room for more harmonics. */
+    private static final double LOW_PITCH_HZ = 230;
+
     private static final double VOICE_OVER_DB = 6;
 
     /** A voice glides; a wheeze or rhonchus keeps its pitch: spread of log2 pitch within half a second, in octaves. */
-    private static final double PITCH_SPREAD = 0.04;
+    private static final double PITCH_SPREAD = 0.065;
+
+    /** Two wheezes at once have no pitch of their own: what is taken for it jumps further than a voice does. */
+    private static final double MAX_PITCH_SPREAD = 0.25;
 
     private static final double PITCH_SECONDS = 0.5;
     private static final int MIN_VOICED_FRAMES = 6;
@@ -72,40 +78,51 @@ final class DisturbanceFinder {
         return new Disturbances(share(speech), coughs, touches / minutes, share(rub(taken)));
     }
 
+    /** Loud voices, soft ones, and cries. */
     private boolean[] speech() {
         int n = frames.size();
-        boolean[] voiced = new boolean[n];
-        for (int t = 0; t < n; t++) {
-            Voicing.Voice voice = frames.get(t).voice();
-            voiced[t] = voice.harmonicity() > HARMONICITY
-                    && voice.harmonics() >= MIN_HARMONICS
-                    && curves.wideOver()[t] > VOICE_OVER_DB;
-        }
         boolean[] speech = TalkFinder.find(frames);
+        boolean[] cry = CryFinder.find(frames);
+        PitchTrack loud = loudVoices();
         int reach = (int) (SYLLABLE_GAP_SECONDS / FrameTrack.HOP_SECONDS / 2);
         for (int t = 0; t < n; t++) {
-            if (voiced[t] && glides(voiced, t)) {
+            if (cry[t] || loud.voiced()[t] && glides(loud, t)) {
                 Arrays.fill(speech, Math.max(0, t - reach), Math.min(n, t + reach + 1), true);
             }
         }
         return speech;
     }
 
-    private boolean glides(boolean[] voiced, int at) {
+    private PitchTrack loudVoices() {
+        int n = frames.size();
+        PitchTrack track = new PitchTrack(new boolean[n], new double[n], new int[n]);
+        for (int t = 0; t < n; t++) {
+            Voicing.Voice voice = frames.get(t).voice();
+            boolean voiced = voice.harmonicity() > HARMONICITY
+                    && voice.harmonics() >= MIN_HARMONICS
+                    && isRow(frames.get(t).talk())
+                    && curves.wideOver()[t] > VOICE_OVER_DB;
+            track.set(t, voiced, voice.pitchHz(), voice.harmonics());
+        }
+        return track.withoutSteady();
+    }
+
+    /** Two wheezes at once look like the second and third harmonic of a pitch between, without the rest. */
+    private static boolean isRow(HarmonicComb.Row row) {
+        return row.harmonics() >= (row.pitchHz() < LOW_PITCH_HZ ? MIN_HARMONICS : MIN_HARMONICS - 1);
+    }
+
+    private static boolean glides(PitchTrack track, int at) {
         int half = (int) (PITCH_SECONDS / FrameTrack.HOP_SECONDS);
+        List<PitchTrack.Run> near = new ArrayList<>();
         int n = 0;
-        double sum = 0;
-        double squares = 0;
-        for (int t = Math.max(0, at - half); t < Math.min(voiced.length, at + half); t++) {
-            if (voiced[t]) {
-                double octave = Math.log(frames.get(t).voice().pitchHz()) / Math.log(2);
+        for (int t = Math.max(0, at - half); t < Math.min(track.voiced().length, at + half); t++) {
+            if (track.voiced()[t]) {
+                near.add(new PitchTrack.Run(t, t + 1));
                 n++;
-                sum += octave;
-                squares += octave * octave;
             }
         }
-        double variance = squares / n - (sum / n) * (sum / n);
-        return n >= MIN_VOICED_FRAMES && variance > PITCH_SPREAD * PITCH_SPREAD;
+        return n >= MIN_VOICED_FRAMES && track.spread(near) > PITCH_SPREAD && track.spread(near) < MAX_PITCH_SPREAD;
     }
 
     /** An explosive start without voice, then more than a touch: noise, and often voice at the end. */

@@ -40,7 +40,8 @@ final class FrameTrack {
     private final Fft fine;
     private final double[] fineWork;
     private final double[] finePower;
-    private final HarmonicComb comb;
+    private final HarmonicComb talk;
+    private final HarmonicComb cry;
     private final LevelHistogram histogram;
     private final Flux flux;
     private final List<Frame> frames = new ArrayList<>();
@@ -51,7 +52,8 @@ final class FrameTrack {
      * @param meanDb shape {@code [BANDS]}: mean power density, dB re full scale squared per Hz
      * @param medianDb shape {@code [BANDS]}: median power density
      * @param voice harmonic structure
-     * @param row the best row of harmonics by level alone, that of a soft voice too
+     * @param talk the best row of harmonics by level alone, that of a soft voice too
+     * @param cry the same at the pitch of a child that cries
      * @param flatnessDb geometric over arithmetic mean of the power from 100 to 1000 Hz, in dB, at most 0
      * @param centroidHz centre of the power from 100 to 1000 Hz
      */
@@ -59,7 +61,8 @@ final class FrameTrack {
             double[] meanDb,
             double[] medianDb,
             Voicing.Voice voice,
-            HarmonicComb.Row row,
+            HarmonicComb.Row talk,
+            HarmonicComb.Row cry,
             double flatnessDb,
             double centroidHz) {}
 
@@ -78,7 +81,8 @@ final class FrameTrack {
         fine = Fft.of(2 * fft.size());
         fineWork = new double[fine.size()];
         finePower = new double[fine.bins()];
-        comb = new HarmonicComb((double) sampleRateHz / fine.size());
+        talk = HarmonicComb.talk((double) sampleRateHz / fine.size());
+        cry = HarmonicComb.cry((double) sampleRateHz / fine.size());
         histogram = new LevelHistogram(Math.min(fft.bins(), bin(4000)), binHz);
         flux = new Flux(binHz, fft.bins());
     }
@@ -125,17 +129,19 @@ final class FrameTrack {
             means[b] = part.length == 0 ? FLOOR_DB : decibels(Statistics.mean(part));
             medians[b] = part.length == 0 ? FLOOR_DB : decibels(Statistics.medianInPlace(part, part.length));
         }
-        frames.add(new Frame(means, medians, voicing.of(power), row(), flatnessDb(), centroidHz()));
+        double[] levels = fineLevels();
+        frames.add(new Frame(
+                means, medians, voicing.of(power), talk.of(levels), cry.of(levels), flatnessDb(), centroidHz()));
     }
 
-    /** Twice as fine a spectrum, for harmonics may stand close. */
-    private HarmonicComb.Row row() {
+    /** A spectrum twice as fine, for harmonics may stand close, in dB. */
+    private double[] fineLevels() {
         fine.powerInto(fineWork, finePower);
         double[] levels = new double[(int) Math.min(finePower.length, HarmonicComb.TOP_HZ / (binHz / 2) + 2)];
         for (int k = 0; k < levels.length; k++) {
             levels[k] = decibels(finePower[k] * scale);
         }
-        return comb.of(levels);
+        return levels;
     }
 
     static double decibels(double power) {

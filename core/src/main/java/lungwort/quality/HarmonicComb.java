@@ -5,14 +5,11 @@ package lungwort.quality;
  * the logarithmic spectrum, in the manner of Noll's harmonic product spectrum, 1969). Levels are compared with their neighbours only, so what colour a wall or a chest gave the voice does not matter.
  */
 final class HarmonicComb {
-    /** Range of pitch that is tried, in Hz, and into how many steps it is divided, evenly in octaves. */
-    private static final double MIN_PITCH_HZ = 75;
+    /** Pitches that are tried lie so far apart, in octaves. */
+    private static final double STEP = 0.03;
 
-    private static final double MAX_PITCH_HZ = 500;
-    private static final int PITCHES = 90;
-
-    /** Harmonics are looked for up to this, in Hz: a voice heard through a wall or a chest has little above. */
-    static final double TOP_HZ = 1200;
+    /** Highest frequency that any comb looks at, in Hz. */
+    static final double TOP_HZ = 2000;
 
     private static final int MAX_HARMONICS = 6;
 
@@ -28,7 +25,8 @@ final class HarmonicComb {
     private static final double STANDS_DB = 6;
 
     private final double binHz;
-    private final double[] pitches = new double[PITCHES];
+    private final double topHz;
+    private final double[] pitches;
 
     /**
      * The best row of a frame.
@@ -39,17 +37,32 @@ final class HarmonicComb {
      */
     record Row(double salienceDb, double pitchHz, int harmonics) {}
 
-    /** @param binHz distance of the bins, about 8 Hz or less */
-    HarmonicComb(double binHz) {
+    private HarmonicComb(double binHz, double fromHz, double toHz, double topHz) {
         this.binHz = binHz;
-        for (int i = 0; i < PITCHES; i++) {
-            pitches[i] = MIN_PITCH_HZ * Math.pow(MAX_PITCH_HZ / MIN_PITCH_HZ, (double) i / (PITCHES - 1));
+        this.topHz = topHz;
+        this.pitches = new double[(int) Math.ceil(Math.log(toHz / fromHz) / Math.log(2) / STEP) + 1];
+        for (int i = 0; i < pitches.length; i++) {
+            pitches[i] = fromHz * Math.pow(toHz / fromHz, (double) i / (pitches.length - 1));
         }
+    }
+
+    /**
+     * For a voice that talks: pitch from 75 to 500 Hz, harmonics up to 1200 Hz, for heard through a wall or a chest it has little above.
+     *
+     * @param binHz distance of the bins, about 8 Hz or less
+     */
+    static HarmonicComb talk(double binHz) {
+        return new HarmonicComb(binHz, 75, 500, 1200);
+    }
+
+    /** For a child that cries, close by: pitch from 280 to 650 Hz, harmonics up to 2000 Hz. */
+    static HarmonicComb cry(double binHz) {
+        return new HarmonicComb(binHz, 280, 650, TOP_HZ);
     }
 
     /** @param levelsDb level per bin, at least up to {@value #TOP_HZ} Hz */
     Row of(double[] levelsDb) {
-        Row best = new Row(Double.NEGATIVE_INFINITY, MIN_PITCH_HZ, 0);
+        Row best = new Row(Double.NEGATIVE_INFINITY, pitches[0], 0);
         for (double pitch : pitches) {
             Row row = row(levelsDb, pitch);
             best = row.salienceDb > best.salienceDb ? row : best;
@@ -61,7 +74,7 @@ final class HarmonicComb {
         double sum = 0;
         int n = 0;
         int standing = 0;
-        while (n < MAX_HARMONICS && (n + 1.5) * pitch <= TOP_HZ) {
+        while (n < MAX_HARMONICS && (n + 1.5) * pitch <= topHz) {
             n++;
             double gaps = (at(levelsDb, (n - 0.5) * pitch) + at(levelsDb, (n + 0.5) * pitch)) / 2;
             double over = at(levelsDb, n * pitch) - gaps;

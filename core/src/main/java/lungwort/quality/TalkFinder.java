@@ -1,6 +1,6 @@
 package lungwort.quality;
 
-import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -13,10 +13,7 @@ final class TalkFinder {
     static final double MIN_SALIENCE_DB = 12;
 
     /** Harmonics that stand out, on the average over a syllable: two wheezes at once have fewer. */
-    private static final double MIN_HARMONICS = 3;
-
-    /** Pitch moves no more than this from frame to frame, in octaves. */
-    private static final double MAX_STEP = 0.1;
+    static final double MIN_HARMONICS = 3;
 
     private static final double MIN_SYLLABLE_SECONDS = 0.075;
     private static final double MAX_SYLLABLE_SECONDS = 0.6;
@@ -28,88 +25,36 @@ final class TalkFinder {
     private static final double WITHIN_SECONDS = 1.5;
 
     /** Spread of the logarithm of pitch over the syllables, in octaves: less is a machine or a rhonchus, more is chance. */
-    private static final double MIN_SPREAD = 0.04;
+    private static final double MIN_SPREAD = 0.065;
 
     private static final double MAX_SPREAD = 0.45;
 
-    private final List<FrameTrack.Frame> frames;
-
-    private TalkFinder(List<FrameTrack.Frame> frames) {
-        this.frames = frames;
-    }
+    private TalkFinder() {}
 
     /** Which frames lie in talk, syllables and what is between them. */
     static boolean[] find(List<FrameTrack.Frame> frames) {
-        return new TalkFinder(frames).talk();
-    }
-
-    private boolean[] talk() {
         boolean[] talk = new boolean[frames.size()];
-        List<int[]> syllables = syllables();
+        PitchTrack track = PitchTrack.of(
+                        frames.stream().map(FrameTrack.Frame::talk).toList(), MIN_SALIENCE_DB)
+                .withoutSteady();
+        List<PitchTrack.Run> syllables =
+                track.runs().stream().filter(run -> isSyllable(track, run)).toList();
         for (int i = 0; i + SYLLABLES <= syllables.size(); i++) {
-            List<int[]> few = syllables.subList(i, i + SYLLABLES);
-            int from = few.get(0)[0];
-            int to = few.get(SYLLABLES - 1)[1];
-            double spread = spread(few);
-            if ((to - from) * FrameTrack.HOP_SECONDS <= WITHIN_SECONDS && spread > MIN_SPREAD && spread < MAX_SPREAD) {
-                java.util.Arrays.fill(talk, from, to, true);
+            List<PitchTrack.Run> few = syllables.subList(i, i + SYLLABLES);
+            PitchTrack.Run all =
+                    new PitchTrack.Run(few.get(0).from(), few.get(SYLLABLES - 1).to());
+            double spread = track.spread(few);
+            if (all.seconds() <= WITHIN_SECONDS && spread > MIN_SPREAD && spread < MAX_SPREAD) {
+                Arrays.fill(talk, all.from(), all.to(), true);
             }
         }
         return talk;
     }
 
-    /** Runs of voiced frames with an even pitch that last as long as a syllable; start inclusive, end exclusive. */
-    private List<int[]> syllables() {
-        List<int[]> syllables = new ArrayList<>();
-        int start = 0;
-        for (int t = 0; t <= frames.size(); t++) {
-            boolean goesOn = t < frames.size() && t > start && voiced(t) && voiced(t - 1) && step(t) < MAX_STEP;
-            if (!goesOn) {
-                if (isSyllable(start, t)) {
-                    syllables.add(new int[] {start, t});
-                }
-                start = t;
-            }
-        }
-        return syllables;
-    }
-
-    private boolean voiced(int t) {
-        return frames.get(t).row().salienceDb() > MIN_SALIENCE_DB;
-    }
-
-    private double step(int t) {
-        return Math.abs(octave(t) - octave(t - 1));
-    }
-
-    private double octave(int t) {
-        return Math.log(frames.get(t).row().pitchHz()) / Math.log(2);
-    }
-
-    private boolean isSyllable(int from, int to) {
-        double seconds = (to - from) * FrameTrack.HOP_SECONDS;
+    private static boolean isSyllable(PitchTrack track, PitchTrack.Run run) {
         // A hair of slack: three hops of 25 ms are not quite 75 ms in floating point.
-        if (seconds < MIN_SYLLABLE_SECONDS - 1e-9 || seconds > MAX_SYLLABLE_SECONDS + 1e-9) {
-            return false;
-        }
-        double harmonics = 0;
-        for (int t = from; t < to; t++) {
-            harmonics += frames.get(t).row().harmonics();
-        }
-        return harmonics >= MIN_HARMONICS * (to - from);
-    }
-
-    private double spread(List<int[]> syllables) {
-        int n = 0;
-        double sum = 0;
-        double squares = 0;
-        for (int[] syllable : syllables) {
-            for (int t = syllable[0]; t < syllable[1]; t++) {
-                n++;
-                sum += octave(t);
-                squares += octave(t) * octave(t);
-            }
-        }
-        return Math.sqrt(Math.max(0, squares / n - (sum / n) * (sum / n)));
+        return run.seconds() > MIN_SYLLABLE_SECONDS - 1e-9
+                && run.seconds() < MAX_SYLLABLE_SECONDS + 1e-9
+                && track.harmonics(run) >= MIN_HARMONICS;
     }
 }

@@ -96,7 +96,7 @@ final class Texture {
         double[] rough = Curves.roughness(curves.wide(), 1);
         numbers.put("roughness", rough.length == 0 ? 0 : Statistics.median(rough));
         numbers.put("sunk", LiftFinder.share(curves.low(), SUNK_DB));
-        numbers.put("harmonic rows", share(column(f -> f.row().salienceDb()), TalkFinder.MIN_SALIENCE_DB));
+        numbers.put("harmonic rows", share(column(f -> f.talk().salienceDb()), TalkFinder.MIN_SALIENCE_DB));
     }
 
     private double[] column(ToDoubleFunction<FrameTrack.Frame> of) {
