@@ -228,6 +228,33 @@ class QualityCheckTest {
                 .allMatch(Double::isFinite);
     }
 
+    @ParameterizedTest
+    @CsvSource({"9, true, false", "5, true, true", "13, false, false"})
+    void aChestPieceThatLeavesTheChestIsLifted(int untilSeconds, boolean told, boolean grave) {
+        Quality quality = QualityCheck.check(lifted(untilSeconds, 0));
+        assertThat(quality.has(QualityIssue.LIFTED)).isEqualTo(told);
+        assertThat(quality.findings())
+                .filteredOn(f -> f.issue() == QualityIssue.LIFTED)
+                .allMatch(f -> f.grave() == grave);
+    }
+
+    @Test
+    void pressingLessFirmlyIsNotLifting() {
+        assertThat(issues(lifted(9, 0.25))).doesNotContain(QualityIssue.LIFTED);
+    }
+
+    /** On the chest until a second, then the room, with a share of the chest's sound left. */
+    private static Recording lifted(int untilSeconds, double left) {
+        Recording on = scene().heart(75, -24).synthesise().recording();
+        double[] off =
+                scene().breath(BreathPattern.NONE).synthesise().recording().samples();
+        double[] x = on.samples();
+        for (int i = untilSeconds * on.sampleRateHz(); i < x.length; i++) {
+            x[i] = left * x[i] + off[i];
+        }
+        return on.with(x, on.sampleRateHz());
+    }
+
     private static List<Disturbance> touches(int n) {
         List<Disturbance> touches = new ArrayList<>();
         for (int i = 0; i < n; i++) {
