@@ -18,6 +18,19 @@ import picocli.CommandLine.Option;
 
 /** Danger signs, vitals and symptoms as options. What is not given stays as it was. */
 final class AnswerOptions {
+    /** The option that gives what the guidance misses, with what may stand behind it; empty where there is none. */
+    static String forMissing(String id) {
+        return switch (id) {
+            case "respiratory-rate", "counted-rate" -> "--rate N";
+            case "breathlessness" -> "--breathless none|on-effort|at-rest|cannot-finish-sentences";
+            case "fever" -> "--fever yes|no";
+            case "chest-pain" -> "--chest-pain yes|no";
+            case "chest-infection" -> "--chest-infection yes|no";
+            case "on-oxygen" -> "--on-oxygen yes|no";
+            default -> "";
+        };
+    }
+
     @Option(
             names = "--danger-sign",
             paramLabel = "ID",

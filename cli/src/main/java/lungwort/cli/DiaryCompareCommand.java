@@ -13,6 +13,7 @@ import lungwort.json.Json;
 import lungwort.round.Compared;
 import lungwort.round.Comparing;
 import lungwort.round.RoundJson;
+import lungwort.round.RoundWords;
 import lungwort.round.UsualAtSite;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -83,6 +84,7 @@ final class DiaryCompareCommand implements Callable<Integer> {
         if (json) {
             out.println(Json.pretty(RoundJson.toJson(usual)));
         } else {
+            out.println("- " + RoundWords.earlier(usual));
             ComparisonText.printUsual(usual.measures(), usual.earlier().size(), out);
             out.println(Comparison.CAUTION);
         }

@@ -3,6 +3,7 @@ package lungwort.cli;
 import java.io.PrintWriter;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
+import java.util.stream.Collectors;
 import lungwort.compare.Comparison;
 import lungwort.diary.Measures;
 import lungwort.diary.Note;
@@ -65,6 +66,7 @@ final class RoundText {
         if (view.nextStep().outcome() != Outcome.EMERGENCY_NOW) {
             nextStep(view.nextStep());
             if (view.round().open()) {
+                answerWith(view);
                 asked(view.asked());
             }
         }
@@ -202,6 +204,21 @@ final class RoundText {
         if (!step.wouldChange().isEmpty()) {
             out.println("  What would change this:");
             step.wouldChange().forEach(w -> out.printf("  - %s%n", w));
+        }
+    }
+
+    /** The command that fills in what is missing. */
+    private void answerWith(RoundView view) {
+        String options = view.nextStep().missing().stream()
+                .filter(Missing::needed)
+                .map(missing -> AnswerOptions.forMissing(missing.id()))
+                .filter(option -> !option.isEmpty())
+                .distinct()
+                .collect(Collectors.joining(" "));
+        if (!options.isEmpty()) {
+            out.printf(
+                    "ANSWER WITH: lungwort round answer --person %s %s%n",
+                    quoted(view.person().nickname()), options);
         }
     }
 

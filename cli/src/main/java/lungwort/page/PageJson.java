@@ -96,7 +96,7 @@ final class PageJson {
         Sites.beforeTheRound(view.age()).forEach(before::add);
         ArrayNode reasons = node.putArray("takeReasons");
         for (TakeReason reason : TakeReason.values()) {
-            reasons.addObject().put("id", reason.id()).put("instruction", reason.instruction());
+            reasons.addObject().put("id", reason.id()).put("instruction", reason.instruction(view.age()));
         }
         ArrayNode waiting = node.putArray("unfinished");
         unfinished.ofRound(view.round().id()).forEach(e -> waiting.add(unfinished(e)));

@@ -61,8 +61,9 @@ final class FactsHtml {
                                     .collect(Collectors.joining(" ")))
                     .end();
         }
-        List<String> no = view.round().dangerSigns().no().stream()
-                .map(id -> Guidance.dangerSign(id).question())
+        List<String> no = Guidance.allDangerSigns().stream()
+                .filter(s -> view.round().dangerSigns().no().contains(s.id()))
+                .map(DangerSign::question)
                 .toList();
         if (!no.isEmpty()) {
             html.start("p").tag("strong", "Asked, and answered with no (%d): ".formatted(no.size()));

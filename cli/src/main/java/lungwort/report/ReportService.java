@@ -135,7 +135,7 @@ public final class ReportService {
                 view.round().symptoms(),
                 sounds,
                 null,
-                null);
+                rounds.usualSpo2(view.person(), view.round().day()));
     }
 
     /** The stored recording; null where it is missing or damaged, which the report then says. */

@@ -20,7 +20,7 @@ final class Asking {
             Site last = takes.get(takes.size() - 1).site();
             Asked here = sites.stream()
                     .filter(s -> s.site().equals(last))
-                    .map(Asking::again)
+                    .map(s -> again(age, s))
                     .filter(java.util.Objects::nonNull)
                     .findFirst()
                     .orElse(null);
@@ -29,7 +29,7 @@ final class Asking {
             }
         }
         for (SiteView site : sites) {
-            Asked again = again(site);
+            Asked again = again(age, site);
             if (again != null) {
                 return again;
             }
@@ -37,7 +37,7 @@ final class Asking {
         return open.isEmpty() ? null : nextSite(age, open.get(0), takes.isEmpty());
     }
 
-    private static @Nullable Asked again(SiteView view) {
+    private static @Nullable Asked again(Age age, SiteView view) {
         SoundFinding finding = view.finding();
         TakeReason reason = finding == null ? null : finding.nextTake();
         if (finding == null || reason == null) {
@@ -50,7 +50,7 @@ final class Asking {
                 view.site(),
                 reason,
                 "A take at this site %s.".formatted(RoundWords.suggestion(lastExtra(view))),
-                List.of(reason.instruction()));
+                List.of(reason.instruction(age)));
     }
 
     private static lungwort.examine.Suggestion lastExtra(SiteView view) {

@@ -153,6 +153,8 @@ public final class RoundJson {
         node.put("site", usual.take().site().id());
         ArrayNode earlier = node.putArray("earlier");
         usual.earlier().forEach(t -> earlier.add(t.id().toString()));
+        node.put("earlierWords", RoundWords.earlier(usual));
+        node.put("newKind", usual.newKind());
         node.put("enough", Usual.ENOUGH_TAKES);
         node.set("measures", ComparisonJson.usual(usual.measures()));
         node.put("caution", Comparison.CAUTION);

@@ -275,7 +275,8 @@ public final class RoundService {
         return new SidePair(left.site(), right.site(), a, b, RoundWords.sides(height, a, b));
     }
 
-    private @Nullable Integer usualSpo2(Person person, LocalDate day) {
+    /** This person's own usual SpO2 in % before a day, or null where too few days are known. */
+    public @Nullable Integer usualSpo2(Person person, LocalDate day) {
         return Situations.usualSpo2(diary.rounds().ofPerson(person.id(), day.minusDays(USUAL_DAYS), day.minusDays(1)));
     }
 

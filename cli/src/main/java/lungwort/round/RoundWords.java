@@ -1,10 +1,13 @@
 package lungwort.round;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Collectors;
 import lungwort.compare.Clearing;
 import lungwort.diary.Measures;
+import lungwort.diary.Take;
 import lungwort.examine.Suggestion;
 import lungwort.guidance.TakeReason;
 import org.jspecify.annotations.Nullable;
@@ -31,6 +34,31 @@ public final class RoundWords {
             case MOVED -> "a finger's width away";
             case AFTER_DEEP_BREATHS -> "after deep breaths";
             case AFTER_COUGH -> "after a cough";
+        };
+    }
+
+    /** What earlier takes at a site suggested: "Earlier first takes here: 1 with crackles suggested, 3 with no extra sound heard." */
+    public static String earlier(UsualAtSite usual) {
+        Map<Suggestion, Integer> counts = new EnumMap<>(Suggestion.class);
+        for (Take take : usual.earlier()) {
+            take.examination().ifPresent(e -> counts.merge(e.suggestion(), 1, Integer::sum));
+        }
+        if (counts.isEmpty()) {
+            return "There is no earlier first take here that could be judged.";
+        }
+        String words = counts.entrySet().stream()
+                .map(e -> e.getValue() + " " + brief(e.getKey()))
+                .collect(Collectors.joining(", "));
+        return "Earlier first takes here: %s.".formatted(words);
+    }
+
+    private static String brief(Suggestion suggestion) {
+        return switch (suggestion) {
+            case CONTINUOUS -> "with a continuous extra sound suggested";
+            case DISCONTINUOUS -> "with crackles suggested";
+            case BOTH -> "with both kinds suggested";
+            case NONE_HEARD -> "with no extra sound heard";
+            case CANNOT_TELL -> "that could not be judged";
         };
     }
 

@@ -16,4 +16,11 @@ public record UsualAtSite(Take take, List<Take> earlier, List<Usual> measures) {
         earlier = List.copyOf(earlier);
         measures = List.copyOf(measures);
     }
+
+    /** True if this take suggests an extra sound, and none of enough earlier ones did. */
+    public boolean newKind() {
+        return earlier.size() >= Usual.ENOUGH_TAKES
+                && Situations.suggestsExtra(take)
+                && earlier.stream().noneMatch(Situations::suggestsExtra);
+    }
 }

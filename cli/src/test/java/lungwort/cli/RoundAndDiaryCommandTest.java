@@ -500,4 +500,28 @@ class RoundAndDiaryCommandTest {
                 .doesNotContain("java");
         assertThat(misspelt.err()).contains("'--sp02'", "--spo2");
     }
+
+    @Test
+    void whatIsMissingIsToldWithTheCommandThatGivesIt() {
+        mia();
+        Result asked = good("round", "start", "--person", "Mia", "--no-other-danger-signs", "--rate", "28");
+        assertThat(asked.out())
+                .contains(
+                        "ANSWER WITH: lungwort round answer --person Mia "
+                                + "--breathless none|on-effort|at-rest|cannot-finish-sentences --fever yes|no --chest-infection yes|no\n");
+
+        Result answered = good(
+                "round",
+                "answer",
+                "--person",
+                "Mia",
+                "--breathless",
+                "none",
+                "--fever",
+                "no",
+                "--chest-infection",
+                "no");
+
+        assertThat(answered.out()).doesNotContain("ANSWER WITH");
+    }
 }

@@ -194,6 +194,24 @@ class RoundServiceTest {
                 .singleElement()
                 .satisfies(u -> assertThat(List.of(u.lowest(), u.median(), u.highest(), u.today()))
                         .containsExactly(0.0, 0.0, 6.25, 50.0));
+        assertThat(RoundWords.earlier(usual))
+                .isEqualTo(
+                        "Earlier first takes here: 1 with a continuous extra sound suggested, 2 with no extra sound heard.");
+        assertThat(usual.newKind()).as("one of the earlier ones had a wheeze").isFalse();
+    }
+
+    @Test
+    void anExtraSoundThatNoEarlierTakeHadIsNew() {
+        for (int day = 2; day <= 5; day++) {
+            clock.set("2026-03-0" + day + "T07:00:00Z");
+            round = service.start(person);
+            add(LEFT, TakeReason.FIRST, "wheezes " + (day == 5 ? 1 : 0));
+        }
+
+        assertThat(service.comparing()
+                        .usual(view().at(LEFT).orElseThrow().takes().get(0).id())
+                        .newKind())
+                .isTrue();
     }
 
     @Test

@@ -64,7 +64,7 @@ final class Actions {
                     next == TakeReason.FIRST
                             ? where
                                     + ": the recording could not be judged. Quieten the room, hold the stethoscope still on bare skin, and record again."
-                            : where + ": an extra sound was heard. " + next.instruction());
+                            : where + ": an extra sound was heard. " + next.instruction(situation.age()));
         }
     }
 }

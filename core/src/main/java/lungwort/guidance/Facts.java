@@ -70,7 +70,7 @@ final class Facts {
         add(facts, Fact.NOT_ALERT, level != null && level.compareTo(Consciousness.VOICE) >= 0);
     }
 
-    private static boolean belowUsual(@Nullable Integer spo2, @Nullable Integer usual) {
+    static boolean belowUsual(@Nullable Integer spo2, @Nullable Integer usual) {
         return spo2 != null && usual != null && usual - spo2 >= FALL_OF_SPO2_PERCENT;
     }
 

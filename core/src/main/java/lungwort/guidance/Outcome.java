@@ -12,8 +12,8 @@ public enum Outcome {
             "Have a clinician see or assess this person today. If it gets worse while you wait, or a danger sign appears, call for emergency help."),
     NEXT_TAKE(
             "next-take",
-            "Do the next take and listen again",
-            "Too little is known to go by. Do what is listed, then look at the next step again. If a danger sign appears, call for emergency help."),
+            "Find out more, then look again",
+            "Too little is known to go by, or something has to be looked at again. Do what is listed, then look at the next step again. If a danger sign appears, call for emergency help."),
     KEEP_WATCHING(
             "keep-watching",
             "Keep watching",

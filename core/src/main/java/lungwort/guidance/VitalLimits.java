@@ -7,10 +7,12 @@ import java.util.List;
 final class VitalLimits {
     private static final List<Outcome> OUTCOMES = List.of(Outcome.EMERGENCY_NOW, Outcome.BE_SEEN_TODAY);
 
+    private final RuleBook book;
     private final Situation situation;
     private final LimitsInForce inForce;
 
     VitalLimits(RuleBook book, Situation situation) {
+        this.book = book;
         this.situation = situation;
         this.inForce = new LimitsInForce(book, situation, Facts.of(situation));
     }
@@ -29,7 +31,26 @@ final class VitalLimits {
             }
             watched(limits, vital);
         }
+        belowUsual(limits);
         return limits;
+    }
+
+    /** This person's own usual is a limit too. */
+    private void belowUsual(List<VitalLimit> limits) {
+        Integer usual = situation.usualSpo2Percent();
+        if (usual != null) {
+            Rule rule = book.rules().stream()
+                    .filter(r -> r.when().contains(Fact.SPO2_BELOW_USUAL))
+                    .findFirst()
+                    .orElseThrow();
+            limits.add(new VitalLimit(
+                    Vital.SPO2,
+                    "SpO2 %d %% or less, %d %% below this person's own usual of %d %%"
+                            .formatted(usual - Facts.FALL_OF_SPO2_PERCENT, Facts.FALL_OF_SPO2_PERCENT, usual),
+                    rule.outcome(),
+                    Facts.belowUsual(situation.vitals().spo2Percent(), usual),
+                    rule.sources()));
+        }
     }
 
     /** A limit that only asks for another look is told where it is crossed and no graver one is: else a table would say that none is, beside a reason that names it. */

@@ -48,6 +48,16 @@ class UsualOxygenTest {
                 .isFalse();
     }
 
+    @Test
+    void itStandsAmongTheLimitsThatHold() {
+        assertThat(Guidance.limits(person(89).withUsualSpo2(92)))
+                .filteredOn(VitalLimit::crossed)
+                .singleElement()
+                .satisfies(l -> assertThat(l.words())
+                        .isEqualTo("SpO2 89 % or less, 3 % below this person's own usual of 92 %"));
+        assertThat(Guidance.limits(person(90).withUsualSpo2(92))).noneMatch(VitalLimit::crossed);
+    }
+
     /** NEWS2: 21 to 24 breaths a minute are two points in one part; no graver limit is crossed. */
     @Test
     void aLimitThatAsksForAnotherLookIsToldWhereItIsCrossed() {

@@ -4,6 +4,9 @@ import { post, send } from './api.js';
 /** A part is sent as soon as it is this long, so that a reload loses no more. */
 const PART_SECONDS = 1;
 
+/** While nothing can be sent, blocks go on coming many times a second; trying at each of them would leave no time for the person. */
+const RETRY_MS = 500;
+
 /** Where the server stops too. */
 const MAX_SECONDS = 175;
 
@@ -39,6 +42,7 @@ export class Recorder {
     this.heardSamples = 0;
     this.waiting = [];
     this.waitingSamples = 0;
+    this.notBefore = 0;
     this.recording = true;
   }
 
@@ -54,7 +58,8 @@ export class Recorder {
     this.waiting.push(block);
     this.waitingSamples += block.length;
     this.heardSamples += block.length;
-    if (this.waitingSamples >= PART_SECONDS * this.capture.sampleRateHz) {
+    if (this.waitingSamples >= PART_SECONDS * this.capture.sampleRateHz && performance.now() >= this.notBefore) {
+      this.notBefore = performance.now() + RETRY_MS;
       this.pass();
     }
     if (this.seconds >= MAX_SECONDS) {
@@ -84,18 +89,23 @@ export class Recorder {
       } catch (fault) {
         this.waiting = [...parts, ...this.waiting];
         this.waitingSamples += count;
+        this.unsent = fault;
         this.told({ fault });
       }
     });
     return this.sending;
   }
 
-  /** Ends the recording and has it examined. */
+  /** Ends the recording and has it examined; may be asked again after it failed. */
   async finish() {
     this.recording = false;
     await this.pass();
     if (this.waitingSamples > 0) {
       await this.pass();
+    }
+    if (this.waitingSamples > 0) {
+      // Examined now, it would be a shorter recording than the one that was made.
+      throw this.unsent;
     }
     const take = await post(`/api/recordings/${this.entry.id}/finish`, {});
     this.close();

@@ -69,6 +69,7 @@ final class BrowserOnPage implements AutoCloseable {
 
     /** A window cannot be as narrow as a phone; the screen it believes to have can. */
     private void narrow() {
+        block();
         driver.executeCdpCommand("Emulation.clearDeviceMetricsOverride", java.util.Map.of());
         if (size == Size.PHONE) {
             driver.executeCdpCommand(
@@ -157,6 +158,12 @@ final class BrowserOnPage implements AutoCloseable {
                     folder.resolve(size.name().toLowerCase(java.util.Locale.ROOT) + "-" + name + ".png"),
                     driver.getScreenshotAs(OutputType.BYTES));
         }
+    }
+
+    /** Lets no request to these addresses through, as if Lungwort had stopped; without any, all come through again. */
+    void block(String... addresses) {
+        driver.executeCdpCommand("Network.enable", java.util.Map.of());
+        driver.executeCdpCommand("Network.setBlockedURLs", java.util.Map.of("urls", List.of(addresses)));
     }
 
     List<Exception> faults() {

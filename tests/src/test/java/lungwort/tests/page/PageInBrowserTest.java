@@ -257,6 +257,49 @@ class PageInBrowserTest {
         }
     }
 
+    /** Else a shorter recording than the one that was made would be judged, and the rest of it be gone. */
+    @Test
+    void whatCouldNotBeSentIsKeptUntilItCan() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.PHONE)) {
+            Round round = ready(page);
+            page.driver()
+                    .get("http://127.0.0.1:%d/#/round/%s/record/back-lower-left/first"
+                            .formatted(page.server().port(), round.id()));
+            page.press(By.id("open"));
+            page.press(By.id("start"));
+            page.waiting()
+                    .until(d -> page.see(By.cssSelector(".seconds strong"))
+                            .getText()
+                            .matches("[3-9] s"));
+            page.block("*/samples*");
+            page.waiting()
+                    .until(d -> page.see(By.cssSelector(".error[role=alert]"))
+                            .getText()
+                            .contains("cannot reach Lungwort"));
+            sleepSeconds(2);
+            page.press(By.id("stop"));
+            page.see(By.id("send"));
+            assertThat(page.diary().takes().ofRound(round.id())).isEmpty();
+
+            page.block();
+            page.checkScreen("unsent");
+            page.press(By.id("send"));
+            page.see(By.cssSelector(".result"));
+            assertThat(page.diary().takes().ofRound(round.id()))
+                    .singleElement()
+                    .satisfies(t -> assertThat(t.examination().orElseThrow().durationSeconds())
+                            .isGreaterThan(5.5));
+        }
+    }
+
+    private static void sleepSeconds(int seconds) {
+        try {
+            Thread.sleep(1000L * seconds);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
     @Test
     void whatSpoilsARecordingIsSaidWhileItIsMade() throws IOException {
         try (BrowserOnPage page = new BrowserOnPage(browser, temp, "clipped", Size.PHONE)) {
@@ -325,7 +368,7 @@ class PageInBrowserTest {
                         + page.diary().takes().ofRound(newest.id()).get(0).id());
         String usual = page.see(By.cssSelector("#usual table")).getText();
         assertThat(page.see(By.id("usual")).getText())
-                .contains("4 earlier first takes")
+                .contains("Earlier first takes here: 4 with a continuous extra sound suggested.")
                 .doesNotContain("unusual");
         assertThat(usual).contains("share of the breathing filled by continuous sounds", "breathing rate heard");
         page.checkScreen("take-usual");

@@ -77,7 +77,12 @@ export async function show(screen, id, site, reason) {
     draw();
     const take = await recorder.finish();
     goTo(`/take/${take.id}`);
-  }, failed);
+  }, (fault) => {
+    // What was not sent yet is still here, and nothing may be recorded over it.
+    state.fault = fault.message;
+    state.phase = 'unsent';
+    draw();
+  });
 
   const bring = once(async (event) => {
     const file = event.target.files[0];
@@ -141,6 +146,9 @@ export async function show(screen, id, site, reason) {
       case 'open':
         return html`${devices()}${meter.template()}${altered()}
           <div class="row"><button type="button" class="big" id="start" @click=${start}>${t('record.start')}</button></div><p class="hint">${t('record.startHint')}</p>`;
+      case 'unsent':
+        return html`<p class="warn">${t('record.unsent')}</p>
+          <div class="row"><button type="button" class="big" id="send" @click=${stop}>${t('record.sendAgain')}</button></div>`;
       case 'recording':
         return html`${meter.template()}${live()}
           <div class="row"><button type="button" class="big danger" id="stop" @click=${stop}>${t('record.stop')}</button></div>`;
