@@ -193,7 +193,7 @@ final class FactsHtml {
         html.text(score.scale2() ? ", SpO2 scale 2 as a clinician set it" : ", SpO2 scale 1");
         html.text(parts.isEmpty() ? "." : ": " + parts + ".");
         if (!score.complete()) {
-            html.text(" Not known: %s.".formatted(String.join(", ", score.missing())));
+            html.text(" Not scored: %s.".formatted(String.join(", ", score.missing())));
         }
         html.text(" Source: Royal College of Physicians 2017 [S]; for ages from 16 years, not in pregnancy.")
                 .end();

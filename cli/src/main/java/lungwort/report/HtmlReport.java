@@ -20,21 +20,23 @@ final class HtmlReport {
 
     private final ReportContent content;
     private final Html html = new Html();
+    private final Medium medium;
     private final boolean paper;
 
-    private HtmlReport(ReportContent content, boolean paper) {
+    private HtmlReport(ReportContent content, Medium medium) {
         this.content = content;
-        this.paper = paper;
+        this.medium = medium;
+        this.paper = medium.paper();
     }
 
     /** One self-contained page; it asks nothing of a network. */
     static String page(ReportContent content) {
-        return new HtmlReport(content, false).document("page.css");
+        return new HtmlReport(content, Medium.SCREEN).document("page.css");
     }
 
     /** The source of the print: the newest round, the other rounds in a line each, few pictures, no sound. */
-    static String print(ReportContent content) {
-        return new HtmlReport(content, true).document("print.css");
+    static String print(ReportContent content, Medium medium) {
+        return new HtmlReport(content, medium).document("print.css");
     }
 
     static String title(ReportContent content) {
@@ -61,15 +63,15 @@ final class HtmlReport {
                     "default-src 'none'; img-src data:; media-src data:; style-src 'unsafe-inline'");
         }
         html.tag("title", title(content)).style(resource(css)).end();
-        html.start("body").start("main");
+        html.start("body", "class", medium.tight() ? "tight" : "").start("main");
         head();
         if (content.span()) {
             rounds();
         }
         List<ReportRound> whole = paper ? List.of(content.newest()) : newestFirst();
         whole.forEach(this::round);
-        new TrendHtml(html, content, paper).write();
-        if (paper) {
+        new TrendHtml(html, content, medium).write();
+        if (paper && medium.pictures()) {
             new PicturesHtml(html, content, true).write(content.newest());
         }
         about();
@@ -127,9 +129,14 @@ final class HtmlReport {
             out.add("pictures and sound of %d earlier takes, to keep the file small".formatted(hidden));
         }
         if (paper) {
-            out.add("sound and most pictures, which are in the HTML report");
+            out.add("sound and " + (medium.pictures() ? "most pictures" : "pictures")
+                    + ", which are in the HTML report");
             if (content.rounds().size() > 1) {
                 out.add("details of the earlier rounds, which are in the HTML report");
+            }
+            if (medium.tight()) {
+                out.add(
+                        "some numbers of takes without an extra sound and of later takes, and the table of days, which are in the HTML report");
             }
         }
         String words = out.isEmpty() ? "Nothing was left out." : "Left out: " + String.join("; ", out) + ".";
@@ -166,13 +173,13 @@ final class HtmlReport {
         html.tag("h2", "Round of " + ReportWords.time(round.view().round().startedAt()) + open);
         boolean emergency = round.step().outcome() == Outcome.EMERGENCY_NOW;
         if (emergency) {
-            StepHtml.write(html, round);
+            StepHtml.write(html, round, medium);
         }
         new FactsHtml(html, round).write();
         if (!emergency) {
-            StepHtml.write(html, round);
+            StepHtml.write(html, round, medium);
         }
-        new SoundsHtml(html, round).write();
+        new SoundsHtml(html, round, medium).write();
         if (!paper) {
             new PicturesHtml(html, content, false).write(round);
         }

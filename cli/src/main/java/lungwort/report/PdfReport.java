@@ -9,6 +9,7 @@ import java.io.InputStream;
 import java.time.OffsetDateTime;
 import java.util.Calendar;
 import java.util.GregorianCalendar;
+import java.util.List;
 import java.util.Objects;
 import lungwort.BadInput;
 import lungwort.picture.Pictures;
@@ -21,12 +22,29 @@ final class PdfReport {
     private static final int BOLD = 700;
     private static final int REGULAR = 400;
 
+    /** What a clinician has time for. */
+    static final int MAX_PAGES = 2;
+
     private PdfReport() {}
 
+    /** On two pages, as far as drawing together allows it. */
     static byte[] write(ReportContent content) {
         Pictures.requireFont();
         XRLog.setLoggingEnabled(false);
-        String html = HtmlReport.print(content);
+        Print print = print(content, Medium.PAPER);
+        for (Medium medium : List.of(Medium.TIGHT_PAPER, Medium.BARE_PAPER)) {
+            if (print.pages() > MAX_PAGES) {
+                print = print(content, medium);
+            }
+        }
+        return print.bytes();
+    }
+
+    @SuppressWarnings("ArrayRecordComponent") // passed on at once, never compared
+    private record Print(byte[] bytes, int pages) {}
+
+    private static Print print(ReportContent content, Medium medium) {
+        String html = HtmlReport.print(content, medium);
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         PdfRendererBuilder builder = new PdfRendererBuilder()
                 .usePdfUaAccessibility(true)
@@ -43,12 +61,12 @@ final class PdfReport {
             PDDocument document = renderer.getPdfDocument();
             timeless(document, content.date(), html);
             document.save(out);
+            return new Print(out.toByteArray(), document.getNumberOfPages());
         } catch (IOException e) {
             throw new BadInput(
                     "The PDF report cannot be made (%s); use the HTML report and print it.".formatted(e.getMessage()),
                     e);
         }
-        return out.toByteArray();
     }
 
     private static PdfRendererBuilder.FontStyle style() {

@@ -1,6 +1,7 @@
 package lungwort.report;
 
 import java.awt.image.BufferedImage;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import lungwort.examine.Examination;
@@ -37,14 +38,26 @@ final class PicturesHtml {
         html.end();
     }
 
-    /** The takes with the highest probability of an extra sound. */
+    /** The takes with the highest probability of an extra sound, of different places as far as there are any. */
     private static List<ReportTake> telling(ReportRound round) {
-        return round.takes().stream()
+        List<ReportTake> sorted = round.takes().stream()
                 .filter(t -> t.take().examination().isPresent())
                 .sorted(Comparator.comparingDouble((ReportTake t) ->
                         -t.take().examination().map(PicturesHtml::probability).orElse(0.0)))
-                .limit(PAPER_PICTURES)
                 .toList();
+        List<ReportTake> places = new ArrayList<>();
+        List<ReportTake> again = new ArrayList<>();
+        for (ReportTake take : sorted) {
+            boolean elsewhere = places.stream()
+                    .noneMatch(t -> t.take().site().equals(take.take().site()));
+            (elsewhere && suggests(take) ? places : again).add(take);
+        }
+        places.addAll(again);
+        return places.subList(0, Math.min(PAPER_PICTURES, places.size()));
+    }
+
+    private static boolean suggests(ReportTake take) {
+        return take.take().examination().map(PicturesHtml::probability).orElse(0.0) > 0;
     }
 
     private static double probability(Examination e) {

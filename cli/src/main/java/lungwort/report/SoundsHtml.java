@@ -3,8 +3,12 @@ package lungwort.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import lungwort.diary.Measures;
 import lungwort.diary.Take;
 import lungwort.examine.Examination;
@@ -19,10 +23,12 @@ import lungwort.round.SiteView;
 final class SoundsHtml {
     private final Html html;
     private final ReportRound round;
+    private final Medium medium;
 
-    SoundsHtml(Html html, ReportRound round) {
+    SoundsHtml(Html html, ReportRound round, Medium medium) {
         this.html = html;
         this.round = round;
+        this.medium = medium;
     }
 
     void write() {
@@ -47,9 +53,12 @@ final class SoundsHtml {
 
     private void table() {
         List<List<String>> rows = new ArrayList<>();
+        List<ReportTake> drawnTogether = medium.tight() ? drawnTogether() : List.of();
         for (ReportTake take : round.takes()) {
             Examination e = take.take().examination().orElse(null);
-            rows.add(e == null ? unexamined(take) : row(take, e));
+            if (!drawnTogether.contains(take)) {
+                rows.add(e == null ? unexamined(take) : row(take, e));
+            }
         }
         Tables.write(
                 html,
@@ -57,6 +66,68 @@ final class SoundsHtml {
                 "Suggestion by the model and by what was measured; the calibrated probability is the model's alone; counts and numbers are measured. In and out: breathing in and out.",
                 List.of("Take", "Suggestion", "Probability", "Continuous sounds", "Crackles", "Breaths", "Quality"),
                 rows);
+    }
+
+    /** Takes that have nothing for the table: each is named in a line, and why. */
+    private List<ReportTake> drawnTogether() {
+        List<ReportTake> quiet =
+                round.takes().stream().filter(SoundsHtml::quiet).toList();
+        List<ReportTake> unjudged =
+                round.takes().stream().filter(SoundsHtml::unjudged).toList();
+        line("No extra sound found here, which does not mean that all is well: ", quiet, t -> "");
+        line(
+                "Cannot be judged: ",
+                unjudged,
+                t -> t.take()
+                        .examination()
+                        .map(e -> " (%s)".formatted(findings(e)))
+                        .orElse(""));
+        return Stream.of(quiet, unjudged, compared()).flatMap(List::stream).toList();
+    }
+
+    /** Later takes whose numbers stand beside those before them in a table of their own. */
+    private List<ReportTake> compared() {
+        Set<UUID> later = round.view().sites().stream()
+                .flatMap(s -> s.changes().stream())
+                .map(c -> c.after().id())
+                .collect(Collectors.toSet());
+        return round.takes().stream().filter(t -> later.contains(t.take().id())).toList();
+    }
+
+    private void line(String what, List<ReportTake> takes, Function<ReportTake, String> why) {
+        if (!takes.isEmpty()) {
+            html.tag(
+                    "p",
+                    what + takes.stream().map(t -> head(t) + why.apply(t)).collect(Collectors.joining("; ")) + ".");
+        }
+    }
+
+    private static String findings(Examination e) {
+        String words = e.quality().findings().stream()
+                .map(f -> f.issue().reason().replaceFirst("\\.$", ""))
+                .collect(Collectors.joining("; "));
+        return words.isEmpty() ? "the signs are too weak to say either way" : words;
+    }
+
+    /** No extra sound, nothing measured, nothing remarked, and no question about the recording. */
+    private static boolean quiet(ReportTake take) {
+        return plain(take, Suggestion.NONE_HEARD)
+                && take.take()
+                        .examination()
+                        .map(e -> e.quality().findings().isEmpty())
+                        .orElse(false);
+    }
+
+    private static boolean unjudged(ReportTake take) {
+        return plain(take, Suggestion.CANNOT_TELL);
+    }
+
+    private static boolean plain(ReportTake take, Suggestion suggestion) {
+        return take.take()
+                .examination()
+                .filter(e -> e.suggestion() == suggestion && e.evidence().isEmpty())
+                .filter(e -> listener(take.take()).isEmpty())
+                .isPresent();
     }
 
     private static List<String> unexamined(ReportTake take) {
@@ -127,7 +198,7 @@ final class SoundsHtml {
             for (BeforeAfter change : site.changes()) {
                 rows.add(List.of(
                         site.site().words(),
-                        ReportWords.reason(change.after().reason()),
+                        tag(change.after()) + ReportWords.reason(change.after().reason()),
                         amount(change.measuresBefore()),
                         amount(change.measuresAfter()),
                         change.cleared()
@@ -143,6 +214,14 @@ final class SoundsHtml {
                     List.of("Site", "Later take", "Before", "After", "Extra sound"),
                     rows);
         }
+    }
+
+    private String tag(Take take) {
+        return round.takes().stream()
+                .filter(t -> t.take().id().equals(take.id()))
+                .findFirst()
+                .map(t -> "%s, %s, ".formatted(t.tag(), ReportWords.clock(take.recordedAt())))
+                .orElse("");
     }
 
     private void sides(List<SidePair> sides) {

@@ -15,12 +15,14 @@ final class TrendHtml {
 
     private final Html html;
     private final ReportContent content;
+    private final Medium medium;
     private final boolean paper;
 
-    TrendHtml(Html html, ReportContent content, boolean paper) {
+    TrendHtml(Html html, ReportContent content, Medium medium) {
         this.html = html;
         this.content = content;
-        this.paper = paper;
+        this.medium = medium;
+        this.paper = medium.paper();
     }
 
     void write() {
@@ -29,7 +31,7 @@ final class TrendHtml {
         usual();
         List<Day> days =
                 content.trend().days().stream().filter(d -> d.rounds() > 0).toList();
-        if (days.size() > 1) {
+        if (days.size() > 1 && !medium.tight()) {
             days(paper ? days.subList(Math.max(0, days.size() - PAPER_DAYS), days.size()) : days);
             if (!paper) {
                 picture();

@@ -23,11 +23,15 @@ import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.examine.Examination;
+import lungwort.guidance.Age;
+import lungwort.guidance.Breathlessness;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.Site;
+import lungwort.guidance.Sites;
+import lungwort.guidance.Symptoms;
 import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vitals;
 import lungwort.round.RoundService;
@@ -381,6 +385,60 @@ class ReportTest {
                 .contains("For the family, in plain words")
                 .contains("Page 1 of");
         assertThat(raw).startsWith("%PDF-");
+    }
+
+    /** An adult's whole round with later takes, all asked and much out of limits: what a clinician gets still has two pages. */
+    @Test
+    void aLargeRoundIsDrawnTogetherOnTwoPagesAndSaysSo() throws Exception {
+        Person pa = diary.persons()
+                .add(
+                        "Pa",
+                        YearMonth.of(1950, 3),
+                        Conditions.of(Condition.COPD, Condition.HEART_FAILURE, Condition.ASTHMA),
+                        "sleeps in a chair; walks with a frame; lives alone with help twice a day",
+                        new ClinicianLimits(
+                                new ClinicianLimits.Limit(87, 84),
+                                new ClinicianLimits.Limit(28, 34),
+                                new ClinicianLimits.Limit(115, 140),
+                                false,
+                                380,
+                                "Dr Invented",
+                                "2026-02-01"));
+        Round round = rounds.start(pa);
+        Age age = pa.age(round.day());
+        rounds.change(round.with(DangerAnswers.noneOf(age))
+                .with(Vitals.NONE
+                        .withSpo2(86)
+                        .withRespiratoryRate(29)
+                        .withPulse(118)
+                        .withTemperature(38.4)
+                        .withSystolic(105)
+                        .withOnOxygen(true))
+                .with(new Symptoms(Breathlessness.ON_EFFORT, false, true, true))
+                .withSymptomWords("breathes with pursed lips, ankles swollen since Monday, three pillows at night")
+                .withMedicines("blue inhaler two puffs at 7 and 9, white tablet at 8"));
+        int n = 0;
+        for (Site site : Sites.round(age)) {
+            for (TakeReason reason : n % 3 == 0 ? TakeReason.values() : new TakeReason[] {TakeReason.FIRST}) {
+                n++;
+                rounds.add(
+                        new NewTake(round.id(), site, reason, "a.wav"),
+                        wav((reason == TakeReason.FIRST && n % 2 == 1 ? 0.5 : 0.3) + n / 1000.0));
+            }
+        }
+        byte[] pdf = reports.write(reports.ofRound(round.id(), ReportOptions.ALL), ReportFormat.PDF);
+
+        try (PDDocument document = Loader.loadPDF(pdf)) {
+            assertThat(document.getNumberOfPages()).isEqualTo(PdfReport.MAX_PAGES);
+        }
+        String text = pdfText(pdf).replaceAll("\\s+", " ");
+        assertThat(text)
+                .contains(
+                        "sound and pictures, which are in the HTML report",
+                        "some numbers of takes without an extra sound and of later takes");
+        for (int take = 1; take <= n; take++) {
+            assertThat(text).as("each take is named").contains("T" + take + " ");
+        }
     }
 
     private static String pdfText(byte[] pdf) throws Exception {

@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param total points of the parts that are known: the full score is this or more
  * @param parts the parts that are known
- * @param missing names of the parts that are not; the score is whole only where this is empty
+ * @param missing names of the parts that are not scored, because they are not known or a clinician set limits for them; the score is whole only where this is empty
  * @param scale2 true if SpO2 scale 2 was used, which only a clinician can set
  */
 public record News2(int total, List<Part> parts, List<String> missing, boolean scale2) {
@@ -86,12 +86,16 @@ public record News2(int total, List<Part> parts, List<String> missing, boolean s
             Vitals vitals = situation.vitals();
             for (Vital vital : PLAIN) {
                 Double value = replaced(situation.limits(), vital) ? null : vitals.value(vital);
-                part(parts, missing, vital.words(), value == null ? null : points(vital.id(), value));
+                part(
+                        parts,
+                        missing,
+                        named(situation.limits(), vital),
+                        value == null ? null : points(vital.id(), value));
             }
             Integer spo2 = replaced(situation.limits(), Vital.SPO2)
                     ? null
                     : spo2Points(vitals, situation.limits().spo2Scale2());
-            part(parts, missing, Vital.SPO2.words(), spo2);
+            part(parts, missing, named(situation.limits(), Vital.SPO2), spo2);
             Boolean oxygen = vitals.onOxygen();
             part(parts, missing, "air or oxygen", oxygen == null ? null : oxygen ? oxygenPoints : 0);
             Consciousness level = consciousness(situation);
@@ -112,6 +116,11 @@ public record News2(int total, List<Part> parts, List<String> missing, boolean s
                 case PULSE -> limits.pulseAbove() != null;
                 default -> false;
             };
+        }
+
+        /** With the reason where it was measured and is left out all the same. */
+        private static String named(ClinicianLimits limits, Vital vital) {
+            return replaced(limits, vital) ? vital.words() + " (a clinician set limits for it)" : vital.words();
         }
 
         private static void part(List<Part> parts, List<String> missing, String name, @Nullable Integer points) {

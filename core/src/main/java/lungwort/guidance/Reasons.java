@@ -205,7 +205,7 @@ final class Reasons {
         String text = "The early-warning score NEWS2 is %d%s."
                 .formatted(
                         news2.total(),
-                        news2.complete() ? "" : " or more (not known: " + String.join(", ", news2.missing()) + ")");
+                        news2.complete() ? "" : " or more (not scored: " + String.join(", ", news2.missing()) + ")");
         int limit = emergency ? book.news2().emergencyTotal() : book.news2().urgentTotal();
         reasons.add(new Reason(
                 emergency ? "news2-emergency" : "news2-urgent",

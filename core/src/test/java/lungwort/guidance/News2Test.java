@@ -74,6 +74,17 @@ class News2Test {
                 v -> v <= 83 ? 3 : v <= 85 ? 2 : v <= 87 ? 1 : v <= 92 ? 0 : v <= 94 ? 1 : v <= 96 ? 2 : 3);
     }
 
+    /** What was measured is never called unknown, only because a clinician's limits stand in the place of its points. */
+    @Test
+    void aPartThatAClinicianSetLimitsForIsSaidToBeLeftOutForThat() {
+        ClinicianLimits own =
+                new ClinicianLimits(new ClinicianLimits.Limit(87, 84), null, null, false, null, "a physician", "");
+
+        assertThat(Guidance.decide(with(vitals().withSpo2(90)).with(own)).news2())
+                .isNotNull()
+                .satisfies(n -> assertThat(n.missing()).containsExactly("SpO2 (a clinician set limits for it)"));
+    }
+
     @Test
     void scale2IsUsedOnlyWhereAClinicianSetIt() {
         Situation risk = with(vitals().withSpo2(90)).with(Conditions.of(Condition.COPD, Condition.HYPERCAPNIA_RISK));
@@ -206,7 +217,7 @@ class News2Test {
         assertThat(score(step).missing())
                 .contains("SpO2", "temperature", "air or oxygen")
                 .doesNotContain("pulse");
-        assertThat(step.reasons()).anyMatch(r -> r.text().contains("5 or more (not known:"));
+        assertThat(step.reasons()).anyMatch(r -> r.text().contains("5 or more (not scored:"));
     }
 
     @Test
