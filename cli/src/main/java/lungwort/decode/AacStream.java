@@ -24,6 +24,9 @@ final class AacStream {
         LIBRARY_LOG.setUseParentHandlers(false);
     }
 
+    /** The index of 7,350 Hz, for which the library has no tables and fails on frames that are sound. */
+    private static final int LOWEST_RATE = 12;
+
     private final Decoder decoder;
     private int ownNoiseState = FIRST_NOISE_STATE;
     private final PcmSink sink;
@@ -34,6 +37,9 @@ final class AacStream {
     AacStream(byte[] config, PcmSink sink) {
         this.sink = sink;
         this.isMono = isMono(config);
+        if (rateIndex(config) == LOWEST_RATE) {
+            throw new Unsupported("AAC at 7,350 Hz");
+        }
         try {
             decoder = Decoder.create(config);
         } catch (MP4Exception | AACException | IllegalArgumentException e) {
@@ -54,10 +60,13 @@ final class AacStream {
         if (config.length < 2) {
             return false;
         }
-        int rateIndex = (config[0] & 7) << 1 | (config[1] >> 7 & 1);
-        boolean isSpeltOut = rateIndex == 15;
+        boolean isSpeltOut = rateIndex(config) == 15;
         int last = isSpeltOut && config.length >= 5 ? config[4] : config[1];
         return (last >> 3 & 0xF) == 1;
+    }
+
+    private static int rateIndex(byte[] config) {
+        return config.length < 2 ? -1 : (config[0] & 7) << 1 | (config[1] >> 7 & 1);
     }
 
     /**

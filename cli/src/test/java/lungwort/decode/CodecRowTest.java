@@ -37,4 +37,21 @@ class CodecRowTest {
         assertThat(difference).isPositive();
         assertThat(CodecRow.ofId(row.id())).contains(row);
     }
+
+    /** ffmpeg makes 7,350 Hz of 4,000 Hz, a rate that the AAC library cannot decode: sound files, so not to be called damaged. */
+    @org.junit.jupiter.api.Test
+    void aacOfASlowRecordingIsReadToo() {
+        boolean there = Ffmpeg.find(Objects.requireNonNullElse(System.getenv("PATH"), ""))
+                .isPresent();
+        if (!there) {
+            System.out.println("SKIPPED: AAC at 7,350 Hz needs ffmpeg, which is not installed.");
+        }
+        Assumptions.assumeTrue(there, "ffmpeg is not installed");
+        double[] x = new double[4 * 4000];
+        for (int i = 0; i < x.length; i++) {
+            x[i] = 0.3 * Math.sin(2 * Math.PI * 400 * i / 4000);
+        }
+        Recording back = CodecRow.AAC_32.apply(new Recording(x, 4000, "tone"), 1);
+        assertThat(back.durationSeconds()).isBetween(3.9, 4.4);
+    }
 }
