@@ -30,7 +30,7 @@ public final class Persons {
     /**
      * Adds a person.
      *
-     * @throws BadInput if the nickname is taken, or the birth month lies in the future or over 120 years ago
+     * @throws BadInput if the nickname is taken, the birth month lies in the future or over 120 years ago, or a clinician's limits were set in the future
      */
     public Person add(
             String nickname, YearMonth birthMonth, Conditions conditions, String about, ClinicianLimits limits) {
@@ -98,7 +98,14 @@ public final class Persons {
 
     private void check(Person person) {
         // Throws where the birth month is not possible.
-        Age unused = person.age(LocalDate.now(clock));
+        LocalDate today = LocalDate.now(clock);
+        Age unused = person.age(today);
+        String setOn = person.limits().setOn().strip();
+        if (setOn.matches("\\d{4}-\\d{2}-\\d{2}") && setOn.compareTo(today.toString()) > 0) {
+            throw new BadInput(
+                    "limits of a clinician: they cannot have been set on %s, which is after today; check the date."
+                            .formatted(setOn));
+        }
     }
 
     private void refuseTaken(Person person) {

@@ -524,4 +524,27 @@ class RoundAndDiaryCommandTest {
 
         assertThat(answered.out()).doesNotContain("ANSWER WITH");
     }
+
+    @Test
+    void datesInTheFutureAreRefusedInOneSentence() {
+        String nextYear = YearMonth.now().plusYears(1).toString();
+        Result born = run("diary", "person", "add", "Mia", "--born", nextYear);
+        Result set = run(
+                "diary",
+                "person",
+                "add",
+                "Mia",
+                "--born",
+                BORN,
+                "--spo2-limits",
+                "90,87",
+                "--limits-by",
+                "Dr Example",
+                "--limits-on",
+                nextYear + "-01");
+
+        assertThat(born.err()).contains("birth month: " + nextYear + " lies after ");
+        assertThat(set.err()).contains("cannot have been set on " + nextYear + "-01");
+        assertThat(good("diary", "person", "list").out()).doesNotContain("Mia");
+    }
 }

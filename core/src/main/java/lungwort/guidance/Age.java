@@ -51,8 +51,8 @@ public record Age(int months) {
     public static Age on(LocalDate day, YearMonth birth) {
         long months = ChronoUnit.MONTHS.between(birth, YearMonth.from(day));
         if (months < 0 || months > MAX_MONTHS) {
-            throw new BadInput("birth month: %s is not between 120 years before %s and that day; write it as 2023-04."
-                    .formatted(birth, day));
+            throw new BadInput("birth month: %s lies %s %s; check the year, and write it as 2023-04."
+                    .formatted(birth, months < 0 ? "after" : "more than 120 years before", day));
         }
         return new Age((int) months);
     }
