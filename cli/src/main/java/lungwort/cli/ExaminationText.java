@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.util.List;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
+import lungwort.examine.BreathSummary;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.examine.PhaseSummary;
@@ -34,6 +35,17 @@ final class ExaminationText {
             out.printf("  why: %s%n", reason);
         }
         out.printf("  %s%n", breathing(examination.breathing()));
+        for (BreathSummary summary : BreathSummary.of(examination)) {
+            if (summary.continuousShare() > 0 || summary.cracklesPerBreath() > 0) {
+                out.printf(
+                        "  in a breath (of %d): continuous sounds fill %.0f %%, %.1f crackles; %d tones one at a time, %d several at once%n",
+                        summary.breaths(),
+                        100 * summary.continuousShare(),
+                        summary.cracklesPerBreath(),
+                        summary.monophonic(),
+                        summary.polyphonic());
+            }
+        }
         for (PhaseSummary summary : PhaseSummary.of(examination)) {
             if (summary.continuousShare() > 0 || summary.crackles() > 0) {
                 out.printf(

@@ -12,6 +12,7 @@ import lungwort.breath.Breath;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
 import lungwort.breath.PhaseSpan;
+import lungwort.examine.BreathSummary;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.examine.Examination.Probabilities;
@@ -48,12 +49,23 @@ public final class ExaminationJson {
         rate(node, e.breathing().rate());
         node.set("evidence", evidence(e.evidence()));
         node.set("byPhase", byPhase(e));
+        BreathSummary.of(e).forEach(summary -> node.set("perBreath", perBreath(summary)));
         ArrayNode reasons = node.putArray("reasons");
         e.reasons().forEach(reasons::add);
         Json.put(node, "durationSeconds", e.durationSeconds());
         node.set("source", source(e.source()));
         node.put("model", e.model());
         node.put("caution", Examination.CAUTION);
+        return node;
+    }
+
+    private static ObjectNode perBreath(BreathSummary summary) {
+        ObjectNode node = Json.object();
+        node.put("breaths", summary.breaths());
+        Json.put(node, "continuousShare", summary.continuousShare());
+        Json.put(node, "crackles", summary.cracklesPerBreath());
+        node.put("monophonic", summary.monophonic());
+        node.put("polyphonic", summary.polyphonic());
         return node;
     }
 

@@ -2,10 +2,8 @@ package lungwort.examine;
 
 import java.util.List;
 import lungwort.audio.Recording;
-import lungwort.breath.BreathPhase;
 import lungwort.breath.BreathTracker;
 import lungwort.breath.Breathing;
-import lungwort.breath.PhaseSpan;
 import lungwort.classify.Judge;
 import lungwort.classify.Judgement;
 import lungwort.classify.SoundModel;
@@ -52,16 +50,6 @@ public final class Examiner {
     }
 
     private static List<Evidence> placed(List<MeasuredSound> sounds, Breathing breathing) {
-        return sounds.stream().map(sound -> place(sound, breathing)).toList();
-    }
-
-    private static Evidence place(MeasuredSound sound, Breathing breathing) {
-        double middle = (sound.startSeconds() + sound.endSeconds()) / 2;
-        PhaseSpan span = breathing.phaseAt(middle);
-        if (span == null || span.phase() == BreathPhase.UNKNOWN) {
-            return new Evidence(sound, BreathPhase.UNKNOWN, Double.NaN);
-        }
-        double position = (middle - span.startSeconds()) / (span.endSeconds() - span.startSeconds());
-        return new Evidence(sound, span.phase(), position);
+        return sounds.stream().map(sound -> Evidence.of(sound, breathing)).toList();
     }
 }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import lungwort.breath.Breath;
 import lungwort.breath.BreathPhase;
+import lungwort.breath.Breathing;
 import lungwort.breath.PhaseSpan;
 import lungwort.sound.MeasuredSound;
 
@@ -21,14 +22,19 @@ import lungwort.sound.MeasuredSound;
 public record PhaseSummary(BreathPhase phase, double seconds, double continuousShare, int crackles) {
     /** One summary for each phase that was found, in the order of {@link BreathPhase}. */
     public static List<PhaseSummary> of(Examination examination) {
+        return of(examination.breathing(), examination.evidence());
+    }
+
+    /** The same from breaths and the sounds placed in them. */
+    static List<PhaseSummary> of(Breathing breathing, List<Evidence> evidence) {
         Map<BreathPhase, List<PhaseSpan>> spans = new EnumMap<>(BreathPhase.class);
-        for (Breath breath : examination.breathing().breaths()) {
+        for (Breath breath : breathing.breaths()) {
             for (PhaseSpan span : breath.phases()) {
                 spans.computeIfAbsent(span.phase(), p -> new ArrayList<>()).add(span);
             }
         }
         List<PhaseSummary> summaries = new ArrayList<>();
-        spans.forEach((phase, ofPhase) -> summaries.add(of(phase, ofPhase, examination.evidence())));
+        spans.forEach((phase, ofPhase) -> summaries.add(of(phase, ofPhase, evidence)));
         return List.copyOf(summaries);
     }
 
