@@ -86,6 +86,13 @@ export function alarm(round) {
     </section>`;
 }
 
+/** While the chest is listened to: a step that cannot wait for the last place is told at once. */
+export function soFar(round) {
+  const step = round.nextStep;
+  return step.outcome !== 'be-seen-today' ? nothing : html`
+    <p class="warn" id="so-far">${t('step.soFar', { step: step.words })} <a href="#/round/${round.round.id}/end">${t('signs.toEnd')}</a></p>`;
+}
+
 /** A choice of one among few, as large buttons that are radio buttons underneath. */
 export function choice(name, legend, options, chosen, changed, hint) {
   return html`

@@ -17,12 +17,14 @@ import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.examine.Suggestion;
+import lungwort.guidance.Breathlessness;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.Outcome;
 import lungwort.guidance.Sites;
+import lungwort.guidance.Symptoms;
 import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vitals;
 import lungwort.round.RoundService;
@@ -492,6 +494,12 @@ class PageInBrowserTest {
     void aFileIsBroughtAndADamagedOneIsOneSentence() throws IOException {
         try (BrowserOnPage page = new BrowserOnPage(browser, temp, "fine-crackles", Size.PHONE)) {
             Round round = ready(page);
+            page.diary()
+                    .rounds()
+                    .change(page.diary()
+                            .rounds()
+                            .get(round.id())
+                            .with(new Symptoms(Breathlessness.AT_REST, false, false, false)));
             page.driver()
                     .get("http://127.0.0.1:%d/#/round/%s/record/back-lower-left/first"
                             .formatted(page.server().port(), round.id()));
@@ -502,6 +510,9 @@ class PageInBrowserTest {
 
             page.see(By.id("file")).sendKeys(temp.resolve("microphone.wav").toString());
             page.see(By.cssSelector(".result"));
+            assertThat(page.see(By.id("so-far")).getText())
+                    .as("what does not wait is told before the last place")
+                    .contains(Outcome.BE_SEEN_TODAY.words());
 
             page.driver().navigate().back();
             page.title("Record: back, lower, left");

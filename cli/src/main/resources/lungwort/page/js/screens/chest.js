@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, post, remove } from '../api.js';
-import { alarm, goTo, once, problem, steps } from '../ui.js';
+import { alarm, goTo, once, problem, soFar, steps } from '../ui.js';
 import { chestMap } from '../chest-map.js';
 
 const LOOK_AGAIN_MS = 5000;
@@ -81,6 +81,7 @@ export async function show(screen, id) {
     screen.draw(t('chest.title'), html`
       ${steps(round, 'chest')}
       ${alarm(round)}
+      ${soFar(round)}
       ${problem(state.fault)}
       ${round.dangerSignsOpen.length > 0 ? html`<p class="warn">${t('chest.signsOpen', { count: round.dangerSignsOpen.length })}
         <a href="#/round/${id}/signs">${t('chest.signsLink')}</a></p>` : nothing}

@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, put } from '../api.js';
-import { alarm, capital, choice, number, problem, steps, when } from '../ui.js';
+import { alarm, capital, choice, number, problem, soFar, steps, when } from '../ui.js';
 import { TakeView } from '../take-view.js';
 import { UsualHere } from '../usual-here.js';
 
@@ -93,6 +93,7 @@ export async function show(screen, id) {
     screen.draw(t('take.title', { site: capital(take.siteWords), take: t(`take.${take.take}`) }), html`
       ${steps(round, 'chest')}
       ${alarm(round)}
+      ${soFar(round)}
       ${problem(state.fault)}
       ${verdict()}
       ${changes()}
