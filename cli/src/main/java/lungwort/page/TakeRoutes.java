@@ -7,14 +7,18 @@ import io.javalin.http.Context;
 import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Objects;
+import java.util.Set;
 import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Semaphore;
+import java.util.function.Supplier;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.audio.RecordingReader;
 import lungwort.audio.WavWriter;
 import lungwort.diary.Diary;
 import lungwort.diary.NewTake;
+import lungwort.diary.RecordingStore;
 import lungwort.diary.Take;
 import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
@@ -36,6 +40,9 @@ final class TakeRoutes {
     private final Diary diary;
     private final Unfinished unfinished;
     private final LiveVerdict live;
+
+    /** What is being stored now. */
+    private final Set<String> storing = ConcurrentHashMap.newKeySet();
 
     /** Large files are held in memory, so only two at a time. */
     private final Semaphore files = new Semaphore(2);
@@ -100,9 +107,24 @@ final class TakeRoutes {
         String name = "%s-%s.wav".formatted(entry.site().id(), NAME.format(LocalDateTime.now(diary.clock())));
         NewTake take =
                 new NewTake(entry.roundId(), entry.site(), entry.reason(), name, truth(form, "breathHeard"), false);
-        Take added = service.add(take, wav);
-        drop(entry.id());
-        answer(context, added);
+        answer(context, alone(entry.id().toString(), () -> {
+            // It is there already where the program fell between storing it and forgetting its parts.
+            Take added = service.held(take, wav).orElseGet(() -> service.add(take, wav));
+            drop(entry.id());
+            return added;
+        }));
+    }
+
+    /** Two windows that ask for the same at the same moment would store it twice. */
+    private Take alone(String what, Supplier<Take> work) {
+        if (!storing.add(what)) {
+            throw new Refused(409, "This recording is being examined already; look again in a moment.");
+        }
+        try {
+            return work.get();
+        } finally {
+            storing.remove(what);
+        }
     }
 
     private void drop(UUID id) {
@@ -120,11 +142,15 @@ final class TakeRoutes {
         try {
             byte[] content = Body.bytes(context, MAX_FILE_BYTES);
             NewTake take = new NewTake(round, site, reason, need(context, "name"));
-            if (service.holds(take, content)) {
-                throw new Refused(
-                        409, "This very recording is in the round already, at the same place; choose another file.");
-            }
-            answer(context, service.add(take, content, readable(content, take.fileName())));
+            String what = round + site.id() + reason.id() + RecordingStore.hashOf(content);
+            answer(context, alone(what, () -> {
+                if (service.holds(take, content)) {
+                    throw new Refused(
+                            409,
+                            "This very recording is in the round already, at the same place; choose another file.");
+                }
+                return service.add(take, content, readable(content, take.fileName()));
+            }));
         } finally {
             files.release();
         }

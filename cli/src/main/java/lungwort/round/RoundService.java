@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.function.BiFunction;
 import java.util.function.Function;
@@ -105,11 +106,16 @@ public final class RoundService {
 
     /** True if the round already holds the same recording at the same site for the same reason. */
     public boolean holds(NewTake take, byte[] content) {
+        return held(take, content).isPresent();
+    }
+
+    /** The take that holds the same recording at the same site for the same reason, if the round has one. */
+    public Optional<Take> held(NewTake take, byte[] content) {
         String hash = RecordingStore.hashOf(content);
         return diary.takes().ofRound(take.roundId()).stream()
-                .anyMatch(t -> t.recordingSha256().equals(hash)
-                        && t.site().equals(take.site())
-                        && t.reason() == take.reason());
+                .filter(t ->
+                        t.recordingSha256().equals(hash) && t.site().equals(take.site()) && t.reason() == take.reason())
+                .findFirst();
     }
 
     /**

@@ -15,6 +15,9 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.UUID;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.audio.RecordingReader;
@@ -333,6 +336,51 @@ class PageServerTest {
         assertThat(page().send("POST", "/api/recordings/" + id + "/samples?from=100", new byte[20], 20)
                         .status())
                 .isEqualTo(409);
+    }
+
+    /** Two windows, or an impatient second press: the first is still being examined when the second asks. */
+    @Test
+    void aRecordingThatIsAskedForTwiceAtOnceIsStoredOnce() throws Exception {
+        CountDownLatch examining = new CountDownLatch(1);
+        CountDownLatch asked = new CountDownLatch(1);
+        server.close();
+        service = new RoundService(diary, RecordingReader::read, r -> {
+            examining.countDown();
+            await(asked);
+            return Examples.examination(2, 0);
+        });
+        server = PageServer.start(service, 0, faults::add);
+        cookie = "Cookie: "
+                + raw().get(path(server.address())).header("Set-Cookie").split(";", 2)[0];
+        String id = begin();
+        page().send("POST", "/api/recordings/" + id + "/samples?from=0", new byte[16_000], 16_000);
+        String finish = "/api/recordings/" + id + "/finish";
+
+        CompletableFuture<Integer> first = CompletableFuture.supplyAsync(() -> {
+            try {
+                return page().send("POST", finish, "{}").status();
+            } catch (IOException e) {
+                throw new java.io.UncheckedIOException(e);
+            }
+        });
+        await(examining);
+        RawHttp.Response second = page().send("POST", finish, "{}");
+        asked.countDown();
+
+        assertThat(second.status()).isEqualTo(409);
+        assertThat(second.body()).contains("is being examined already");
+        assertThat(first.get(20, TimeUnit.SECONDS)).isEqualTo(200);
+        assertThat(diary.takes().ofRound(round.id())).hasSize(1);
+    }
+
+    private static void await(CountDownLatch latch) {
+        try {
+            if (!latch.await(20, TimeUnit.SECONDS)) {
+                throw new IllegalStateException("waited too long");
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
     }
 
     @Test
