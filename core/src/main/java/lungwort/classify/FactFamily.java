@@ -5,7 +5,7 @@ import lungwort.feature.FeatureCatalogue;
 
 /** Families of features that say one thing to a person, each with its sentence and the measured values it names. */
 enum FactFamily {
-    TONE("ridge.", "tone.") {
+    TONE("ridge.", "tone.", "ridgeTone.") {
         @Override
         String words(float[] x) {
             return String.format(
@@ -15,7 +15,7 @@ enum FactFamily {
                     value(x, "ridge.held200ms.max"));
         }
     },
-    BURSTS("rise.") {
+    BURSTS("rise.", "burst.", "crackle.") {
         @Override
         String words(float[] x) {
             return String.format(

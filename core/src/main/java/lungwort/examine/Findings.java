@@ -1,16 +1,14 @@
 package lungwort.examine;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import lungwort.classify.Judgement;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
 import lungwort.signal.ChestViews;
-import lungwort.sound.ContinuousSoundFinder;
-import lungwort.sound.CrackleFinder;
 import lungwort.sound.MeasuredSound;
+import lungwort.sound.SoundSearch;
 
 /**
  * What follows from a recording's quality, the model's judgement and the measured sounds. {@link Examiner} answers by it, and whoever scores answers scores the same.
@@ -59,10 +57,7 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
 
     /** All sounds measured in a recording, in order of time. */
     public static List<MeasuredSound> sounds(ChestViews views) {
-        List<MeasuredSound> sounds = new ArrayList<>(ContinuousSoundFinder.find(views));
-        sounds.addAll(CrackleFinder.find(views));
-        sounds.sort(Comparator.comparingDouble(MeasuredSound::startSeconds));
-        return sounds;
+        return SoundSearch.in(views).sounds();
     }
 
     private static Suggestion suggestion(Quality quality, Judgement judgement, ClearSounds clear) {

@@ -7,6 +7,9 @@ import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
+import lungwort.audio.Recording;
+import lungwort.signal.ChestViews;
+import lungwort.sound.SoundSearch;
 
 /** The features in their order, with a digest that changes when any of them does. A model is only read for the catalogue it was trained on. */
 public final class FeatureCatalogue {
@@ -55,7 +58,8 @@ public final class FeatureCatalogue {
             x[i] = Math.sin(i * 0.3);
         }
         FeatureWriter writer = FeatureWriter.describing();
-        FeatureFrames frames = new FeatureFrames(x);
+        Recording sample = new Recording(x, FeatureFrames.RATE_HZ, "sample");
+        FeatureFrames frames = new FeatureFrames(SoundSearch.in(ChestViews.of(sample)));
         if (whole) {
             RecordingFeatures.write(frames, writer);
         } else {

@@ -3,6 +3,7 @@ package lungwort.feature;
 import java.util.ArrayList;
 import java.util.List;
 import lungwort.signal.ChestViews;
+import lungwort.sound.SoundSearch;
 
 /** Feature vectors of one recording: of any time span of it, and of the whole. What they share is computed once. Safe to share between threads. */
 public final class FeatureExtractor {
@@ -20,7 +21,12 @@ public final class FeatureExtractor {
 
     /** Measures a recording of any length and rate. */
     public static FeatureExtractor of(ChestViews views) {
-        return new FeatureExtractor(new FeatureFrames(views.crackle()));
+        return of(SoundSearch.in(views));
+    }
+
+    /** Measures a recording that was searched already. */
+    public static FeatureExtractor of(SoundSearch search) {
+        return new FeatureExtractor(new FeatureFrames(search));
     }
 
     /**

@@ -5,6 +5,7 @@ import lungwort.signal.Cepstrum;
 import lungwort.signal.ChestViews;
 import lungwort.signal.MelBands;
 import lungwort.signal.Spectrogram;
+import lungwort.sound.SoundSearch;
 
 /**
  * Everything the features are computed from, once for a recording: scaled samples, mel levels, ridges, envelopes, and the recording's own background in each.
@@ -42,9 +43,12 @@ final class FeatureFrames {
     final RidgeFrames ridges;
     final EnvelopeFrames envelopes;
     final Background background;
+    final MeasuredFeatures measured;
 
-    /** @param samples at {@link #RATE_HZ}, without mean or anything below about 80 Hz */
-    FeatureFrames(double[] samples) {
+    /** @param search of the recording; its crackle view is at {@link #RATE_HZ} and holds nothing below about 80 Hz */
+    FeatureFrames(SoundSearch search) {
+        double[] samples = search.views().crackle();
+        measured = new MeasuredFeatures(search);
         seconds = (double) samples.length / RATE_HZ;
         double[] x = scaled(padded(samples));
         double[] framed = withMargins(x);

@@ -16,6 +16,7 @@ final class RecordingFeatures {
         transients(o, w);
         loudness(o, w);
         ToneFeatures.write("recording.", o.ridges.tones, 0, o.ridges.frames, w);
+        o.measured.recording(w);
     }
 
     /** Shape and spread of the levels of eight bands. */

@@ -28,8 +28,15 @@ public final class ContinuousSoundFinder {
      * @return in order of start; empty for silence or a recording shorter than 64 ms
      */
     public static List<ContinuousSound> find(ChestViews views, SoundLimits limits) {
-        List<Tone> tones = ToneFinder.find(views);
-        List<ToneGroup> groups = ToneGroup.group(tones, views);
+        return find(SoundSearch.in(views), limits);
+    }
+
+    /** As {@link #find(ChestViews, SoundLimits)}, of a recording that was searched already. */
+    public static List<ContinuousSound> find(SoundSearch search, SoundLimits limits) {
+        List<Tone> tones = search.tones().stream()
+                .filter(tone -> tone.strength() >= ToneFinder.HARDLY_NOISE)
+                .toList();
+        List<ToneGroup> groups = ToneGroup.group(tones, search.views());
         List<ContinuousSound> found = new ArrayList<>();
         for (ToneGroup group : groups) {
             Tone main = group.dominant();

@@ -13,7 +13,7 @@ import lungwort.signal.ChestViews;
  */
 public final class CrackleFinder {
     /** Least log-likelihood ratio of a transient ({@link TransientMap}): usual breath noise reaches it less than once in two minutes (synthesised noise, 12 to 35 breaths a minute). */
-    private static final double LEAST_SCORE = 20;
+    static final double LEAST_SCORE = 20;
 
     /** The largest deflection lies within this of the middle of the loudest frame. */
     private static final int SEARCH_SAMPLES = 24;
@@ -34,13 +34,16 @@ public final class CrackleFinder {
      * @return in order of start; empty for silence or a very short recording
      */
     public static List<Crackle> find(ChestViews views, SoundLimits limits) {
-        List<Crackle> found = new ArrayList<>();
-        for (Transient one : transients(views, LEAST_SCORE)) {
-            if (one.isCrackle(views.recording().sampleRateHz(), limits)) {
-                found.add(one.named(limits));
-            }
-        }
-        return List.copyOf(found);
+        return find(SoundSearch.in(views), limits);
+    }
+
+    /** As {@link #find(ChestViews, SoundLimits)}, of a recording that was searched already. */
+    public static List<Crackle> find(SoundSearch search, SoundLimits limits) {
+        int rateHz = search.views().recording().sampleRateHz();
+        return search.transients().stream()
+                .filter(one -> one.score() >= LEAST_SCORE && one.isCrackle(rateHz, limits))
+                .map(one -> one.named(limits))
+                .toList();
     }
 
     static List<Transient> transients(ChestViews views, double leastScore) {

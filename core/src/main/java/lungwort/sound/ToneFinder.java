@@ -10,6 +10,9 @@ import lungwort.signal.Spectrogram;
 
 /** Ridges of both windows that are strong enough to be tones, each once, with their edges measured in the samples. What a tone is called is {@link ContinuousSoundFinder}'s to say. */
 public final class ToneFinder {
+    /** From this strength on a tone is hardly noise. */
+    static final double HARDLY_NOISE = 1;
+
     /** Only what a ridge rises beyond this counts towards its strength, in dB. */
     private static final double COUNTED_FROM_DB = 10;
 
@@ -46,9 +49,9 @@ public final class ToneFinder {
         }
     }
 
-    /** Tones that are hardly noise: {@link #find(ChestViews, double)} from strength 1 on. */
+    /** Tones that are hardly noise: {@link #find(ChestViews, double)} from strength {@value #HARDLY_NOISE} on. */
     public static List<Tone> find(ChestViews views) {
-        return find(views, 1);
+        return find(views, HARDLY_NOISE);
     }
 
     /**

@@ -38,10 +38,27 @@ record Transient(double score, double highShare, CrackleShapeMeasure shape) {
         return largestMs() >= shortest
                 && largestMs() <= limits.longestLargestMs()
                 && ms(shape.twoCycleSamples()) <= limits.crackleBelow2cdMs()
-                && highShare < CLICK_HIGH_SHARE
-                && shape.fit() >= LEAST_FIT
-                && shape.peak() >= LEAST_PEAK * shape.noise()
-                && shape.after() < RINGS_ON * shape.peak();
+                && shaped(shape.fit(), highShare, ringing())
+                && shape.peak() >= LEAST_PEAK * shape.noise();
+    }
+
+    /** Whether it fits a crackle, is not as broad in band as a click, and does not ring on. */
+    static boolean shaped(double fit, double highShare, double ringing) {
+        return fit >= LEAST_FIT && highShare < CLICK_HIGH_SHARE && ringing < RINGS_ON;
+    }
+
+    Burst described(int sourceRateHz) {
+        return new Burst(
+                shape.startSample() / ChestViews.CRACKLE_RATE_HZ,
+                score,
+                highShare,
+                ms(shape.initialSamples()),
+                ms(shape.twoCycleSamples()),
+                largestMs(),
+                prominenceDb(),
+                shape.fit(),
+                ringing(),
+                score >= CrackleFinder.LEAST_SCORE && isCrackle(sourceRateHz, SoundLimits.CORSA));
     }
 
     Crackle named(SoundLimits limits) {
@@ -53,7 +70,15 @@ record Transient(double score, double highShare, CrackleShapeMeasure shape) {
                 ms(shape.initialSamples()),
                 ms(shape.twoCycleSamples()),
                 largestMs(),
-                20 * Math.log10(shape.peak() / Math.max(shape.noise(), FLOOR * shape.peak())));
+                prominenceDb());
+    }
+
+    private double prominenceDb() {
+        return shape.peak() > 0 ? 20 * Math.log10(shape.peak() / Math.max(shape.noise(), FLOOR * shape.peak())) : 0;
+    }
+
+    private double ringing() {
+        return shape.peak() > 0 ? shape.after() / shape.peak() : 0;
     }
 
     /** In digital silence nothing stands beside the peak: 100 dB is the most that is said. */
