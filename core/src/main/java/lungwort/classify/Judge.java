@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.stream.IntStream;
 import lungwort.feature.FeatureExtractor;
 import lungwort.feature.TimeSpan;
-import lungwort.signal.ChestViews;
 import lungwort.sound.MeasuredSound;
+import lungwort.sound.SoundSearch;
 
 /** From a recording's views and measured sounds to calibrated probabilities, the decision, and its reasons. Safe for many threads. */
 public final class Judge {
@@ -24,12 +24,12 @@ public final class Judge {
     /**
      * Judges one recording.
      *
-     * @param views of the recording, of any length
+     * @param search of the recording, of any length
      * @param sounds the sounds measured in it, in order of time
      * @param quality its {@link lungwort.quality.QualityMeasures#relative}
      */
-    public Judgement judge(ChestViews views, List<MeasuredSound> sounds, double[] quality) {
-        FeatureExtractor extractor = FeatureExtractor.of(views);
+    public Judgement judge(SoundSearch search, List<MeasuredSound> sounds, double[] quality) {
+        FeatureExtractor extractor = FeatureExtractor.of(search);
         List<TimeSpan> spans = extractor.windows();
         float[][] features = spans.stream()
                 .map(span -> extractor.segment(span.startSeconds(), span.endSeconds()))

@@ -11,6 +11,7 @@ import lungwort.quality.QualityCheck;
 import lungwort.quality.QualityMeasures;
 import lungwort.signal.ChestViews;
 import lungwort.sound.MeasuredSound;
+import lungwort.sound.SoundSearch;
 
 /** The facade: a recording in, an examination out. Immutable; one examiner may serve many threads. */
 public final class Examiner {
@@ -29,11 +30,11 @@ public final class Examiner {
      * @param recording of any length, also empty or silent: what cannot be judged is answered with {@link Suggestion#CANNOT_TELL} and the reason
      */
     public Examination examine(Recording recording) {
-        ChestViews views = ChestViews.of(recording);
+        SoundSearch search = SoundSearch.in(ChestViews.of(recording));
         Breathing breathing = BreathTracker.track(recording);
         QualityMeasures measures = QualityCheck.measure(recording, breathing);
-        List<MeasuredSound> sounds = Findings.sounds(views);
-        Judgement judgement = judge.judge(views, sounds, measures.relative());
+        List<MeasuredSound> sounds = search.sounds();
+        Judgement judgement = judge.judge(search, sounds, measures.relative());
         Findings findings = Findings.of(QualityCheck.judge(measures), judgement, sounds, recording.durationSeconds());
         return new Examination(
                 recording.origin(),

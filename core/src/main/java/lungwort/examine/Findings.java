@@ -6,9 +6,7 @@ import java.util.Locale;
 import lungwort.classify.Judgement;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
-import lungwort.signal.ChestViews;
 import lungwort.sound.MeasuredSound;
-import lungwort.sound.SoundSearch;
 
 /**
  * What follows from a recording's quality, the model's judgement and the measured sounds. {@link Examiner} answers by it, and whoever scores answers scores the same.
@@ -27,7 +25,7 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
     /**
      * @param quality of the recording
      * @param judgement of the recording
-     * @param sounds {@link #sounds} of the recording
+     * @param sounds {@link lungwort.sound.SoundSearch#sounds} of the recording
      * @param durationSeconds its length
      */
     public static Findings of(
@@ -53,11 +51,6 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
         findings.add(new Quality.Finding(QualityIssue.UNCLEAR, true, detail));
         findings.addAll(quality.findings());
         return new Quality(false, findings, quality.events());
-    }
-
-    /** All sounds measured in a recording, in order of time. */
-    public static List<MeasuredSound> sounds(ChestViews views) {
-        return SoundSearch.in(views).sounds();
     }
 
     private static Suggestion suggestion(Quality quality, Judgement judgement, ClearSounds clear) {

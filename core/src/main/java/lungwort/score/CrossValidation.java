@@ -52,8 +52,8 @@ public final class CrossValidation {
             Measuring measuring) {
         Trainer.requireAudio(recordings);
         Trainer.requireAudio(others);
-        List<Measured> scored = Trainer.measure(recordings, recipe, Measurer.Purpose.SCORING, measuring);
-        List<Measured> always = Trainer.measure(others, recipe, Measurer.Purpose.TRAINING, measuring);
+        List<Measured> scored = Trainer.measure(recordings, recipe, Measurer.Purpose.ANSWERED, measuring);
+        List<Measured> always = Trainer.measure(others, recipe, Measurer.Purpose.ANSWERED, measuring);
         return run(new Parts(kind, scored, always), recipe, measuring.progress());
     }
 

@@ -6,12 +6,11 @@ import lungwort.audio.Recording;
 import lungwort.breath.BreathTracker;
 import lungwort.breath.Breathing;
 import lungwort.breath.PhaseSpan;
-import lungwort.examine.Findings;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityCheck;
 import lungwort.quality.QualityMeasures;
-import lungwort.signal.ChestViews;
 import lungwort.sound.MeasuredSound;
+import lungwort.sound.SoundSearch;
 
 /**
  * What an examination measures in a recording beside the model's features.
@@ -35,22 +34,17 @@ record Examined(
         measures = List.copyOf(measures);
     }
 
-    static Examined of(Recording recording, ChestViews views) {
+    static Examined of(Recording recording, SoundSearch search) {
         Breathing breathing = BreathTracker.track(recording);
         QualityMeasures measures = QualityCheck.measure(recording, breathing);
         return new Examined(
                 QualityCheck.judge(measures),
-                Findings.sounds(views),
+                search.sounds(),
                 breathing.breaths().stream()
                         .flatMap(breath -> breath.phases().stream())
                         .toList(),
                 recording.durationSeconds(),
                 list(measures));
-    }
-
-    /** Of a recording that is only learnt from: its quality measures. */
-    static Examined toLearn(Recording recording) {
-        return new Examined(NOT.quality, List.of(), List.of(), 0, list(QualityCheck.measure(recording)));
     }
 
     private static List<Double> list(QualityMeasures measures) {

@@ -14,6 +14,7 @@ import lungwort.dataset.AnnotatedRecording;
 import lungwort.feature.FeatureExtractor;
 import lungwort.feature.TimeSpan;
 import lungwort.signal.ChestViews;
+import lungwort.sound.SoundSearch;
 
 /** Measures annotated recordings, in parallel, their order kept. */
 final class Measurer {
@@ -27,9 +28,8 @@ final class Measurer {
 
     /** What recordings are measured for. */
     enum Purpose {
-        TRAINING,
-        /** Learnt from, and answered when held out. */
-        SCORING,
+        /** As it was recorded: learnt from, and answered when held out. */
+        ANSWERED,
         /** Learnt from as altered sound, without marked segments. */
         ALTERED_COPY
     }
@@ -57,7 +57,7 @@ final class Measurer {
         // What another program decides has no digest here, so nothing of it is kept.
         Measuring kept =
                 row instanceof AlterationRow ? measuring : new Measuring(measuring.progress(), MeasureCache.NONE);
-        return new Measurer(kept).all(recordings, "measuring", Purpose.SCORING, change);
+        return new Measurer(kept).all(recordings, "measuring", Purpose.ANSWERED, change);
     }
 
     /** Altered copies of recordings, without their marked segments. */
@@ -105,8 +105,8 @@ final class Measurer {
     }
 
     private static MeasuredFile measure(Recording audio, List<AnnotatedEvent> marked, Purpose purpose) {
-        ChestViews views = ChestViews.of(audio);
-        FeatureExtractor extractor = FeatureExtractor.of(views);
+        SoundSearch search = SoundSearch.in(ChestViews.of(audio));
+        FeatureExtractor extractor = FeatureExtractor.of(search);
         List<TimeSpan> spans = extractor.windows();
         return new MeasuredFile(
                 marked.stream()
@@ -117,10 +117,6 @@ final class Measurer {
                         .map(s -> extractor.segment(s.startSeconds(), s.endSeconds()))
                         .toArray(float[][]::new),
                 extractor.recording(),
-                switch (purpose) {
-                    case SCORING -> Examined.of(audio, views);
-                    case TRAINING -> Examined.toLearn(audio);
-                    case ALTERED_COPY -> Examined.NOT;
-                });
+                purpose == Purpose.ANSWERED ? Examined.of(audio, search) : Examined.NOT);
     }
 }

@@ -35,7 +35,7 @@ public final class Trainer {
     public static SoundModel train(
             DatabaseKind kind, List<AnnotatedRecording> recordings, Recipe recipe, Measuring measuring) {
         requireAudio(recordings);
-        List<Measured> measured = measure(recordings, recipe, Measurer.Purpose.TRAINING, measuring);
+        List<Measured> measured = measure(recordings, recipe, Measurer.Purpose.ANSWERED, measuring);
         Map<String, String> facts = facts(recordings, recipe);
         if (kind == DatabaseKind.ICBHI) {
             facts.put(SEGMENTS, CYCLES);
@@ -55,8 +55,8 @@ public final class Trainer {
         List<AnnotatedRecording> all = new ArrayList<>(sprsound);
         all.addAll(icbhi);
         requireAudio(all);
-        List<Measured> measured = new ArrayList<>(measure(sprsound, recipe, Measurer.Purpose.TRAINING, measuring));
-        measure(icbhi, recipe, Measurer.Purpose.TRAINING, measuring).forEach(m -> measured.add(m.cyclesAsWindows()));
+        List<Measured> measured = new ArrayList<>(measure(sprsound, recipe, Measurer.Purpose.ANSWERED, measuring));
+        measure(icbhi, recipe, Measurer.Purpose.ANSWERED, measuring).forEach(m -> measured.add(m.cyclesAsWindows()));
         return fit(measured, recipe, measuring.progress()).with(facts(all, recipe));
     }
 
