@@ -3,7 +3,6 @@ package lungwort.score;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.util.List;
-import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.IntStream;
 import lungwort.BadInput;
@@ -83,12 +82,7 @@ final class Measurer {
         MeasureCache cache = measuring.cache();
         String how = change.id().equals(AlterationRow.NONE.id()) ? change.id() : change.id() + " " + seed;
         String name = cache.name(() -> bytes(r), marked, purpose + " " + how);
-        Optional<MeasuredFile> found = cache.find(name);
-        if (found.isEmpty() && purpose == Purpose.TRAINING) {
-            // What was measured for scoring holds all that training needs.
-            found = cache.find(cache.name(() -> bytes(r), marked, Purpose.SCORING + " " + how));
-        }
-        return found.orElseGet(() -> {
+        return cache.find(name).orElseGet(() -> {
             Recording audio = change.how().apply(RecordingReader.read(r.audio()), seed);
             MeasuredFile measured = measure(audio, marked, purpose);
             cache.keep(name, measured);

@@ -118,10 +118,10 @@ class MeasureCacheTest {
     }
 
     @Test
-    void trainingTakesWhatWasMeasuredForScoring() {
+    void whatWasMeasuredOnceIsTakenAgain() {
         Measured scored = measured(2, AlterationRow.NONE);
         Measured learnt = new Measurer(new Measuring(Progress.SILENT, MeasureCache.in(kept)))
-                .all(List.of(annotated(2)), Measurer.Purpose.TRAINING)
+                .all(List.of(annotated(2)), Measurer.Purpose.ANSWERED)
                 .get(0);
         assertThat(learnt.item().recording()).isEqualTo(scored.item().recording());
         assertThat(files()).hasSize(1);
