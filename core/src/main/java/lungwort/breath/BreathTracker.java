@@ -30,6 +30,9 @@ public final class BreathTracker {
         {0.95, 0.1, 0}, {0.95, 0.35, 0}, {0.95, 0.6, 0}, {0.95, 0.85, -0.15}, {0.76, 1.1, -0.3}
     };
 
+    /** From this flow on it can be told whether expiration is drawn out. */
+    private static final double HEARD_EXPIRATION = 0.5;
+
     /** Before anything is heard, periods near {@value} s are likelier. */
     private static final double USUAL_PERIOD_SECONDS = 2.8;
 
@@ -57,8 +60,7 @@ public final class BreathTracker {
         }
         double frameSeconds = STEP_FRAMES * levels.hopSeconds();
         List<Explanation> explanations = explain(flow, frameSeconds);
-        return PhaseReading.read(
-                explanations, flow.strengthDb(), levels.firstSeconds(), frameSeconds, levels.durationSeconds());
+        return PhaseReading.read(explanations, flow, levels.firstSeconds(), frameSeconds, levels.durationSeconds());
     }
 
     private static int liveFrames(BandFlow flow) {
@@ -76,16 +78,23 @@ public final class BreathTracker {
         for (int i = 0; i < PERIODS; i++) {
             double period = 60 / (MAX_RATE * Math.pow(MIN_RATE / MAX_RATE, (double) i / (PERIODS - 1)));
             double prior = priorLog(period) + rhythmLog(rhythm, period, frameSeconds, flow.flow().length);
-            SemiMarkov decoder = new PhaseHypothesis(period, 0, 0, 0).decoder(frameSeconds, flow.flow().length);
-            PhaseFit fit = new PhaseFit(flow, frameSeconds, decoder);
-            for (double[] flows : FLOWS) {
-                PhaseHypothesis hypothesis = new PhaseHypothesis(period, flows[0], flows[1], prior + flows[2]);
-                SemiMarkov.Path path = fit.fit(hypothesis);
-                all.add(new Explanation(hypothesis, path, path.logProbability() + hypothesis.priorLog()));
+            for (boolean longExpiration : new boolean[] {false, true}) {
+                var timing = new PhaseHypothesis(period, 0, 0, longExpiration, prior);
+                PhaseFit fit = new PhaseFit(flow, frameSeconds, timing.decoder(frameSeconds, flow.flow().length));
+                for (double[] flows : FLOWS) {
+                    if (!longExpiration || flows[1] >= HEARD_EXPIRATION) {
+                        all.add(explanation(fit, timing.with(flows)));
+                    }
+                }
             }
         }
         all.sort(Comparator.comparingDouble(Explanation::score).reversed());
         return all;
+    }
+
+    private static Explanation explanation(PhaseFit fit, PhaseHypothesis hypothesis) {
+        SemiMarkov.Path path = fit.fit(hypothesis);
+        return new Explanation(hypothesis, path, path.logProbability() + hypothesis.priorLog());
     }
 
     private static double priorLog(double period) {

@@ -32,6 +32,15 @@ final class PhaseReading {
     /** No breath is timed better than this, in seconds. */
     private static final double MIN_PERIOD_SD = 0.1;
 
+    /** Slower breathing is not doubled: expiration that is like inspiration is likelier than such a rate. */
+    private static final double MIN_DOUBLED_RATE = 21;
+
+    /** From this confidence on the half is believed all the same. */
+    private static final double SURE_OF_HALF = 0.78;
+
+    private static final double DOUBLE_TOLERANCE = 0.1;
+    private static final double MAX_AMBIGUOUS_CONFIDENCE = 0.5;
+
     private final List<Explanation> explanations;
     private final double[] weights;
     private final double firstSeconds;
@@ -50,21 +59,49 @@ final class PhaseReading {
 
     /**
      * @param explanations best first, at least one
-     * @param strengthDb spread of the band levels, in dB ({@link BandFlow#strengthDb})
+     * @param flow what was decoded
      */
     static Breathing read(
-            List<Explanation> explanations,
-            double strengthDb,
-            double firstSeconds,
-            double frameSeconds,
-            double duration) {
+            List<Explanation> explanations, BandFlow flow, double firstSeconds, double frameSeconds, double duration) {
         PhaseReading reading = new PhaseReading(explanations, firstSeconds, frameSeconds, duration);
         Rate rate = reading.rate();
-        double least = strengthDb < NOISE_SPREAD_DB ? MIN_RATE_CONFIDENCE_IN_NOISE : MIN_RATE_CONFIDENCE;
+        double least = flow.strengthDb() < NOISE_SPREAD_DB ? MIN_RATE_CONFIDENCE_IN_NOISE : MIN_RATE_CONFIDENCE;
         if (rate != null && rate.confidence() < least) {
             return new Breathing(unknown(reading.breaths(), rate.confidence()), null);
         }
-        return new Breathing(reading.breaths(), rate);
+        Likeness likeness = Likeness.of(reading.best, flow);
+        if (rate == null || !likeness.alike()) {
+            return new Breathing(reading.breaths(), rate);
+        }
+        return reading.ambiguous(rate, likeness);
+    }
+
+    /** Inspiration and expiration are alike: no phase is told, and the rate may be the double. */
+    private Breathing ambiguous(Rate rate, Likeness likeness) {
+        double confidence = Math.min(MAX_AMBIGUOUS_CONFIDENCE, rate.confidence());
+        PhaseReading twice = rate.perMinute() >= MIN_DOUBLED_RATE ? twiceAsFast(rate.perMinute()) : null;
+        Rate fast = twice == null ? null : twice.rate();
+        if (twice == null || fast == null) {
+            return new Breathing(unknown(breaths(), confidence), rate);
+        }
+        boolean doubled = likeness.same() && rate.confidence() < SURE_OF_HALF;
+        double perMinute = doubled ? fast.perMinute() : rate.perMinute();
+        Rate either = new Rate(perMinute, rate.low(), Math.max(rate.high(), fast.high()), confidence);
+        return new Breathing(unknown(doubled ? twice.breaths() : breaths(), confidence), either);
+    }
+
+    /** The best explanation at about twice a rate; null where none is. */
+    private @Nullable PhaseReading twiceAsFast(double perMinute) {
+        for (int i = 0; i < explanations.size(); i++) {
+            double[] periods = periods(explanations.get(i).path().states());
+            double other = periods.length == 0 ? 0 : 60 / Statistics.mean(periods);
+            if (Math.abs(other - 2 * perMinute) <= DOUBLE_TOLERANCE * 2 * perMinute) {
+                List<Explanation> order = new ArrayList<>(explanations);
+                order.add(0, order.remove(i));
+                return new PhaseReading(order, firstSeconds, frameSeconds, durationSeconds);
+            }
+        }
+        return null;
     }
 
     /** Breaths of which nothing is claimed but that they may be there. */
