@@ -18,6 +18,7 @@ import lungwort.practice.PracticeScene;
 import lungwort.signal.ChestViews;
 import lungwort.sound.ContinuousSound;
 import lungwort.sound.MeasuredSound;
+import lungwort.sound.SoundSearch;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -121,7 +122,8 @@ class PlacedSoundsTest {
 
     private static List<Evidence> placed(PracticeRecording scene) {
         Breathing breathing = breathing(scene);
-        List<MeasuredSound> sounds = Findings.sounds(ChestViews.of(scene.recording()));
+        List<MeasuredSound> sounds =
+                SoundSearch.in(ChestViews.of(scene.recording())).sounds();
         return sounds.stream().map(sound -> Evidence.of(sound, breathing)).toList();
     }
 
