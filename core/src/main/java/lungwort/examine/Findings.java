@@ -57,7 +57,7 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
         boolean measured = clear.continuous() || clear.discontinuous();
         // In a poor recording even clear sounds suggest nothing: speech and music are full of clear tones.
         boolean poor = !quality.usable() || quality.has(QualityIssue.NOISY) || judgement.poor();
-        if (poor || judgement.cannotTell() && !measured) {
+        if (poor || (judgement.cannotTell() || clear.doubtful()) && !measured && !heard(judgement)) {
             return Suggestion.CANNOT_TELL;
         }
         boolean discontinuous = judgement.heardDiscontinuous() || clear.discontinuous();
@@ -70,5 +70,9 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
         // What was not recorded cannot have been heard.
         boolean missing = quality.has(QualityIssue.DROPOUTS) || quality.has(QualityIssue.TOO_QUIET);
         return missing ? Suggestion.CANNOT_TELL : Suggestion.NONE_HEARD;
+    }
+
+    private static boolean heard(Judgement judgement) {
+        return judgement.heardContinuous() || judgement.heardDiscontinuous();
     }
 }

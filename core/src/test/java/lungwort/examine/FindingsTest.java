@@ -2,11 +2,18 @@ package lungwort.examine;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import lungwort.classify.Judgement;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
+import lungwort.sound.Crackle;
+import lungwort.sound.MeasuredSound;
+import lungwort.sound.SoundKind;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class FindingsTest {
     private static final Quality GOOD = new Quality(true, List.of());
@@ -45,6 +52,40 @@ class FindingsTest {
     void aMeasuredReasonIsReasonEnough() {
         assertThat(findings(CLIPPED, true).quality()).isEqualTo(CLIPPED);
         assertThat(findings(CLIPPED, false).suggestion()).isEqualTo(Suggestion.CANNOT_TELL);
+    }
+
+    /** The limits of {@link ClearSounds}, on both sides: 2 and 3.5 fine crackles a second, seven in ten of them fine. */
+    @ParameterizedTest
+    @CsvSource({
+        "29, 0, NONE_HEARD",
+        "30, 0, DISCONTINUOUS",
+        "30, 12, DISCONTINUOUS",
+        "30, 13, CANNOT_TELL",
+        "52, 30, CANNOT_TELL",
+        "53, 30, DISCONTINUOUS"
+    })
+    void clearFineCracklesAreSuggestedOrAtLeastNeverCalledNone(int fine, int coarse, Suggestion suggestion) {
+        List<MeasuredSound> sounds = new ArrayList<>(crackles(fine, SoundKind.FINE_CRACKLE));
+        sounds.addAll(crackles(coarse, SoundKind.COARSE_CRACKLE));
+        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
+        Findings findings = Findings.of(GOOD, nothing, sounds, 15);
+        assertThat(findings.suggestion()).isEqualTo(suggestion);
+        assertThat(findings.reasons().isEmpty()).isEqualTo(suggestion == Suggestion.NONE_HEARD);
+    }
+
+    /** What the model hears is suggested, whatever doubt the crackles leave. */
+    @Test
+    void doubtTakesNoSuggestionAway() {
+        List<MeasuredSound> sounds = new ArrayList<>(crackles(30, SoundKind.FINE_CRACKLE));
+        sounds.addAll(crackles(30, SoundKind.COARSE_CRACKLE));
+        Judgement wheeze = new Judgement(0.9, 0.1, 0.01, true, false, false, false, List.of(), List.of());
+        assertThat(Findings.of(GOOD, wheeze, sounds, 15).suggestion()).isEqualTo(Suggestion.CONTINUOUS);
+    }
+
+    private static List<Crackle> crackles(int n, SoundKind kind) {
+        return IntStream.range(0, n)
+                .mapToObj(i -> new Crackle(kind, 0.2 * i, 0.2 * i + 0.008, 0.8, 8, 1.2, 15))
+                .toList();
     }
 
     private static Findings findings(Quality quality, boolean poor) {
