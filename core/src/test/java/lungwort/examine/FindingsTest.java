@@ -82,6 +82,24 @@ class FindingsTest {
         assertThat(Findings.of(GOOD, wheeze, sounds, 15).suggestion()).isEqualTo(Suggestion.CONTINUOUS);
     }
 
+    /** Coarse crackles are told of from one a second on, whatever is suggested: usual chests have as many bursts as wide. */
+    @ParameterizedTest
+    @CsvSource({"14, 20, 0", "15, 20, 1", "15, 19.9, 0"})
+    void manyWideBurstsAreToldOfWithoutASuggestion(int coarse, double prominenceDb, int told) {
+        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
+        Findings findings = Findings.of(GOOD, nothing, crackles(coarse, SoundKind.COARSE_CRACKLE, prominenceDb), 15);
+        assertThat(findings.suggestion()).isEqualTo(Suggestion.NONE_HEARD);
+        assertThat(findings.reasons())
+                .hasSize(told)
+                .allSatisfy(reason -> assertThat(reason).contains("listen for rattling"));
+    }
+
+    private static List<MeasuredSound> crackles(int n, SoundKind kind, double prominenceDb) {
+        return crackles(n, kind).stream()
+                .<MeasuredSound>map(c -> new Crackle(kind, c.startSeconds(), c.endSeconds(), 0.8, 8, 1.2, prominenceDb))
+                .toList();
+    }
+
     private static List<Crackle> crackles(int n, SoundKind kind) {
         return IntStream.range(0, n)
                 .mapToObj(i -> new Crackle(kind, 0.2 * i, 0.2 * i + 0.008, 0.8, 8, 1.2, 15))
