@@ -10,8 +10,10 @@ import lungwort.examine.Suggestion;
  * @param discontinuous calibrated probability of a discontinuous extra sound
  * @param poorQuality calibrated probability that a listener would call it too poor to judge
  * @param suggestion what is suggested
+ * @param refused true if it was called too poor to judge
  */
-public record AloneAnswer(double continuous, double discontinuous, double poorQuality, Suggestion suggestion) {
+public record AloneAnswer(
+        double continuous, double discontinuous, double poorQuality, Suggestion suggestion, boolean refused) {
     private static final double EVEN = 0.5;
 
     /** What would have to be answered if "cannot tell" were no answer: each sound from a probability of a half. */

@@ -11,7 +11,7 @@ import lungwort.dataset.RecordingLabel;
 
 /**
  * How good the answers to single recordings are, as a person at home gets them: each recording by itself, through the whole examination. Recordings that listeners called too poor
- * count only for {@link #poorDeclined}: what sounds in them is not known.
+ * count only for {@link #poorRefused} and {@link #poorDeclined}: what sounds in them is not known.
  *
  * @param auc ROC areas of the probabilities: {@code continuous}, {@code discontinuous}, and {@code poorQuality} where the database has that label
  * @param riskCoverage curves of the learnt probabilities: {@code continuous} and {@code discontinuous} by distance from a half, {@code suggestion} by the less certain of both,
@@ -24,6 +24,8 @@ import lungwort.dataset.RecordingLabel;
  * @param falseSuggestions share of suggestions for recordings in which listeners heard no extra sound
  * @param heard share of recordings with an extra sound for which any sound is suggested
  * @param falseAlarms share of recordings without one for which any sound is suggested
+ * @param goodRefused share of recordings that listeners could judge and that are refused as too poor
+ * @param poorRefused share of those too poor for listeners that are refused
  * @param poorDeclined share of recordings too poor to judge that are answered "cannot tell"
  */
 public record AloneFigures(
@@ -37,6 +39,8 @@ public record AloneFigures(
         Figure falseSuggestions,
         Figure heard,
         Figure falseAlarms,
+        Figure goodRefused,
+        Figure poorRefused,
         Figure poorDeclined) {
     public AloneFigures {
         auc = Collections.unmodifiableSortedMap(new TreeMap<>(auc));
@@ -53,6 +57,8 @@ public record AloneFigures(
                 new Share("falseSuggestions", "suggestions where listeners heard no extra sound", falseSuggestions),
                 new Share("heard", "recordings with a sound for which one is suggested", heard),
                 new Share("falseAlarms", "recordings without one for which one is suggested", falseAlarms),
+                new Share("goodRefused", "judged by listeners and refused as too poor", goodRefused),
+                new Share("poorRefused", "too poor by listeners and refused as such", poorRefused),
                 new Share("poorDeclined", "too poor by listeners and answered \"cannot tell\"", poorDeclined));
     }
 
@@ -81,6 +87,8 @@ public record AloneFigures(
                 all.share(suggests, adventitious.negate()),
                 all.share(good.and(adventitious), r -> r.alone().suggests()),
                 all.share(good.and(adventitious.negate()), r -> r.alone().suggests()),
+                all.share(good, r -> r.alone().refused()),
+                all.share(good.negate(), r -> r.alone().refused()),
                 all.share(good.negate(), r -> !r.alone().answered()));
     }
 

@@ -106,7 +106,11 @@ final class Answers {
             found.addAll(OwnSegmentation.found(m.source().id(), findings.evidence(), examined.phases()));
         }
         return new AloneAnswer(
-                judgement.continuous(), judgement.discontinuous(), judgement.poorQuality(), findings.suggestion());
+                judgement.continuous(),
+                judgement.discontinuous(),
+                judgement.poorQuality(),
+                findings.suggestion(),
+                !findings.quality().usable());
     }
 
     private void addRecording(Measured m, double[] whole, SoundModel model) {

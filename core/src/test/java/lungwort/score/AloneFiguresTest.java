@@ -18,6 +18,11 @@ class AloneFiguresTest {
     private final List<RecordingPrediction> recordings = new ArrayList<>();
 
     private void add(RecordingLabel truth, double continuous, double discontinuous, Suggestion suggestion) {
+        add(truth, continuous, discontinuous, suggestion, false);
+    }
+
+    private void add(
+            RecordingLabel truth, double continuous, double discontinuous, Suggestion suggestion, boolean refused) {
         int i = recordings.size();
         recordings.add(new RecordingPrediction(
                 "r" + i,
@@ -29,19 +34,19 @@ class AloneFiguresTest {
                 0,
                 0,
                 0,
-                new AloneAnswer(continuous, discontinuous, 0.1, suggestion)));
+                new AloneAnswer(continuous, discontinuous, 0.1, suggestion, refused)));
     }
 
     private ScoreReport report() {
         add(RecordingLabel.NORMAL, 0.1, 0.1, Suggestion.NONE_HEARD);
         add(RecordingLabel.NORMAL, 0.2, 0.1, Suggestion.NONE_HEARD);
-        add(RecordingLabel.NORMAL, 0.45, 0.1, Suggestion.CANNOT_TELL);
+        add(RecordingLabel.NORMAL, 0.45, 0.1, Suggestion.CANNOT_TELL, true);
         add(RecordingLabel.NORMAL, 0.7, 0.1, Suggestion.CONTINUOUS);
         add(RecordingLabel.CAS, 0.9, 0.1, Suggestion.CONTINUOUS);
         add(RecordingLabel.CAS, 0.3, 0.1, Suggestion.NONE_HEARD);
         add(RecordingLabel.DAS, 0.1, 0.48, Suggestion.CANNOT_TELL);
         add(RecordingLabel.CAS_AND_DAS, 0.9, 0.3, Suggestion.CONTINUOUS);
-        add(RecordingLabel.POOR_QUALITY, 0.9, 0.9, Suggestion.CANNOT_TELL);
+        add(RecordingLabel.POOR_QUALITY, 0.9, 0.9, Suggestion.CANNOT_TELL, true);
         add(RecordingLabel.POOR_QUALITY, 0.9, 0.9, Suggestion.BOTH);
         return new Scorer(100, 1).score(DatabaseKind.SPRSOUND, "inter", "test", List.of(), recordings, 0);
     }
@@ -59,6 +64,8 @@ class AloneFiguresTest {
         assertThat(alone.falseSuggestions().value()).isEqualTo(1.0 / 3);
         assertThat(alone.heard().value()).isEqualTo(2.0 / 4);
         assertThat(alone.falseAlarms().value()).isEqualTo(1.0 / 4);
+        assertThat(alone.goodRefused().value()).isEqualTo(1.0 / 8);
+        assertThat(alone.poorRefused().value()).isEqualTo(1.0 / 2);
         assertThat(alone.poorDeclined().value()).isEqualTo(1.0 / 2);
         assertThat(alone.risk().ci95().low()).isLessThan(0.5);
         assertThat(alone.risk().ci95().high()).isGreaterThan(0.5);

@@ -61,7 +61,12 @@ class ScorerTest {
 
     private static AloneAnswer alone(Random random) {
         Suggestion suggestion = Suggestion.values()[random.nextInt(Suggestion.values().length)];
-        return new AloneAnswer(random.nextDouble(), random.nextDouble(), random.nextDouble(), suggestion);
+        return new AloneAnswer(
+                random.nextDouble(),
+                random.nextDouble(),
+                random.nextDouble(),
+                suggestion,
+                suggestion == Suggestion.CANNOT_TELL);
     }
 
     private static ScoreReport sprsound() {
@@ -165,7 +170,7 @@ class ScorerTest {
                     1,
                     1,
                     0,
-                    new AloneAnswer(1, 1, 0, Suggestion.BOTH)));
+                    new AloneAnswer(1, 1, 0, Suggestion.BOTH, false)));
         }
         ScoreReport after = SCORER.score(DatabaseKind.SPRSOUND, "inter", "test", List.of(), recordings, 0);
         assertThat(get(after.recordingAuc(), "continuous")).isEqualTo(get(before.recordingAuc(), "continuous"));
