@@ -34,7 +34,9 @@ public final class Judge {
         float[][] features = spans.stream()
                 .map(span -> extractor.segment(span.startSeconds(), span.endSeconds()))
                 .toArray(float[][]::new);
-        Judgement judgement = judge(spans, features, extractor.recording(), quality);
+        List<WindowAnswer> answers = Arrays.stream(features).map(model::window).toList();
+        Judgement judgement =
+                judge(spans, answers, model.recordingProbabilities(answers, extractor.recording()), quality);
         List<Reasons.Window> windows = IntStream.range(0, features.length)
                 .mapToObj(i -> new Reasons.Window(judgement.segments().get(i), features[i]))
                 .toList();
@@ -44,23 +46,22 @@ public final class Judge {
     }
 
     /**
-     * Judges one recording from its features, without reasons.
+     * Judges one recording from what the model says of it, without reasons.
      *
      * @param spans its windows
-     * @param windows features of each window, in the order of the segment catalogue
-     * @param recording features of the whole, in the order of the recording catalogue
+     * @param answers {@link SoundModel#window} of each window
+     * @param whole {@link SoundModel#recordingProbabilities} of the recording by itself
      * @param quality its {@link lungwort.quality.QualityMeasures#relative}
      */
-    public Judgement judge(List<TimeSpan> spans, float[][] windows, float[] recording, double[] quality) {
-        List<WindowAnswer> answers = Arrays.stream(windows).map(model::window).toList();
-        List<Judgement.JudgedSegment> segments = IntStream.range(0, windows.length)
+    public Judgement judge(List<TimeSpan> spans, List<WindowAnswer> answers, double[] whole, double[] quality) {
+        List<Judgement.JudgedSegment> segments = IntStream.range(0, spans.size())
                 .mapToObj(i -> new Judgement.JudgedSegment(
                         spans.get(i).startSeconds(),
                         spans.get(i).endSeconds(),
                         answers.get(i).continuous(),
                         answers.get(i).discontinuous()))
                 .toList();
-        SoundModel.Calibrated c = model.calibratedAlone(model.recordingProbabilities(answers, recording));
+        SoundModel.Calibrated c = model.calibratedAlone(whole);
         Limits limits = model.limits();
         PoorRule.Answer poor = model.poor(quality, c);
         return new Judgement(

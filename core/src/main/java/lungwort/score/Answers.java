@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.stream.IntStream;
 import lungwort.classify.Judge;
 import lungwort.classify.Judgement;
 import lungwort.classify.RecordingClass;
@@ -41,17 +42,21 @@ final class Answers {
         List<double[][]> segments = model.inContext(measured.stream()
                 .map(m -> all(m.item().segments(), model::segmentProbabilities))
                 .toList());
-        List<double[]> whole = model.amongTakes(measured.stream()
-                .map(m ->
-                        model.recordingProbabilities(windows(m, model), m.item().recording()))
-                .toList());
+        List<List<WindowAnswer>> windows =
+                measured.stream().map(m -> windows(m, model)).toList();
+        List<double[]> alone = IntStream.range(0, measured.size())
+                .mapToObj(i -> model.recordingProbabilities(
+                        windows.get(i), measured.get(i).item().recording()))
+                .toList();
+        List<double[]> whole = model.amongTakes(alone);
         for (int i = 0; i < measured.size(); i++) {
             if (wholeBreaths) {
                 addBreaths(measured.get(i), model);
             } else {
                 addEvents(measured.get(i).source(), segments.get(i), model.thresholds());
             }
-            addRecording(measured.get(i), whole.get(i), model);
+            AloneAnswer answer = alone(measured.get(i), windows.get(i), alone.get(i), model);
+            addRecording(measured.get(i).source(), whole.get(i), answer, model);
         }
     }
 
@@ -95,10 +100,9 @@ final class Answers {
         }
     }
 
-    private AloneAnswer alone(Measured m, SoundModel model) {
+    private AloneAnswer alone(Measured m, List<WindowAnswer> windows, double[] alone, SoundModel model) {
         Examined examined = m.examined();
-        Judgement judgement =
-                new Judge(model).judge(m.windows(), m.item().windows(), m.item().recording(), examined.relative());
+        Judgement judgement = new Judge(model).judge(m.windows(), windows, alone, examined.relative());
         Findings findings = Findings.of(examined.quality(), judgement, examined.sounds(), examined.durationSeconds());
         // Nobody marked events in recordings of poor quality, so what is found there is neither right nor wrong.
         if (m.source().label() != RecordingLabel.POOR_QUALITY) {
@@ -113,8 +117,7 @@ final class Answers {
                 !findings.quality().usable());
     }
 
-    private void addRecording(Measured m, double[] whole, SoundModel model) {
-        AnnotatedRecording r = m.source();
+    private void addRecording(AnnotatedRecording r, double[] whole, AloneAnswer alone, SoundModel model) {
         SoundModel.Calibrated c = model.calibrated(whole);
         recordings.add(new RecordingPrediction(
                 r.id(),
@@ -126,7 +129,7 @@ final class Answers {
                 c.continuous(),
                 c.discontinuous(),
                 c.poorQuality(),
-                alone(m, model)));
+                alone));
     }
 
     private static List<WindowAnswer> windows(Measured m, SoundModel model) {

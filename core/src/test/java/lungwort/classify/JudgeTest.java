@@ -16,22 +16,25 @@ class JudgeTest {
             List<TimeSpan> spans = List.of(new TimeSpan(0, 1), new TimeSpan(1, 2));
             List<WindowAnswer> windows =
                     Arrays.stream(item.windows()).map(trained::window).toList();
-            SoundModel.Calibrated p =
-                    trained.calibratedAlone(trained.recordingProbabilities(windows, item.recording()));
-            Judgement own = new Judge(trained).judge(spans, item.windows(), item.recording(), new double[0]);
+            double[] whole = trained.recordingProbabilities(windows, item.recording());
+            SoundModel.Calibrated p = trained.calibratedAlone(whole);
+            Judgement own = new Judge(trained).judge(spans, windows, whole, new double[0]);
             assertThat(own.continuous()).isEqualTo(p.continuous());
             assertThat(own.poorQuality()).isEqualTo(p.poorQuality());
-            Judgement all = judge(trained, new Limits(0, 0, 1), spans, item);
+            Judgement all = judge(trained, new Limits(0, 0, 1), spans, windows, whole);
             assertThat(all.heardContinuous() && all.heardDiscontinuous()).isTrue();
             assertThat(all.cannotTell()).isFalse();
-            Judgement unsure = judge(trained, new Limits(1, 0, 1), spans, item);
+            Judgement unsure = judge(trained, new Limits(1, 0, 1), spans, windows, whole);
             assertThat(unsure.heardContinuous()).isFalse();
             assertThat(unsure.cannotTell()).isTrue();
-            assertThat(judge(trained, new Limits(0, 0, 0), spans, item).poor()).isTrue();
+            assertThat(judge(trained, new Limits(0, 0, 0), spans, windows, whole)
+                            .poor())
+                    .isTrue();
         }
     }
 
-    private static Judgement judge(SoundModel model, Limits limits, List<TimeSpan> spans, TrainingItem item) {
+    private static Judgement judge(
+            SoundModel model, Limits limits, List<TimeSpan> spans, List<WindowAnswer> windows, double[] whole) {
         SoundModel limited = new SoundModel(
                 model.stages(),
                 model.calibrations(),
@@ -40,6 +43,6 @@ class JudgeTest {
                 null,
                 model.thresholds(),
                 model.facts());
-        return new Judge(limited).judge(spans, item.windows(), item.recording(), new double[0]);
+        return new Judge(limited).judge(spans, windows, whole, new double[0]);
     }
 }
