@@ -49,11 +49,6 @@ public final class ToneFinder {
         }
     }
 
-    /** Tones that are hardly noise: {@link #find(ChestViews, double)} from strength {@value #HARDLY_NOISE} on. */
-    public static List<Tone> find(ChestViews views) {
-        return find(views, HARDLY_NOISE);
-    }
-
     /**
      * Tones whatever their length and pitch (80 to 1800 Hz), strongest first.
      *

@@ -1,36 +1,19 @@
 package lungwort.feature;
 
+import static lungwort.feature.Probe.RATE;
+import static lungwort.feature.Probe.extractor;
+import static lungwort.feature.Probe.feature;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
-import java.util.SplittableRandom;
-import lungwort.audio.Recording;
-import lungwort.signal.ChestViews;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class FeatureExtractorTest {
-    private static final int RATE = 8000;
-
     private static double[] noise(double seconds, double level) {
-        SplittableRandom random = new SplittableRandom(71);
-        double[] x = new double[(int) (seconds * RATE)];
-        for (int i = 0; i < x.length; i++) {
-            x[i] = level * random.nextGaussian();
-        }
-        return x;
-    }
-
-    private static FeatureExtractor extractor(double[] x) {
-        return FeatureExtractor.of(ChestViews.of(new Recording(x, RATE, "test")));
-    }
-
-    private static double feature(float[] values, String name) {
-        int at = FeatureCatalogue.segment().indexOf(name);
-        assertThat(at).as(name).isNotNegative();
-        return values[at];
+        return Probe.noise(seconds, level, 71);
     }
 
     /** CORSA: a wheeze lasts over 100 ms and lies above 100 Hz; here one of 400 Hz for 500 ms. */

@@ -1,9 +1,12 @@
 package lungwort.feature;
 
+import static lungwort.feature.Probe.RATE;
+import static lungwort.feature.Probe.extractor;
+import static lungwort.feature.Probe.feature;
+import static lungwort.feature.Probe.noise;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.util.SplittableRandom;
 import lungwort.audio.Recording;
 import lungwort.signal.ChestViews;
 import lungwort.sound.SoundSearch;
@@ -14,8 +17,6 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Damped pulses and tones in white noise, at known times: what is counted is what was put in. */
 class MeasuredFeaturesTest {
-    private static final int RATE = 8000;
-
     /**
      * Fine and coarse crackles fill different width classes. CORSA [S]: fine 2CD below 10 ms, coarse above; the largest deflection is about a quarter of the two cycles, so 5 ms has one of about 1.2 ms
      * and 12 ms one of about 2.8 ms.
@@ -98,15 +99,6 @@ class MeasuredFeaturesTest {
                         + lungwort.sound.ContinuousSoundFinder.find(views).size());
     }
 
-    private static double[] noise(double seconds, double level, long seed) {
-        SplittableRandom random = new SplittableRandom(seed);
-        double[] x = new double[(int) (seconds * RATE)];
-        for (int i = 0; i < x.length; i++) {
-            x[i] = level * random.nextGaussian();
-        }
-        return x;
-    }
-
     /** The mathematical crackle (Kiyokawa et al. 2001 [M]) with an initial deflection of 15 % of its two cycles. */
     private static void crackle(double[] x, double atSeconds, double twoCycleMs, double peak) {
         double power = Math.log(0.25) / Math.log(0.15);
@@ -118,15 +110,5 @@ class MeasuredFeaturesTest {
                     * Math.sin(4 * Math.PI * Math.pow(t, power))
                     * (1 - Math.cos(2 * Math.PI * Math.sqrt(t)));
         }
-    }
-
-    private static FeatureExtractor extractor(double[] x) {
-        return FeatureExtractor.of(ChestViews.of(new Recording(x, RATE, "test")));
-    }
-
-    private static double feature(float[] values, String name) {
-        int at = FeatureCatalogue.segment().indexOf(name);
-        assertThat(at).as(name).isNotNegative();
-        return values[at];
     }
 }

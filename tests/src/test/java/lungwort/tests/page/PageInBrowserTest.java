@@ -78,9 +78,21 @@ class PageInBrowserTest {
         return round;
     }
 
-    private static void record(BrowserOnPage page, int seconds) {
+    /** Opens the first take at a site. */
+    private static void firstTake(BrowserOnPage page, Round round, String site) {
+        page.driver()
+                .get("http://127.0.0.1:%d/#/round/%s/record/%s/first"
+                        .formatted(page.server().port(), round.id(), site));
+    }
+
+    /** Opens the microphone and begins to record. */
+    private static void startRecording(BrowserOnPage page) {
         page.press(By.id("open"));
         page.press(By.id("start"));
+    }
+
+    private static void record(BrowserOnPage page, int seconds) {
+        startRecording(page);
         page.waiting()
                 .until(d -> page.see(By.cssSelector(".seconds strong"))
                         .getText()
@@ -237,8 +249,7 @@ class PageInBrowserTest {
             String chest = "#/round/" + round.id() + "/chest";
             page.driver().get("http://127.0.0.1:%d/%s".formatted(page.server().port(), chest));
             page.press(By.id("record"));
-            page.press(By.id("open"));
-            page.press(By.id("start"));
+            startRecording(page);
             page.waiting()
                     .until(d -> page.see(By.cssSelector(".seconds strong"))
                             .getText()
@@ -264,11 +275,8 @@ class PageInBrowserTest {
     void whatCouldNotBeSentIsKeptUntilItCan() throws IOException {
         try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.PHONE)) {
             Round round = ready(page);
-            page.driver()
-                    .get("http://127.0.0.1:%d/#/round/%s/record/back-lower-left/first"
-                            .formatted(page.server().port(), round.id()));
-            page.press(By.id("open"));
-            page.press(By.id("start"));
+            firstTake(page, round, "back-lower-left");
+            startRecording(page);
             page.waiting()
                     .until(d -> page.see(By.cssSelector(".seconds strong"))
                             .getText()
@@ -306,11 +314,8 @@ class PageInBrowserTest {
     void whatSpoilsARecordingIsSaidWhileItIsMade() throws IOException {
         try (BrowserOnPage page = new BrowserOnPage(browser, temp, "clipped", Size.PHONE)) {
             Round round = ready(page);
-            page.driver()
-                    .get("http://127.0.0.1:%d/#/round/%s/record/back-lower-left/first"
-                            .formatted(page.server().port(), round.id()));
-            page.press(By.id("open"));
-            page.press(By.id("start"));
+            firstTake(page, round, "back-lower-left");
+            startRecording(page);
             page.waiting()
                     .until(d -> page.see(By.cssSelector(".live.warn .advice"))
                             .getText()
@@ -393,9 +398,7 @@ class PageInBrowserTest {
             page.see(By.id("pulse")).sendKeys("120");
             String first = page.driver().getWindowHandle();
             page.driver().switchTo().newWindow(WindowType.TAB);
-            page.driver()
-                    .get("http://127.0.0.1:%d/#/round/%s/record/neck/first"
-                            .formatted(page.server().port(), round.id()));
+            firstTake(page, round, "neck");
             record(page, 4);
             page.driver().switchTo().window(first);
             page.press(words("Go on to the chest"));
@@ -500,9 +503,7 @@ class PageInBrowserTest {
                             .rounds()
                             .get(round.id())
                             .with(new Symptoms(Breathlessness.AT_REST, false, false, false)));
-            page.driver()
-                    .get("http://127.0.0.1:%d/#/round/%s/record/back-lower-left/first"
-                            .formatted(page.server().port(), round.id()));
+            firstTake(page, round, "back-lower-left");
             Path damaged = Files.write(temp.resolve("damaged.wav"), new byte[] {'R', 'I', 'F', 'F', 1, 2, 3});
             page.see(By.id("file")).sendKeys(damaged.toString());
             assertThat(page.see(By.cssSelector(".error[role=alert]")).getText()).startsWith("damaged.wav");
