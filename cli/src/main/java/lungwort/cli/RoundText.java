@@ -122,6 +122,9 @@ final class RoundText {
                             .forEach(f -> out.printf(
                                     "    %-18s %s %s%n",
                                     "", f.issue().reason(), f.issue().remedy())));
+            take.examination()
+                    .filter(e -> e.quality().usable() && !e.suggestion().namesSound())
+                    .ifPresent(e -> e.reasons().forEach(reason -> out.printf("    %-18s why: %s%n", "", reason)));
         }
         for (BeforeAfter change : site.changes()) {
             out.printf("    %s%n", change.words());

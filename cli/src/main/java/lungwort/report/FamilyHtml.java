@@ -2,7 +2,6 @@ package lungwort.report;
 
 import java.util.List;
 import java.util.stream.Collectors;
-import lungwort.examine.Suggestion;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.EmergencyNumber;
 import lungwort.guidance.Guidance;
@@ -54,7 +53,7 @@ final class FamilyHtml {
         List<String> extra = round.takes().stream()
                 .filter(t -> t.take()
                         .examination()
-                        .map(e -> e.suggestion() != Suggestion.NONE_HEARD && e.suggestion() != Suggestion.CANNOT_TELL)
+                        .map(e -> e.suggestion().namesSound())
                         .orElse(false))
                 .map(t -> t.take().site().words())
                 .distinct()

@@ -73,13 +73,16 @@ final class ReportWords {
                 .count();
     }
 
-    /** Kinds with their numbers: "2 wheezes, 1 rhonchus"; "none measured" where there is none. */
+    /** Where no sound is evidence: others may have been measured that do not count. */
+    static final String NONE = "none that counts";
+
+    /** Kinds with their numbers: "2 wheezes, 1 rhonchus"; {@link #NONE} where there is none. */
     static String counts(Examination examination, boolean continuous) {
         String words = java.util.Arrays.stream(SoundKind.values())
                 .filter(k -> k.continuous() == continuous && count(examination, k) > 0)
                 .map(k -> Words.count(count(examination, k), k))
                 .collect(Collectors.joining(", "));
-        return words.isEmpty() ? "none measured" : words;
+        return words.isEmpty() ? NONE : words;
     }
 
     /** Where in the breath: "in 1, out 3 (late 2)"; empty where nothing was measured. */

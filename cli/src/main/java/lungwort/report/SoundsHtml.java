@@ -186,7 +186,7 @@ final class SoundsHtml {
 
     private static String crackles(Examination e, Measures m) {
         if (m.crackles() == 0) {
-            return "none measured";
+            return ReportWords.NONE;
         }
         String perBreath = m.cracklesPerBreath() == null ? "" : "; %.1f a breath".formatted(m.cracklesPerBreath());
         return ReportWords.counts(e, false) + perBreath + "; " + ReportWords.phases(e, false);

@@ -86,6 +86,7 @@ class RoundAndDiaryCommandTest {
         assertThat(first.out())
                 .contains("suggests a continuous extra sound")
                 .contains("--site back-lower-left --take moved")
+                .doesNotContain("why: ")
                 .contains("does not diagnose");
 
         Result cough =
@@ -93,6 +94,7 @@ class RoundAndDiaryCommandTest {
         assertThat(cough.out())
                 .contains("After a cough: The continuous sound cleared")
                 .contains("12.5 % before, 0.0 % after")
+                .contains("why: Nothing resembles an extra sound.")
                 .contains("NEXT TAKE: back, lower, right");
 
         Result finished = good("round", "finish");

@@ -110,7 +110,7 @@ public final class Examples {
                         List.of(new Breath(1, 5, List.of(), 0.9), new Breath(5, 9, List.of(), 0.9)),
                         new Breathing.Rate(15, 14, 16, 0.9)),
                 evidence,
-                List.of(),
+                evidence.isEmpty() ? List.of("Nothing resembles an extra sound.") : List.of(),
                 "test-model 1");
     }
 

@@ -18,4 +18,9 @@ public enum Suggestion {
     public String id() {
         return id;
     }
+
+    /** True if it names an extra sound. */
+    public boolean namesSound() {
+        return this != NONE_HEARD && this != CANNOT_TELL;
+    }
 }

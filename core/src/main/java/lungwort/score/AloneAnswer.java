@@ -31,7 +31,7 @@ public record AloneAnswer(
     }
 
     boolean suggests() {
-        return answered() && suggestion != Suggestion.NONE_HEARD;
+        return suggestion.namesSound();
     }
 
     boolean noneHeard() {
