@@ -63,7 +63,7 @@ final class HtmlReport {
                     "default-src 'none'; img-src data:; media-src data:; style-src 'unsafe-inline'");
         }
         html.tag("title", title(content)).style(resource(css)).end();
-        html.start("body", "class", medium.tight() ? "tight" : "").start("main");
+        html.start("body", "class", medium.style()).start("main");
         head();
         if (content.span()) {
             rounds();
@@ -137,6 +137,12 @@ final class HtmlReport {
             if (medium.tight()) {
                 out.add(
                         "some numbers of takes without an extra sound and of later takes, and the table of days, which are in the HTML report");
+            }
+            if (medium.reasons() != Medium.Reasons.ALL) {
+                out.add(
+                        medium.reasons() == Medium.Reasons.NONE
+                                ? "the reasons under each take, which are in the HTML report"
+                                : "the reasons under takes without an extra sound, which are in the HTML report");
             }
         }
         String words = out.isEmpty() ? "Nothing was left out." : "Left out: " + String.join("; ", out) + ".";

@@ -1,25 +1,73 @@
 package lungwort.report;
 
+import java.util.List;
+
 /** What a report is written for. */
 enum Medium {
     /** A page with everything. */
-    SCREEN,
+    SCREEN(false, false, Pictures.ALL, Reasons.ALL),
     /** Paper, for who has two minutes. */
-    PAPER,
-    /** Paper, where a large round would need more than two pages: what says least is drawn together or left to the page. */
-    TIGHT_PAPER,
-    /** The same without pictures, where that is still too much. */
-    BARE_PAPER;
+    PAPER(true, false, Pictures.LARGE, Reasons.ALL),
+    /** Paper, where a larger round would need more than two pages: what says least is drawn together or left to the page. */
+    CLOSE_PAPER(true, true, Pictures.LARGE, Reasons.ALL),
+    /** The same without the reasons under takes that have nothing to tell. */
+    CLOSER_PAPER(true, true, Pictures.LARGE, Reasons.TELLING),
+    /** The same with small pictures. */
+    TIGHT_PAPER(true, true, Pictures.SMALL, Reasons.TELLING),
+    /** The same without pictures. */
+    BARE_PAPER(true, true, Pictures.NONE, Reasons.TELLING),
+    /** The same without the reasons under each take, where that is still too much. */
+    BAREST_PAPER(true, true, Pictures.NONE, Reasons.NONE);
+
+    /** Paper, from what holds most to what holds least. */
+    static final List<Medium> PAPERS = List.of(PAPER, CLOSE_PAPER, CLOSER_PAPER, TIGHT_PAPER, BARE_PAPER, BAREST_PAPER);
+
+    /** How pictures are shown. */
+    private enum Pictures {
+        ALL,
+        LARGE,
+        SMALL,
+        NONE
+    }
+
+    /** Of which takes it says why they suggest what they do. */
+    enum Reasons {
+        ALL,
+        /** Of those that suggest a sound, hold measured ones, or cannot be judged. */
+        TELLING,
+        NONE
+    }
+
+    private final boolean paper;
+    private final boolean tight;
+    private final Pictures pictures;
+    private final Reasons reasons;
+
+    Medium(boolean paper, boolean tight, Pictures pictures, Reasons reasons) {
+        this.paper = paper;
+        this.tight = tight;
+        this.pictures = pictures;
+        this.reasons = reasons;
+    }
 
     boolean paper() {
-        return this != SCREEN;
+        return paper;
     }
 
     boolean pictures() {
-        return this != BARE_PAPER;
+        return pictures != Pictures.NONE;
     }
 
     boolean tight() {
-        return this == TIGHT_PAPER || this == BARE_PAPER;
+        return tight;
+    }
+
+    Reasons reasons() {
+        return reasons;
+    }
+
+    /** Classes for the style sheet. */
+    String style() {
+        return (tight ? "tight" : "") + (pictures == Pictures.SMALL ? " small-pictures" : "");
     }
 }

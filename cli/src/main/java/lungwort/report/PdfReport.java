@@ -9,7 +9,6 @@ import java.io.InputStream;
 import java.time.OffsetDateTime;
 import java.util.Calendar;
 import java.util.GregorianCalendar;
-import java.util.List;
 import java.util.Objects;
 import lungwort.BadInput;
 import lungwort.picture.Pictures;
@@ -27,17 +26,17 @@ final class PdfReport {
 
     private PdfReport() {}
 
-    /** On two pages, as far as drawing together allows it. */
+    /** On two pages, as far as drawing together allows it; what needs more all the same leaves no reason out, for no page would be saved by it. */
     static byte[] write(ReportContent content) {
         Pictures.requireFont();
         XRLog.setLoggingEnabled(false);
-        Print print = print(content, Medium.PAPER);
-        for (Medium medium : List.of(Medium.TIGHT_PAPER, Medium.BARE_PAPER)) {
-            if (print.pages() > MAX_PAGES) {
-                print = print(content, medium);
+        for (Medium medium : Medium.PAPERS) {
+            Print print = print(content, medium);
+            if (print.pages() <= MAX_PAGES) {
+                return print.bytes();
             }
         }
-        return print.bytes();
+        return print(content, Medium.BARE_PAPER).bytes();
     }
 
     @SuppressWarnings("ArrayRecordComponent") // passed on at once, never compared

@@ -39,6 +39,7 @@ final class SoundsHtml {
             html.tag("p", "Nothing was recorded in this round.");
         } else {
             table();
+            new TakeReasonsHtml(html, round, medium).write();
         }
         if (!view.sitesOpen().isEmpty()) {
             html.tag(

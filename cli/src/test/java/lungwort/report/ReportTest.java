@@ -79,6 +79,24 @@ class ReportTest {
         return Examples.examination(recording.sample(50) > 0.4 ? 2 : 0, 0);
     }
 
+    /** The same with a reason that names its take's level, as each take has its own. */
+    private static Examination examineWithReasons(Recording recording) {
+        Examination e = examine(recording);
+        String reason = "A tone near 400 Hz stands %.0f dB out of the sound around it for at least a fifth of a second."
+                .formatted(100 * recording.sample(50));
+        return new Examination(
+                e.origin(),
+                e.durationSeconds(),
+                e.source(),
+                e.suggestion(),
+                e.probabilities(),
+                e.quality(),
+                e.breathing(),
+                e.evidence(),
+                List.of(reason),
+                e.model());
+    }
+
     private static byte[] wav(double level) {
         double[] samples = new double[4000];
         java.util.Arrays.setAll(samples, i -> i == 50 ? level : level * Math.sin(0.6 * i));
@@ -387,6 +405,53 @@ class ReportTest {
         assertThat(raw).startsWith("%PDF-");
     }
 
+    @Test
+    void whyEachTakeSuggestsWhatItDoesStandsInThePrint() throws Exception {
+        rounds = new RoundService(diary, RecordingReader::read, ReportTest::examineWithReasons);
+        reports = new ReportService(rounds, RecordingReader::read);
+        UUID round = round(person("Mia"), 95, "coughs at night");
+        byte[] pdf = reports.write(reports.ofRound(round, ReportOptions.ALL), ReportFormat.PDF);
+
+        assertThat(pages(pdf)).isEqualTo(PdfReport.MAX_PAGES);
+        assertThat(pdfText(pdf).replaceAll("\\s+", " "))
+                .contains("Why, take by take")
+                .contains("T1: A tone near 400 Hz stands 50 dB out")
+                .contains("T2: A tone near 400 Hz stands 30 dB out")
+                .contains("T3: A tone near 400 Hz stands 31 dB out")
+                .doesNotContain("the reasons under");
+    }
+
+    /** Too much for two pages whatever is drawn together: then nothing is saved by leaving reasons out, and each page says of how many it is. */
+    @Test
+    void aRoundTooLargeForTwoPagesGrowsWithItsReasonsAndNumbersItsPages() throws Exception {
+        rounds = new RoundService(diary, RecordingReader::read, ReportTest::examineWithReasons);
+        reports = new ReportService(rounds, RecordingReader::read);
+        Person pa = diary.persons().add("Pa", YearMonth.of(1950, 3), Conditions.NONE, "", ClinicianLimits.NONE);
+        Round round = rounds.start(pa);
+        int n = 0;
+        for (Site site : Sites.round(pa.age(round.day()))) {
+            for (TakeReason reason : TakeReason.values()) {
+                for (int again = 0; again < 3; again++) {
+                    n++;
+                    rounds.add(new NewTake(round.id(), site, reason, "a.wav"), wav(0.5 + n / 1000.0));
+                }
+            }
+        }
+        byte[] pdf = reports.write(reports.ofRound(round.id(), ReportOptions.ALL), ReportFormat.PDF);
+
+        assertThat(pages(pdf)).isGreaterThan(PdfReport.MAX_PAGES);
+        assertThat(pdfText(pdf).replaceAll("\\s+", " "))
+                .contains("Page 1 of " + pages(pdf), "Page %d of %d".formatted(pages(pdf), pages(pdf)))
+                .contains("Why, take by take")
+                .contains("T" + n + ": A tone near 400 Hz stands %.0f dB".formatted(50 + n / 10.0));
+    }
+
+    private static int pages(byte[] pdf) throws Exception {
+        try (PDDocument document = Loader.loadPDF(pdf)) {
+            return document.getNumberOfPages();
+        }
+    }
+
     /** An adult's whole round with later takes, all asked and much out of limits: what a clinician gets still has two pages. */
     @Test
     void aLargeRoundIsDrawnTogetherOnTwoPagesAndSaysSo() throws Exception {
@@ -435,7 +500,8 @@ class ReportTest {
         assertThat(text)
                 .contains(
                         "sound and pictures, which are in the HTML report",
-                        "some numbers of takes without an extra sound and of later takes");
+                        "some numbers of takes without an extra sound and of later takes",
+                        "the reasons under takes without an extra sound");
         for (int take = 1; take <= n; take++) {
             assertThat(text).as("each take is named").contains("T" + take + " ");
         }
