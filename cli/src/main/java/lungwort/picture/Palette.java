@@ -11,7 +11,7 @@ final class Palette {
     static final Color GRID = new Color(255, 255, 255, 60);
     static final Color PAPER = Color.WHITE;
 
-    /** Continuous sounds: orange of the Okabe-Ito set (Okabe and Ito, Color Universal Design, 2008; from memory). */
+    /** Continuous sounds: orange of the Okabe-Ito set (Okabe and Ito, Color Universal Design, 2008: 230, 159, 0 as others list it, second-hand). */
     static final Color CONTINUOUS = new Color(0xe6, 0x9f, 0x00);
 
     /** Crackles: sky blue of the same set, readable on dark and on white. */

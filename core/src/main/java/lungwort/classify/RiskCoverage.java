@@ -8,7 +8,7 @@ import java.util.stream.IntStream;
 
 /**
  * What is gained by saying "cannot tell": the share of wrong answers among those given (risk) against the share of items answered (coverage), as the least confident
- * are declined (El-Yaniv and Wiener, J Mach Learn Res 2010; Geifman and El-Yaniv, NeurIPS 2017 [M]).
+ * are declined (El-Yaniv and Wiener, J Mach Learn Res 2010; [M]; Geifman and El-Yaniv, NeurIPS 2017 [P, abstract]).
  *
  * @param points highest threshold (least coverage) first; the last has coverage 1
  */

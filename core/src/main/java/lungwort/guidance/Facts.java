@@ -8,12 +8,12 @@ import org.jspecify.annotations.Nullable;
 
 /** Reads the facts off a situation. What was not asked or measured makes no fact. */
 final class Facts {
-    /** NICE NG143 calls 38 °C and more a fever in its rules for babies (from memory); common practice for all. */
+    /** NICE NG143 calls 38 °C and more a fever in its rules for babies [S]; common practice for all. */
     private static final double FEVER_CELSIUS = 38.0;
 
     /**
-     * BTS guideline for oxygen use in adults (2017): a sudden fall of 3 % or more asks for an assessment, also inside the target range (from memory). Used for children too:
-     * common practice.
+     * BTS guideline for oxygen use in adults, summary in BMJ Open Respir Res 2017;4:e000170 [P]: clinical assessment is recommended if the saturation falls by 3 % or more, or below the
+     * target range. That the fall is counted from the median of earlier days, and for children too, is common practice.
      */
     static final int FALL_OF_SPO2_PERCENT = 3;
 

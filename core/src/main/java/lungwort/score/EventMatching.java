@@ -13,7 +13,7 @@ import java.util.function.Function;
  * Event-based F-measure: how many annotated events were found again with their class, onset and offset (Mesaros, Heittola and Virtanen, Applied Sciences 2016, 6:162).
  *
  * <p>Within a recording and a class, each annotated event may be matched with at most one found event; the largest possible matching is taken (maximum bipartite matching,
- * as in Raffel et al., ISMIR 2014 [M]), so the order of events does not matter.
+ * as in Raffel et al., ISMIR 2014: seen in the documentation of their code, which computes a maximum matching [P]), so the order of events does not matter.
  */
 public final class EventMatching {
     private EventMatching() {}
@@ -49,7 +49,7 @@ public final class EventMatching {
     /** A microsecond, so that a difference of exactly the collar is inside it in floating point. */
     private static final double ROUNDING_SECONDS = 1e-6;
 
-    /** Onset within 200 ms, offset within 200 ms or half the event's duration, whichever is more: the usual setting of sound-event challenges [M]. */
+    /** Onset within 200 ms, offset within 200 ms or half the event's duration, whichever is more: the default of the published evaluation code of Mesaros et al., Appl Sci 2016 [P]. */
     public static final Rule USUAL_COLLAR = Rule.collar(0.2, 0.2, 0.5);
 
     /** Half of the covered time shared [C]. */

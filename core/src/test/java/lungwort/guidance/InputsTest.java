@@ -73,7 +73,7 @@ class InputsTest {
         assertThatThrownBy(() -> Age.on(day, YearMonth.of(1900, 1))).isInstanceOf(BadInput.class);
     }
 
-    /** A baby born in the month may be 2 or 3 months old: NICE NG143 calls a fever red below 3 months [M]. */
+    /** A baby born in the month may be 2 or 3 months old: NICE NG143 calls a fever red below 3 months [S]. */
     @Test
     void whereOnlyTheBirthMonthIsKnownTheGraverAgeCounts() {
         Situation baby = Baseline.of(Age.ofMonths(3));

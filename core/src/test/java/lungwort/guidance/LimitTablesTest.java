@@ -57,11 +57,11 @@ class LimitTablesTest {
         Vital rate = Vital.RESPIRATORY_RATE;
         Vital oxygen = Vital.SPO2;
         return Stream.of(
-                // WHO fast breathing [S]; SpO2 < 90 % in a child: refer [M]
+                // WHO fast breathing [S]; SpO2 < 90 % in a child: the threshold for oxygen [S]
                 new Row("who-fast-breathing-under-2-months", "WHO", "S", 0, 1, ANYONE, rate, 59, 60, seen),
                 new Row("who-fast-breathing-2-11-months", "WHO", "S", 2, 11, ANYONE, rate, 49, 50, seen),
                 new Row("who-fast-breathing-12-59-months", "WHO", "S", 12, 59, ANYONE, rate, 39, 40, seen),
-                new Row("who-low-oxygen-child", "WHO", "M", 0, 215, ANYONE, oxygen, 90, 89, emergency),
+                new Row("who-low-oxygen-child", "WHO", "S", 0, 215, ANYONE, oxygen, 90, 89, emergency),
                 // UK home oximetry, adults [S]
                 new Row("home-oximetry-moderate", "UK home oximetry", "S", 216, OLD, ANYONE, oxygen, 95, 94, seen),
                 new Row("home-oximetry-severe", "UK home oximetry", "S", 216, OLD, ANYONE, oxygen, 93, 92, emergency),
@@ -69,9 +69,9 @@ class LimitTablesTest {
                 // professional
                 new Row("borderline-oxygen", "common practice", "C", 0, OLD, ANYONE, oxygen, 95, 94, again),
                 new Row("low-oxygen", "common practice", "C", 0, OLD, ANYONE, oxygen, 92, 91, seen),
-                // BTS oxygen targets 88-92 % where hypercapnia is a risk [M; NEWS2's scale agrees, P]: only where a
+                // BTS oxygen targets 88-92 % where hypercapnia is a risk [P; NEWS2's scale agrees, P]: only where a
                 // clinician set it
-                new Row("scale-2-below-target", "BTS oxygen targets", "M", 192, OLD, SCALE_2, oxygen, 88, 87, seen),
+                new Row("scale-2-below-target", "BTS oxygen targets", "P", 192, OLD, SCALE_2, oxygen, 88, 87, seen),
                 new Row("scale-2-below-target", "NEWS2", "P", 192, OLD, SCALE_2, oxygen, 88, 87, seen),
                 // that it is an emergency at home is common practice [C]; three points of NEWS2's scale 2
                 new Row(
@@ -100,12 +100,12 @@ class LimitTablesTest {
                 new Row("bts-severe-rate", "BTS/SIGN", "P", 144, OLD, ASTHMA, rate, 24, 25, emergency),
                 new Row("bts-severe-pulse", "BTS/SIGN", "P", 144, OLD, ASTHMA, Vital.PULSE, 109, 110, emergency),
                 new Row("bts-life-threatening-oxygen", "BTS/SIGN", "P", 144, OLD, ASTHMA, oxygen, 92, 91, emergency),
-                // peak flow as a share of the best, here 400 l/min: not in the reference, from memory [M]
-                new Row("bts-moderate-peak-flow", "BTS/SIGN", "M", 144, OLD, ASTHMA, Vital.PEAK_FLOW, 301, 300, seen),
+                // peak flow as a share of the best, here 400 l/min: BTS/SIGN by summaries for general practitioners [S]
+                new Row("bts-moderate-peak-flow", "BTS/SIGN", "S", 144, OLD, ASTHMA, Vital.PEAK_FLOW, 301, 300, seen),
                 new Row(
                         "bts-severe-peak-flow",
                         "BTS/SIGN",
-                        "M",
+                        "S",
                         144,
                         OLD,
                         ASTHMA,
@@ -121,11 +121,11 @@ class LimitTablesTest {
                 new Row("gina-rate-6-11-years", "GINA", "S", 72, 143, ASTHMA, rate, 30, 31, emergency),
                 new Row("gina-rate-6-11-years", "GINA", "S", 72, 143, WHEEZE, rate, 30, 31, emergency),
                 new Row("gina-pulse-6-11-years", "GINA", "S", 72, 143, ASTHMA, Vital.PULSE, 120, 121, emergency),
-                // beyond the reference, from memory [M]: babies with a fever or cold
+                // babies with a fever or cold: NG143 by summaries, IMCI by a review of neonatal sepsis [S]
                 new Row(
                         "ng143-red-baby-temperature",
                         "NG143",
-                        "M",
+                        "S",
                         0,
                         2,
                         ANYONE,
@@ -136,7 +136,7 @@ class LimitTablesTest {
                 new Row(
                         "ng143-amber-baby-temperature",
                         "NG143",
-                        "M",
+                        "S",
                         3,
                         5,
                         ANYONE,
@@ -144,7 +144,7 @@ class LimitTablesTest {
                         38.9,
                         39.0,
                         seen),
-                new Row("who-cold-baby", "WHO", "M", 0, 1, ANYONE, Vital.TEMPERATURE, 35.5, 35.4, emergency),
+                new Row("who-cold-baby", "WHO", "S", 0, 1, ANYONE, Vital.TEMPERATURE, 35.5, 35.4, emergency),
                 // common practice [C]: hardly breathing; pregnancy, for which NEWS2 is not made
                 new Row("hardly-breathing", "common practice", "C", 0, OLD, ANYONE, rate, 6, 5, emergency),
                 new Row("hardly-breathing-baby", "common practice", "C", 0, 11, ANYONE, rate, 15, 14, emergency),

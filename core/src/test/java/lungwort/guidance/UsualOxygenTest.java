@@ -6,7 +6,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** SpO2 against this person's own usual. BTS guideline for oxygen use in adults 2017: a sudden fall of 3 % or more, also inside the target range [M]. */
+/** SpO2 against this person's own usual. BTS guideline for oxygen use in adults, summary in BMJ Open Respir Res 2017;4:e000170: clinical assessment is recommended if the saturation
+ * falls by 3 % or more, or below the target range [P]. So a fall counts inside the range too. */
 class UsualOxygenTest {
     private static final ClinicianLimits SCALE_2 =
             new ClinicianLimits(null, null, null, true, null, "a chest physician", "2026-03-14");
@@ -23,7 +24,7 @@ class UsualOxygenTest {
         NextStep step = Guidance.decide(person(today).withUsualSpo2(usual));
 
         assertThat(step.outcome()).isEqualTo(outcome);
-        assertThat(Baseline.cites(step, "oxygen-below-own-usual", "BTS guideline", "M"))
+        assertThat(Baseline.cites(step, "oxygen-below-own-usual", "BTS guideline", "P"))
                 .isEqualTo(outcome == Outcome.BE_SEEN_TODAY);
     }
 
