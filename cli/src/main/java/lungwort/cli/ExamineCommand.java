@@ -108,6 +108,8 @@ final class ExamineCommand implements Callable<Integer> {
             return new Outcome(examination, null);
         } catch (BadInput e) {
             return new Outcome(null, e.getMessage());
+        } catch (OutOfMemoryError e) {
+            return new Outcome(null, Memory.sentence(source.name()));
         }
     }
 

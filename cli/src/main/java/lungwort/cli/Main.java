@@ -62,6 +62,7 @@ public final class Main {
                 .addSubcommand(new TrainCommand())
                 .addSubcommand(new ScoreCommand())
                 .addSubcommand(new HelpCommand())
+                .setExecutionStrategy(Memory::guarded)
                 .setParameterExceptionHandler(Usage::oneSentence)
                 .setExecutionExceptionHandler(Main::oneSentence);
     }

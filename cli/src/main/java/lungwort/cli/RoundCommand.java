@@ -16,6 +16,7 @@ import lungwort.round.RoundJson;
 import lungwort.round.RoundService;
 import lungwort.round.RoundView;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -260,12 +261,11 @@ public final class RoundCommand implements Callable<Integer> {
             try (Diary diary = which.open()) {
                 RoundService service = Objects.requireNonNull(parent).services().of(diary);
                 Round round = which.round(diary);
-                service.examinePending(round.id());
-                RoundCommand.printCompared(
-                        service,
-                        service.finish(round.id()),
-                        which.json(),
-                        Objects.requireNonNull(spec).commandLine().getOut());
+                CommandLine line = Objects.requireNonNull(spec).commandLine();
+                service.examinePending(round.id())
+                        .forEach(fault -> line.getErr().println("lungwort: " + fault));
+                line.getErr().flush();
+                RoundCommand.printCompared(service, service.finish(round.id()), which.json(), line.getOut());
                 return 0;
             }
         }

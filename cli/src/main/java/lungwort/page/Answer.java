@@ -2,6 +2,9 @@ package lungwort.page;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import io.javalin.http.Context;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import lungwort.json.Json;
 
 /** Answers. */
@@ -22,6 +25,14 @@ final class Answer {
                     "<!DOCTYPE html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\">"
                             + "<title>Lungwort</title><h1>Lungwort</h1><p>" + escaped(sentence) + "</p></html>");
         }
+    }
+
+    /** A sentence as JSON, where the request's own context is lost. */
+    static void error(HttpServletResponse response, int status, String sentence) throws IOException {
+        response.setStatus(status);
+        response.setContentType("application/json; charset=utf-8");
+        byte[] body = Json.compact(Json.object().put("error", sentence)).getBytes(StandardCharsets.UTF_8);
+        response.getOutputStream().write(body);
     }
 
     private static String escaped(String text) {

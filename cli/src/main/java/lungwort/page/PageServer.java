@@ -5,6 +5,8 @@ import io.javalin.compression.CompressionStrategy;
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
 import io.javalin.http.HttpResponseException;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
 import java.net.BindException;
 import java.util.Objects;
 import java.util.function.Consumer;
@@ -125,6 +127,7 @@ public final class PageServer implements AutoCloseable {
         config.routes.get("/", StaticFiles::serve);
         config.routes.get("/<file>", StaticFiles::serve);
         errors(config);
+        config.router.javaLangErrorHandler(this::seriousFault);
     }
 
     private void errors(JavalinConfig config) {
@@ -146,5 +149,19 @@ public final class PageServer implements AutoCloseable {
                 500,
                 "Something went wrong inside Lungwort (%s); nothing stored was changed. Try again, or start it anew."
                         .formatted(e.getClass().getSimpleName()));
+    }
+
+    /** What is no exception to Java, such as a full memory: told in a sentence too, and the page goes on for the next request. */
+    private void seriousFault(HttpServletResponse response, Error error) {
+        faults.accept(new IllegalStateException(error.toString(), error));
+        String sentence = error instanceof OutOfMemoryError
+                ? "There is too little memory for this; nothing stored was changed. Cut the recording to the breaths that matter, 15 to 30 seconds, and try again."
+                : "Something went wrong inside Lungwort (%s); nothing stored was changed. Start it anew."
+                        .formatted(error.getClass().getSimpleName());
+        try {
+            Answer.error(response, 500, sentence);
+        } catch (IOException e) {
+            faults.accept(e);
+        }
     }
 }

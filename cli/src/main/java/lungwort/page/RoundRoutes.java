@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
+import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.UUID;
@@ -46,7 +47,8 @@ final class RoundRoutes {
         routes.post("/api/rounds/{id}/notes", this::note);
         routes.post("/api/rounds/{id}/finish", context -> {
             Body.json(context);
-            service.examinePending(Ids.of(context));
+            // The answer shows which takes stay without an examination.
+            List<String> unused = service.examinePending(Ids.of(context));
             answer(context, service.finish(Ids.of(context)));
         });
     }

@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.compare.Clearing;
 import lungwort.diary.Diary;
@@ -121,25 +122,42 @@ public final class RoundService {
     /**
      * Examines the stored recording of a take, once more or for the first time; the new examination counts.
      *
-     * @throws lungwort.BadInput if the recording is missing or was changed
+     * @throws lungwort.BadInput if the recording is missing or was changed, or there is too little memory to examine it
      */
     public Take examineAgain(Take take) {
         byte[] content = diary.recordings().read(take.recordingSha256());
         return examined(take, reader.apply(content, take.fileName()));
     }
 
-    /** Examines takes of the round that have no examination, such as after a crash between storing and examining. */
-    public void examinePending(UUID roundId) {
+    /**
+     * Examines takes of the round that have no examination, such as after a crash between storing and examining. What cannot be examined is passed over: what to do next
+     * must not wait for one recording.
+     *
+     * @return for each take that could not be examined, a sentence that says why
+     */
+    public List<String> examinePending(UUID roundId) {
+        List<String> faults = new ArrayList<>();
         for (Take take : diary.takes().ofRound(roundId)) {
             if (take.examined() == null) {
-                examineAgain(take);
+                try {
+                    examineAgain(take);
+                } catch (BadInput e) {
+                    faults.add(String.valueOf(e.getMessage()));
+                }
             }
         }
+        return faults;
     }
 
     private Take examined(Take take, Recording recording) {
-        Examination examination = examiner.apply(recording);
-        diary.takes().examined(take.id(), examination);
+        try {
+            diary.takes().examined(take.id(), examiner.apply(recording));
+        } catch (OutOfMemoryError e) {
+            throw new BadInput(
+                    "%s: it is kept in the diary, but there is too little memory to examine it; add a shorter one, of 15 to 30 seconds."
+                            .formatted(take.fileName()),
+                    e);
+        }
         return diary.takes().get(take.id());
     }
 

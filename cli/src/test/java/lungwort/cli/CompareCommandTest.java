@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import javax.imageio.ImageIO;
 import lungwort.audio.Recording;
 import lungwort.audio.WavWriter;
@@ -66,15 +67,31 @@ class CompareCommandTest {
     private record Result(int exit, String out, String err) {}
 
     private static Result run(String... arguments) {
+        return run(CompareCommandTest::truth, arguments);
+    }
+
+    private static Result run(Function<Recording, Examination> examiner, String... arguments) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
-        CommandLine main = Main.commandLine(model -> CompareCommandTest::truth);
+        CommandLine main = Main.commandLine(model -> examiner);
         main.setOut(new PrintWriter(out));
         main.setErr(new PrintWriter(err));
         String[] all = new String[arguments.length + 1];
         all[0] = "compare";
         System.arraycopy(arguments, 0, all, 1, arguments.length);
         return new Result(main.execute(all), out.toString(), err.toString());
+    }
+
+    @Test
+    void aFullMemoryIsOneSentence() {
+        Result result = run(
+                recording -> {
+                    throw new OutOfMemoryError("Java heap space");
+                },
+                wheeze,
+                usual);
+        assertThat(result.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(result.err().strip().lines()).singleElement().asString().contains("too little memory");
     }
 
     @Test

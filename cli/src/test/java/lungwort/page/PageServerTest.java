@@ -18,6 +18,7 @@ import java.util.UUID;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.audio.RecordingReader;
@@ -26,6 +27,7 @@ import lungwort.diary.Diary;
 import lungwort.diary.Examples;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
+import lungwort.examine.Examination;
 import lungwort.json.Json;
 import lungwort.practice.PracticeScenes;
 import lungwort.round.RoundService;
@@ -47,11 +49,12 @@ class PageServerTest {
     private Person person;
     private Round round;
     private String cookie = "";
+    private UnaryOperator<Examination> examining = examination -> examination;
 
     @BeforeEach
     void start() throws IOException {
         diary = Diary.open(temp.resolve("diary"));
-        service = new RoundService(diary, RecordingReader::read, r -> Examples.examination(2, 0));
+        service = new RoundService(diary, RecordingReader::read, r -> examining.apply(Examples.examination(2, 0)));
         server = PageServer.start(service, 0, faults::add);
         person = Examples.person(diary, "Mia");
         round = service.start(person);
@@ -233,6 +236,26 @@ class PageServerTest {
         assertThat(Json.parse(refused.body(), "answer").get("error").asText()).startsWith("cut.wav");
         assertThat(diary.takes().ofRound(round.id())).isEmpty();
         assertThat(faults).isEmpty();
+    }
+
+    @Test
+    void aFullMemoryIsOneSentenceAndThePageGoesOn() throws IOException {
+        byte[] wav = wav("wheeze");
+        String path = rounds("/files?site=back-lower-left&take=first&name=long.wav");
+        examining = examination -> {
+            throw new OutOfMemoryError("Java heap space");
+        };
+
+        RawHttp.Response refused = page().send("POST", path, wav, wav.length);
+
+        assertThat(refused.status()).isEqualTo(400);
+        assertThat(Json.parse(refused.body(), "answer").get("error").asText())
+                .contains("long.wav: it is kept in the diary")
+                .contains("too little memory");
+        RawHttp.Response finished = page().send("POST", rounds("/finish"), "{}");
+        assertThat(finished.status()).isEqualTo(200);
+        assertThat(Json.parse(finished.body(), "answer").get("nextStep").get("actions"))
+                .isNotEmpty();
     }
 
     @Test

@@ -4,9 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.compare.Measure;
 import lungwort.compare.Relation;
@@ -253,11 +256,31 @@ class RoundServiceTest {
         diary.takes().add(new NewTake(round.id(), LEFT, TakeReason.FIRST, "a"), Examples.bytes("wheezes 1"));
         assertThat(view().at(LEFT).orElseThrow().finding()).isNull();
 
-        service.examinePending(round.id());
+        assertThat(service.examinePending(round.id())).isEmpty();
 
         assertThat(view().at(LEFT).orElseThrow().finding())
                 .extracting(f -> f.takes().get(0).suggestion())
                 .isEqualTo(Suggestion.CONTINUOUS);
+    }
+
+    @Test
+    void aTakeThatCannotBeExaminedDoesNotKeepTheRoundFromEnding() throws IOException {
+        Take lost = diary.takes()
+                .add(new NewTake(round.id(), LEFT, TakeReason.FIRST, "lost.wav"), Examples.bytes("wheezes 1"));
+        diary.takes().add(new NewTake(round.id(), RIGHT, TakeReason.FIRST, "a"), Examples.bytes("wheezes 2"));
+        try (Stream<Path> files = Files.walk(temp)) {
+            for (Path file : files.filter(f -> f.toString().contains(lost.recordingSha256()))
+                    .toList()) {
+                Files.delete(file);
+            }
+        }
+
+        assertThat(service.examinePending(round.id())).hasSize(1);
+
+        RoundView finished = service.finish(round.id());
+        assertThat(finished.round().open()).isFalse();
+        assertThat(finished.nextStep().actions()).isNotEmpty();
+        assertThat(finished.at(RIGHT).orElseThrow().finding()).isNotNull();
     }
 
     @Test

@@ -1,6 +1,8 @@
 package lungwort.audio;
 
+import java.util.Arrays;
 import java.util.Objects;
+import java.util.function.Consumer;
 import lungwort.BadInput;
 
 /** A mono recording: immutable samples, nominally in [-1, 1], their rate in Hz, and where they came from. */
@@ -10,6 +12,8 @@ public final class Recording {
 
     /** Highest sample rate that is accepted, in Hz. */
     public static final int MAX_RATE_HZ = 384_000;
+
+    private static final int BLOCK_SAMPLES = 1 << 16;
 
     private final double[] samples;
     private final int sampleRateHz;
@@ -65,7 +69,7 @@ public final class Recording {
         }
     }
 
-    private static void requireFinite(double[] samples, int rateHz, String origin) {
+    static void requireFinite(double[] samples, int rateHz, String origin) {
         for (int i = 0; i < samples.length; i++) {
             if (!Double.isFinite(samples[i])) {
                 throw new BadInput("%s: the sample at %.3f s is not a number; the file is damaged, record again."
@@ -77,6 +81,13 @@ public final class Recording {
     /** A copy of the samples, length {@link #length()}. */
     public double[] samples() {
         return samples.clone();
+    }
+
+    /** Hands the samples on in order, in arrays of their own: for what takes blocks of any length, so that a long recording is not copied whole. */
+    public void inBlocks(Consumer<double[]> sink) {
+        for (int from = 0; from < samples.length; from += BLOCK_SAMPLES) {
+            sink.accept(Arrays.copyOfRange(samples, from, Math.min(samples.length, from + BLOCK_SAMPLES)));
+        }
     }
 
     /** The sample at an index in [0, {@link #length()}). */
@@ -126,7 +137,7 @@ public final class Recording {
         }
         int from = clampIndex(startSeconds);
         int to = clampIndex(endSeconds);
-        return new Recording(java.util.Arrays.copyOfRange(samples, from, to), sampleRateHz, origin, source, false);
+        return new Recording(Arrays.copyOfRange(samples, from, to), sampleRateHz, origin, source, false);
     }
 
     private int clampIndex(double seconds) {

@@ -1,5 +1,7 @@
 package lungwort.audio;
 
+import java.util.stream.IntStream;
+
 /**
  * Change of sample rate by band-limited interpolation (J. O. Smith, "Digital audio resampling", the Kaiser-windowed sinc with 17 zero crossings each way that TarsosDSP carries).
  *
@@ -20,15 +22,44 @@ public final class Resampler {
         if (from == rateHz) {
             return recording;
         }
-        long length = ((long) recording.length() * rateHz + from - 1) / from;
-        double[] samples = resample(recording, (double) rateHz / from, Math.toIntExact(length));
-        return Recording.owning(samples, rateHz, recording.origin(), recording.source());
+        return Recording.owning(resampled(recording, 0, rateHz), rateHz, recording.origin(), recording.source());
     }
 
-    private static double[] resample(Recording recording, double factor, int length) {
+    /**
+     * The samples less their mean, at another rate: as {@link #toRate} gives them, without holding copies at the recording's own rate, which is what fills the memory
+     * where a recording is long.
+     *
+     * @param recording any length, also empty
+     * @param rateHz wanted rate, in [{@value Recording#MIN_RATE_HZ}, {@value Recording#MAX_RATE_HZ}]
+     * @return a new array of {@code ceil(length rateHz / sampleRateHz)} samples
+     * @throws lungwort.BadInput if samples are so large that they overflow
+     */
+    public static double[] withoutMean(Recording recording, int rateHz) {
+        double mean = mean(recording);
+        double[] x = recording.sampleRateHz() == rateHz
+                ? IntStream.range(0, recording.length())
+                        .mapToDouble(i -> recording.sample(i) - mean)
+                        .toArray()
+                : resampled(recording, mean, rateHz);
+        Recording.requireFinite(x, rateHz, recording.origin());
+        return x;
+    }
+
+    private static double mean(Recording recording) {
+        double sum = 0;
+        for (int i = 0; i < recording.length(); i++) {
+            sum += recording.sample(i);
+        }
+        return recording.length() == 0 ? 0 : sum / recording.length();
+    }
+
+    private static double[] resampled(Recording recording, double offset, int rateHz) {
+        int from = recording.sampleRateHz();
+        int length = Math.toIntExact(((long) recording.length() * rateHz + from - 1) / from);
+        double factor = (double) rateHz / from;
         float[] in = new float[recording.length()];
         for (int i = 0; i < in.length; i++) {
-            in[i] = (float) recording.sample(i);
+            in[i] = (float) (recording.sample(i) - offset);
         }
         float[] out = new float[length + 16];
         be.tarsos.dsp.resample.Resampler resampler = new be.tarsos.dsp.resample.Resampler(true, factor, factor);

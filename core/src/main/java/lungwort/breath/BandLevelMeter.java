@@ -44,7 +44,7 @@ public final class BandLevelMeter {
     /** Levels of a whole recording. */
     public static BandLevels of(Recording recording) {
         BandLevelMeter meter = new BandLevelMeter(recording.sampleRateHz());
-        meter.push(recording.samples());
+        recording.inBlocks(meter::push);
         return meter.levels();
     }
 

@@ -44,7 +44,7 @@ public final class HeartCurve {
     /** The curve of a whole recording. */
     static HeartCurve of(Recording recording) {
         HeartCurve curve = new HeartCurve(recording.sampleRateHz());
-        curve.push(recording.samples());
+        recording.inBlocks(curve::push);
         return curve;
     }
 

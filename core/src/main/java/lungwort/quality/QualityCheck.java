@@ -42,14 +42,14 @@ public final class QualityCheck {
     /** The numbers of a whole recording whose breaths have been tracked already. */
     public static QualityMeasures measure(Recording recording, Breathing breathing) {
         QualityMeter meter = new QualityMeter(recording.sampleRateHz());
-        meter.push(recording.samples());
+        recording.inBlocks(meter::push);
         return meter.measures(breathing);
     }
 
     /** The numbers of a whole recording. */
     public static QualityMeasures measure(Recording recording) {
         QualityMeter meter = new QualityMeter(recording.sampleRateHz());
-        meter.push(recording.samples());
+        recording.inBlocks(meter::push);
         return meter.measures();
     }
 

@@ -109,13 +109,7 @@ public final class ChestViews {
     }
 
     private double[] resampled(int rateHz) {
-        double[] x = recording.samples();
-        double mean = x.length == 0 ? 0 : Statistics.mean(x);
-        for (int i = 0; i < x.length; i++) {
-            x[i] -= mean;
-        }
-        return Resampler.toRate(recording.with(x, recording.sampleRateHz()), rateHz)
-                .samples();
+        return Resampler.withoutMean(recording, rateHz);
     }
 
     private static final class Once<T> {

@@ -5,8 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.Arrays;
 import java.util.Random;
 import lungwort.audio.Recording;
@@ -67,6 +70,55 @@ class ExamineHostileInputTest {
         Run run = Run.lungwort("examine", Files.write(folder.resolve("huge.wav"), wav));
         assertThat(run.exit()).isZero();
         assertThat(run.out()).contains("huge.wav");
+    }
+
+    @Test
+    void aRecordingOfTwoHoursIsRefusedByItsLength() throws IOException {
+        Path file = zeros("night.wav", 4_000, 1, 8, 7_200);
+        assertRefused(file, "longer than the 10 minutes");
+    }
+
+    @Test
+    void eightChannelsAt192KilohertzAreRead() throws IOException {
+        Run run = Run.lungwort("examine", zeros("studio.wav", 192_000, 8, 24, 3));
+        assertThat(run.exit()).isZero();
+        assertThat(run.out()).contains("The mean of its 8 channels was taken");
+    }
+
+    @Test
+    void aMemoryThatIsTooSmallIsOneSentence() throws Exception {
+        Path file = zeros("long.wav", 48_000, 1, 8, 590);
+        Process process = new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                        "-Xmx160m",
+                        "-cp",
+                        System.getProperty("java.class.path"),
+                        "lungwort.cli.Main",
+                        "examine",
+                        file.toString())
+                .redirectErrorStream(true)
+                .start();
+        String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+        assertThat(process.waitFor()).isEqualTo(1);
+        assertOneSentence(new Run(1, "", said));
+        assertThat(said).contains("long.wav").contains("too little memory");
+    }
+
+    /** A recording of zeros that takes no room on the disk. */
+    private Path zeros(String name, int rateHz, int channels, int bits, int seconds) throws IOException {
+        int frameBytes = channels * bits / 8;
+        int dataBytes = rateHz * frameBytes * seconds;
+        ByteBuffer header = ByteBuffer.allocate(44).order(ByteOrder.LITTLE_ENDIAN);
+        header.put("RIFF".getBytes(StandardCharsets.US_ASCII)).putInt(36 + dataBytes);
+        header.put("WAVEfmt ".getBytes(StandardCharsets.US_ASCII)).putInt(16);
+        header.putShort((short) 1).putShort((short) channels).putInt(rateHz);
+        header.putInt(rateHz * frameBytes).putShort((short) frameBytes).putShort((short) bits);
+        header.put("data".getBytes(StandardCharsets.US_ASCII)).putInt(dataBytes);
+        Path file = Files.write(folder.resolve(name), header.array());
+        try (FileChannel end = FileChannel.open(file, StandardOpenOption.WRITE)) {
+            end.write(ByteBuffer.wrap(new byte[1]), 43L + dataBytes);
+        }
+        return file;
     }
 
     @Test
