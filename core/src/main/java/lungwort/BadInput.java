@@ -1,5 +1,8 @@
 package lungwort;
 
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+
 /**
  * Input that cannot be used: a wrong file, a cut file, a value out of range, a missing folder.
  *
@@ -20,5 +23,20 @@ public final class BadInput extends RuntimeException {
      */
     public BadInput(String sentence, Throwable cause) {
         super(sentence, cause);
+    }
+
+    /**
+     * A sentence with values in it. Numbers are written with a decimal point and the digits 0 to 9 whatever the computer's own language, as the sentence is English.
+     *
+     * @param sentence as for {@link String#format(String, Object...)}
+     * @param values for its places
+     */
+    public static BadInput of(String sentence, @Nullable Object... values) {
+        return new BadInput(String.format(Locale.ROOT, sentence, values));
+    }
+
+    /** As {@link #of}, with the lower fault, kept for debugging and never shown. */
+    public static BadInput because(Throwable cause, String sentence, @Nullable Object... values) {
+        return new BadInput(String.format(Locale.ROOT, sentence, values), cause);
     }
 }

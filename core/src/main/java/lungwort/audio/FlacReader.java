@@ -3,6 +3,7 @@ package lungwort.audio;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
+import java.util.Locale;
 import lungwort.BadInput;
 import org.jspecify.annotations.Nullable;
 
@@ -84,14 +85,18 @@ public final class FlacReader implements AudioDecoder {
     private static String cutRemark(StreamInfo info, int frames) {
         double there = (double) frames / info.rateHz;
         return info.frames > 0
-                ? "The file is cut: %.1f s of the %.1f s it should hold are there."
-                        .formatted(there, (double) info.frames / info.rateHz)
-                : "The file is cut: the first %.1f s of it are there.".formatted(there);
+                ? String.format(
+                        Locale.ROOT,
+                        "The file is cut: %.1f s of the %.1f s it should hold are there.",
+                        there,
+                        (double) info.frames / info.rateHz)
+                : String.format(Locale.ROOT, "The file is cut: the first %.1f s of it are there.", there);
     }
 
     private static BadInput damaged(String name, int frames, StreamInfo info, String what) {
-        return new BadInput("%s: the file is damaged at about %.1f s (%s); copy it again or record again."
-                .formatted(name, (double) frames / info.rateHz, what));
+        return BadInput.of(
+                "%s: the file is damaged at about %.1f s (%s); copy it again or record again.",
+                name, (double) frames / info.rateHz, what);
     }
 
     /**

@@ -1,6 +1,7 @@
 package lungwort.audio;
 
 import java.util.Arrays;
+import java.util.Locale;
 import lungwort.BadInput;
 
 /**
@@ -43,8 +44,9 @@ public final class MonoMix {
     public MonoMix(String name, int rateHz, int channels, ReadingOptions options, long expectedFrames) {
         Recording.requireRate(rateHz, name);
         if (channels < 1 || channels > MAX_CHANNELS) {
-            throw new BadInput("%s: it says it has %d channels, and 1 to %d can be read; record with one channel."
-                    .formatted(name, channels, MAX_CHANNELS));
+            throw BadInput.of(
+                    "%s: it says it has %d channels, and 1 to %d can be read; record with one channel.",
+                    name, channels, MAX_CHANNELS);
         }
         this.name = name;
         this.rateHz = rateHz;
@@ -65,9 +67,9 @@ public final class MonoMix {
     private BadInput tooLong() {
         int seconds = limit / rateHz;
         String most = seconds >= 120 ? seconds / 60 + " minutes" : seconds + " seconds";
-        return new BadInput(
-                "%s: it is longer than the %s that can be read at its %d Hz; cut it to the part you want to examine."
-                        .formatted(name, most, rateHz));
+        return BadInput.of(
+                "%s: it is longer than the %s that can be read at its %d Hz; cut it to the part you want to examine.",
+                name, most, rateHz);
     }
 
     /** Frames taken so far. */
@@ -160,7 +162,7 @@ public final class MonoMix {
             return source.remark("Its channels cancel each other when averaged, so the left one was taken.");
         }
         return choice == ReadingOptions.Channels.MEAN
-                ? source.remark("The mean of its %d channels was taken.".formatted(channels))
+                ? source.remark(String.format(Locale.ROOT, "The mean of its %d channels was taken.", channels))
                 : source;
     }
 }

@@ -64,16 +64,18 @@ public final class Recording {
 
     static void requireRate(int sampleRateHz, String origin) {
         if (sampleRateHz < MIN_RATE_HZ || sampleRateHz > MAX_RATE_HZ) {
-            throw new BadInput("%s: its sample rate of %d Hz is outside %d to %d Hz; record at 4000 Hz or more."
-                    .formatted(origin, sampleRateHz, MIN_RATE_HZ, MAX_RATE_HZ));
+            throw BadInput.of(
+                    "%s: its sample rate of %d Hz is outside %d to %d Hz; record at 4000 Hz or more.",
+                    origin, sampleRateHz, MIN_RATE_HZ, MAX_RATE_HZ);
         }
     }
 
     static void requireFinite(double[] samples, int rateHz, String origin) {
         for (int i = 0; i < samples.length; i++) {
             if (!Double.isFinite(samples[i])) {
-                throw new BadInput("%s: the sample at %.3f s is not a number; the file is damaged, record again."
-                        .formatted(origin, (double) i / rateHz));
+                throw BadInput.of(
+                        "%s: the sample at %.3f s is not a number; the file is damaged, record again.",
+                        origin, (double) i / rateHz);
             }
         }
     }

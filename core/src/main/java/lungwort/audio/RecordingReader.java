@@ -87,22 +87,22 @@ public final class RecordingReader {
         } catch (AccessDeniedException e) {
             throw new BadInput(file + ": you are not allowed to read this file; change its permissions.", e);
         } catch (IOException e) {
-            throw new BadInput(
-                    "%s: it cannot be read (%s); check the disk or the card it is on.".formatted(file, e.getMessage()),
-                    e);
+            throw BadInput.because(
+                    e, "%s: it cannot be read (%s); check the disk or the card it is on.", file, e.getMessage());
         }
     }
 
     private static BadInput tooLarge(String name) {
-        return new BadInput("%s: it is larger than the %d MB that can be read; cut it, or save it with one channel."
-                .formatted(name, MAX_FILE_BYTES >> 20));
+        return BadInput.of(
+                "%s: it is larger than the %d MB that can be read; cut it, or save it with one channel.",
+                name, MAX_FILE_BYTES >> 20);
     }
 
     private static BadInput unknown(String name) {
         String known = decoders().stream().map(AudioDecoder::formats).collect(Collectors.joining(", "));
-        return new BadInput(
-                "%s: this is not a sound file of a kind that can be read (%s); save or export the recording as WAV."
-                        .formatted(name, known));
+        return BadInput.of(
+                "%s: this is not a sound file of a kind that can be read (%s); save or export the recording as WAV.",
+                name, known);
     }
 
     /** WAV and FLAC, then what other modules bring. Loaded at each call: the loader is not made for several threads. */

@@ -24,8 +24,9 @@ record WavFormat(boolean isFloat, int channels, int rateHz, int bits) {
 
     static WavFormat parse(byte[] b, int at, long length, String name) {
         if (length < MIN_BYTES || at + MIN_BYTES > b.length) {
-            throw new BadInput("%s: its header is cut at byte %d; the file is damaged, copy or record it again."
-                    .formatted(name, Math.min(b.length, at + length)));
+            throw BadInput.of(
+                    "%s: its header is cut at byte %d; the file is damaged, copy or record it again.",
+                    name, Math.min(b.length, at + length));
         }
         int tag = ByteReader.u16(b, at);
         if (tag == EXTENSIBLE && length >= SUB_FORMAT_AT + 16 && at + SUB_FORMAT_AT + 16 <= b.length) {
@@ -43,15 +44,15 @@ record WavFormat(boolean isFloat, int channels, int rateHz, int bits) {
 
     private void requireKnown(int tag, String name) {
         if (tag != PCM && tag != IEEE_FLOAT) {
-            throw new BadInput(
-                    "%s: its WAV encoding 0x%s cannot be read (only PCM and IEEE float can); save it as 16-bit PCM WAV."
-                            .formatted(name, Integer.toHexString(tag).toUpperCase(Locale.ROOT)));
+            throw BadInput.of(
+                    "%s: its WAV encoding 0x%s cannot be read (only PCM and IEEE float can); save it as 16-bit PCM WAV.",
+                    name, Integer.toHexString(tag).toUpperCase(Locale.ROOT));
         }
         boolean known = isFloat ? bits == 32 || bits == 64 : bits >= 1 && bits <= 32;
         if (!known) {
-            throw new BadInput(
-                    "%s: its header says %d bits a sample, and PCM of 1 to 32 or float of 32 or 64 can be read; save it as 16-bit PCM WAV."
-                            .formatted(name, bits));
+            throw BadInput.of(
+                    "%s: its header says %d bits a sample, and PCM of 1 to 32 or float of 32 or 64 can be read; save it as 16-bit PCM WAV.",
+                    name, bits);
         }
     }
 

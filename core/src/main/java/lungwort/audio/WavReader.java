@@ -1,6 +1,7 @@
 package lungwort.audio;
 
 import java.util.List;
+import java.util.Locale;
 import lungwort.BadInput;
 import org.jspecify.annotations.Nullable;
 
@@ -74,8 +75,11 @@ public final class WavReader implements AudioDecoder {
                 container, format.isFloat() ? "float" : "PCM", format.rateHz(), format.bits(), format.channels());
         if (data.declared > data.length) {
             double bytesPerSecond = (double) frameBytes * format.rateHz();
-            return source.remark("The file is cut: %.1f s of the %.1f s it should hold are there."
-                    .formatted(data.length / bytesPerSecond, data.declared / bytesPerSecond));
+            return source.remark(String.format(
+                    Locale.ROOT,
+                    "The file is cut: %.1f s of the %.1f s it should hold are there.",
+                    data.length / bytesPerSecond,
+                    data.declared / bytesPerSecond));
         }
         return source;
     }

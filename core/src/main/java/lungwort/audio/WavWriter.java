@@ -65,10 +65,11 @@ public final class WavWriter {
             Files.move(part, file, StandardCopyOption.REPLACE_EXISTING);
         } catch (IOException e) {
             deleteQuietly(part);
-            throw new BadInput(
-                    "%s: it cannot be written (%s); check that the folder exists and the disk has room."
-                            .formatted(file, e.getMessage()),
-                    e);
+            throw BadInput.because(
+                    e,
+                    "%s: it cannot be written (%s); check that the folder exists and the disk has room.",
+                    file,
+                    e.getMessage());
         }
     }
 

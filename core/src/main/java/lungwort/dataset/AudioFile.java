@@ -15,7 +15,7 @@ record AudioFile(Path path, long bytes, OptionalDouble durationSeconds) {
         try {
             return new AudioFile(path, Files.size(path), OptionalDouble.of(WavLength.seconds(path)));
         } catch (IOException e) {
-            throw new BadInput("%s: it cannot be read (%s).".formatted(path, e.getMessage()), e);
+            throw BadInput.because(e, "%s: it cannot be read (%s).", path, e.getMessage());
         }
     }
 }

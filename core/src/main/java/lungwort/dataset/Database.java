@@ -35,8 +35,9 @@ public record Database(DatabaseKind kind, Path folder, List<AnnotatedRecording> 
     public List<AnnotatedRecording> recordings(String splitName) {
         List<AnnotatedRecording> found = recordings(splits(splitName));
         if (found.isEmpty()) {
-            throw new BadInput("%s: there is no recording of the %s split '%s'; unpack that part of the download there."
-                    .formatted(folder, kind.title(), splitName));
+            throw BadInput.of(
+                    "%s: there is no recording of the %s split '%s'; unpack that part of the download there.",
+                    folder, kind.title(), splitName);
         }
         return found;
     }
@@ -51,9 +52,9 @@ public record Database(DatabaseKind kind, Path folder, List<AnnotatedRecording> 
                 .filter(AnnotatedRecording::hasAudio)
                 .toList();
         if (found.isEmpty()) {
-            throw new BadInput(
-                    "%s: the annotations of the %s split '%s' are there, but none of its audio; unpack the audio beside them (layouts: datasets/README.md)."
-                            .formatted(folder, kind.title(), splitName));
+            throw BadInput.of(
+                    "%s: the annotations of the %s split '%s' are there, but none of its audio; unpack the audio beside them (layouts: datasets/README.md).",
+                    folder, kind.title(), splitName);
         }
         return found;
     }
@@ -78,8 +79,8 @@ public record Database(DatabaseKind kind, Path folder, List<AnnotatedRecording> 
     }
 
     private BadInput noSuchSplit(String splitName) {
-        return new BadInput("%s has no split '%s'; use one of %s."
-                .formatted(kind.title(), splitName, String.join(", ", kind.splitNames())));
+        return BadInput.of(
+                "%s has no split '%s'; use one of %s.", kind.title(), splitName, String.join(", ", kind.splitNames()));
     }
 
     /**

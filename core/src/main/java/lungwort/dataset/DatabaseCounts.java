@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /**
@@ -82,15 +83,22 @@ public record DatabaseCounts(String part, String what, int found, int expected) 
     static void warn(DatabaseKind kind, List<AnnotatedRecording> recordings, Warnings warnings) {
         for (DatabaseCounts count : of(kind, recordings)) {
             if (!count.agrees()) {
-                warnings.add(
-                        "%s, %s: %d found where the release holds %d; parts may be missing or from another release."
-                                .formatted(count.part(), count.what(), count.found(), count.expected()));
+                warnings.add(String.format(
+                        Locale.ROOT,
+                        "%s, %s: %d found where the release holds %d; parts may be missing or from another release.",
+                        count.part(),
+                        count.what(),
+                        count.found(),
+                        count.expected()));
             }
         }
         long silent = recordings.stream().filter(r -> !r.hasAudio()).count();
         if (silent > 0) {
-            warnings.add("The audio of %d of %d recordings is not there; only their annotations count."
-                    .formatted(silent, recordings.size()));
+            warnings.add(String.format(
+                    Locale.ROOT,
+                    "The audio of %d of %d recordings is not there; only their annotations count.",
+                    silent,
+                    recordings.size()));
         }
     }
 }

@@ -51,9 +51,9 @@ public final class Databases {
             }
         }
         if (owners.isEmpty()) {
-            throw new BadInput(
-                    "no database has a split '%s'; use inter, intra or train-cv (SPRSound), train, test, all or icbhi-cv (ICBHI)."
-                            .formatted(splitName));
+            throw BadInput.of(
+                    "no database has a split '%s'; use inter, intra or train-cv (SPRSound), train, test, all or icbhi-cv (ICBHI).",
+                    splitName);
         }
         DatabaseKind owner = owners.get(0);
         if (splitName.equals("train") && find(folder, owner).isEmpty()) {
@@ -76,8 +76,9 @@ public final class Databases {
         if (others.isEmpty()) {
             throw notThere(folder, owner.title());
         }
-        throw new BadInput("%s: the split '%s' is %s's, but the folder holds %s."
-                .formatted(folder, splitName, owner.title(), String.join("; ", others)));
+        throw BadInput.of(
+                "%s: the split '%s' is %s's, but the folder holds %s.",
+                folder, splitName, owner.title(), String.join("; ", others));
     }
 
     /** The folder itself if it is the database, or the one below it that bears the official name. */
@@ -106,12 +107,11 @@ public final class Databases {
 
     private static BadInput notThere(Path folder, String what) {
         if (!Files.isDirectory(folder)) {
-            return new BadInput(
-                    "%s: there is no such folder; give the folder that holds %s.".formatted(folder, officialNames()));
+            return BadInput.of("%s: there is no such folder; give the folder that holds %s.", folder, officialNames());
         }
-        return new BadInput(
-                "%s: %s was not found there; give the folder that holds %s, or one of these itself (layouts: datasets/README.md)."
-                        .formatted(folder, what, officialNames()));
+        return BadInput.of(
+                "%s: %s was not found there; give the folder that holds %s, or one of these itself (layouts: datasets/README.md).",
+                folder, what, officialNames());
     }
 
     private static String officialNames() {

@@ -3,6 +3,7 @@ package lungwort.dataset;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import lungwort.BadInput;
 
@@ -16,9 +17,9 @@ final class EventChecks {
     /** An event whose times make sense on their own, or a sentence. */
     static AnnotatedEvent event(String place, double startSeconds, double endSeconds, EventLabel label) {
         if (!(startSeconds >= 0) || !(endSeconds > startSeconds) || Double.isInfinite(endSeconds)) {
-            throw new BadInput(
-                    "%s: it lasts from %s to %s s, but an event must start at 0 s or later and end after its start; correct it or unpack the download again."
-                            .formatted(place, seconds(startSeconds), seconds(endSeconds)));
+            throw BadInput.of(
+                    "%s: it lasts from %s to %s s, but an event must start at 0 s or later and end after its start; correct it or unpack the download again.",
+                    place, seconds(startSeconds), seconds(endSeconds));
         }
         return new AnnotatedEvent(startSeconds, endSeconds, label);
     }
@@ -38,13 +39,9 @@ final class EventChecks {
         List<AnnotatedEvent> inside = new ArrayList<>();
         for (AnnotatedEvent event : events) {
             if (event.startSeconds() >= end || event.endSeconds() > end + MAX_OVERRUN_SECONDS) {
-                throw new BadInput(
-                        "%s: an event from %s to %s s lies after the end of the audio (%s s): the two are not of the same recording, or the audio was cut; unpack the download again."
-                                .formatted(
-                                        place,
-                                        seconds(event.startSeconds()),
-                                        seconds(event.endSeconds()),
-                                        seconds(end)));
+                throw BadInput.of(
+                        "%s: an event from %s to %s s lies after the end of the audio (%s s): the two are not of the same recording, or the audio was cut; unpack the download again.",
+                        place, seconds(event.startSeconds()), seconds(event.endSeconds()), seconds(end));
             }
             warnings.countIf(event.endSeconds() > end + 1e-9, "events clipped to the end of their audio", place);
             inside.add(new AnnotatedEvent(event.startSeconds(), Math.min(end, event.endSeconds()), event.label()));
@@ -70,6 +67,6 @@ final class EventChecks {
     }
 
     private static String seconds(double value) {
-        return Double.isFinite(value) ? "%.3f".formatted(value) : String.valueOf(value);
+        return Double.isFinite(value) ? String.format(Locale.ROOT, "%.3f", value) : String.valueOf(value);
     }
 }

@@ -28,10 +28,8 @@ final class Folders {
                     .sorted()
                     .toList();
         } catch (IOException e) {
-            throw new BadInput(
-                    "%s: the folder cannot be listed (%s); check that you may read it."
-                            .formatted(folder, e.getMessage()),
-                    e);
+            throw BadInput.because(
+                    e, "%s: the folder cannot be listed (%s); check that you may read it.", folder, e.getMessage());
         }
     }
 
@@ -53,13 +51,13 @@ final class Folders {
         try {
             long size = Files.size(file);
             if (size == 0 || size > MAX_ANNOTATION_BYTES) {
-                throw new BadInput(
-                        "%s: it has %d bytes, which no annotation file of this database has; unpack the download again."
-                                .formatted(file, size));
+                throw BadInput.of(
+                        "%s: it has %d bytes, which no annotation file of this database has; unpack the download again.",
+                        file, size);
             }
             return Files.readAllBytes(file);
         } catch (IOException e) {
-            throw new BadInput("%s: it cannot be read (%s).".formatted(file, e.getMessage()), e);
+            throw BadInput.because(e, "%s: it cannot be read (%s).", file, e.getMessage());
         }
     }
 }

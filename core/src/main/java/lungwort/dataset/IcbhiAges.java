@@ -35,10 +35,12 @@ final class IcbhiAges {
         try {
             return Double.parseDouble(fields[1]);
         } catch (NumberFormatException e) {
-            throw new BadInput(
-                    "%s: the age '%s' of patient %s is not a number; get the file again."
-                            .formatted(file, fields[1], fields[0]),
-                    e);
+            throw BadInput.because(
+                    e,
+                    "%s: the age '%s' of patient %s is not a number; get the file again.",
+                    file,
+                    fields[1],
+                    fields[0]);
         }
     }
 }

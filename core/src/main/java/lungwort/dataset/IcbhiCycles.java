@@ -25,9 +25,9 @@ final class IcbhiCycles {
 
     private static AnnotatedEvent cycle(String place, String[] fields) {
         if (fields.length != 4) {
-            throw new BadInput(
-                    "%s: there are %d fields where start, end, crackles and wheezes belong; unpack the download again."
-                            .formatted(place, fields.length));
+            throw BadInput.of(
+                    "%s: there are %d fields where start, end, crackles and wheezes belong; unpack the download again.",
+                    place, fields.length);
         }
         boolean crackle = flag(place, fields[2], "crackles");
         boolean wheeze = flag(place, fields[3], "wheezes");
@@ -45,8 +45,9 @@ final class IcbhiCycles {
 
     private static boolean flag(String place, String field, String name) {
         if (!field.equals("0") && !field.equals("1")) {
-            throw new BadInput("%s: %s is '%s', but it must be 0 or 1; correct it or unpack the download again."
-                    .formatted(place, name, field));
+            throw BadInput.of(
+                    "%s: %s is '%s', but it must be 0 or 1; correct it or unpack the download again.",
+                    place, name, field);
         }
         return field.equals("1");
     }
@@ -55,10 +56,8 @@ final class IcbhiCycles {
         try {
             return Double.parseDouble(field);
         } catch (NumberFormatException e) {
-            throw new BadInput(
-                    "%s: '%s' is not a time in seconds; correct it or unpack the download again."
-                            .formatted(place, field),
-                    e);
+            throw BadInput.because(
+                    e, "%s: '%s' is not a time in seconds; correct it or unpack the download again.", place, field);
         }
     }
 }

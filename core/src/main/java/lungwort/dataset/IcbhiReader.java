@@ -75,8 +75,8 @@ final class IcbhiReader {
         for (Path wav : Folders.files(root, ".wav")) {
             Path txt = root.resolve(Folders.stem(wav) + ".txt");
             if (!Files.isRegularFile(txt)) {
-                throw new BadInput("%s: its annotation %s is missing; unpack the download again."
-                        .formatted(wav, txt.getFileName()));
+                throw BadInput.of(
+                        "%s: its annotation %s is missing; unpack the download again.", wav, txt.getFileName());
             }
         }
     }

@@ -23,9 +23,9 @@ final class IcbhiSplit {
     /** Reads the split beside the recordings or one folder up. */
     static IcbhiSplit read(Path root) {
         Path file = Folders.beside(root, FILE_NAME)
-                .orElseThrow(() -> new BadInput(
-                        "%s: the official split %s is missing; put it into that folder (it is a download of its own)."
-                                .formatted(root, FILE_NAME)));
+                .orElseThrow(() -> BadInput.of(
+                        "%s: the official split %s is missing; put it into that folder (it is a download of its own).",
+                        root, FILE_NAME));
         IcbhiSplit split = new IcbhiSplit(file);
         List<String> lines =
                 new String(Folders.bytes(file), StandardCharsets.UTF_8).lines().toList();
@@ -39,8 +39,8 @@ final class IcbhiSplit {
 
     private void add(int line, String[] fields) {
         if (fields.length != 2 || !(fields[1].equals("train") || fields[1].equals("test"))) {
-            throw new BadInput("%s, line %d: it must be a recording's name and train or test; get the file again."
-                    .formatted(file, line));
+            throw BadInput.of(
+                    "%s, line %d: it must be a recording's name and train or test; get the file again.", file, line);
         }
         Split side = fields[1].equals("train") ? Split.TRAIN : Split.TEST;
         sides.put(fields[0], side);
@@ -51,9 +51,9 @@ final class IcbhiSplit {
     Split of(Path annotation, String id) {
         Split side = sides.getOrDefault(id, sidesWithoutDevice.get(withoutDevice(id)));
         if (side == null) {
-            throw new BadInput(
-                    "%s: the recording is not in the official split %s; get that file again, or take the recording away."
-                            .formatted(annotation, Files.exists(file) ? file : FILE_NAME));
+            throw BadInput.of(
+                    "%s: the recording is not in the official split %s; get that file again, or take the recording away.",
+                    annotation, Files.exists(file) ? file : FILE_NAME);
         }
         return side;
     }

@@ -38,7 +38,7 @@ record SprsoundAnnotation(RecordingLabel label, List<AnnotatedEvent> events) {
         RecordingLabel label = recordingLabel(file, root);
         JsonNode list = root.path("event_annotation");
         if (!list.isArray()) {
-            throw new BadInput("%s: 'event_annotation' is not a list; unpack the download again.".formatted(file));
+            throw BadInput.of("%s: 'event_annotation' is not a list; unpack the download again.", file);
         }
         List<AnnotatedEvent> events = new ArrayList<>();
         for (JsonNode item : list) {
@@ -57,17 +57,14 @@ record SprsoundAnnotation(RecordingLabel label, List<AnnotatedEvent> events) {
         try {
             return JSON.readTree(Folders.bytes(file));
         } catch (JsonProcessingException e) {
-            throw new BadInput(
-                    "%s: it is not valid JSON (%s, line %d); unpack the download again."
-                            .formatted(
-                                    file,
-                                    e.getOriginalMessage(),
-                                    e.getLocation() == null
-                                            ? 1
-                                            : e.getLocation().getLineNr()),
-                    e);
+            throw BadInput.because(
+                    e,
+                    "%s: it is not valid JSON (%s, line %d); unpack the download again.",
+                    file,
+                    e.getOriginalMessage(),
+                    e.getLocation() == null ? 1 : e.getLocation().getLineNr());
         } catch (IOException e) {
-            throw new BadInput("%s: it cannot be read (%s).".formatted(file, e.getMessage()), e);
+            throw BadInput.because(e, "%s: it cannot be read (%s).", file, e.getMessage());
         }
     }
 
@@ -86,25 +83,27 @@ record SprsoundAnnotation(RecordingLabel label, List<AnnotatedEvent> events) {
         try {
             return Double.parseDouble(item.path(field).asText("").strip());
         } catch (NumberFormatException e) {
-            throw new BadInput(
-                    "%s: '%s' is not a time in milliseconds but '%s'; correct it or unpack the download again."
-                            .formatted(place, field, item.path(field).asText("")),
-                    e);
+            throw BadInput.because(
+                    e,
+                    "%s: '%s' is not a time in milliseconds but '%s'; correct it or unpack the download again.",
+                    place,
+                    field,
+                    item.path(field).asText(""));
         }
     }
 
     private static <T> T lookUp(Map<String, T> labels, String word, Object place, String field) {
         T found = labels.get(word.strip().toLowerCase(Locale.ROOT));
         if (word.isBlank()) {
-            throw new BadInput("%s: '%s' is missing or empty; unpack the download again.".formatted(place, field));
+            throw BadInput.of("%s: '%s' is missing or empty; unpack the download again.", place, field);
         }
         if (found == null) {
-            throw new BadInput("%s: the label '%s' of '%s' is unknown; known are %s."
-                    .formatted(
-                            place,
-                            word,
-                            field,
-                            String.join(", ", labels.keySet().stream().sorted().toList())));
+            throw BadInput.of(
+                    "%s: the label '%s' of '%s' is unknown; known are %s.",
+                    place,
+                    word,
+                    field,
+                    String.join(", ", labels.keySet().stream().sorted().toList()));
         }
         return found;
     }

@@ -49,12 +49,12 @@ final class SprsoundReader {
         List<AnnotatedRecording> silent =
                 found.stream().filter(r -> !r.hasAudio()).toList();
         if (!silent.isEmpty() && silent.size() < found.size()) {
-            throw new BadInput("%s: the audio of %d of %d recordings is missing (first: %s); unpack the download again."
-                    .formatted(
-                            root.resolve(part.audio()),
-                            silent.size(),
-                            found.size(),
-                            silent.get(0).audio().getFileName()));
+            throw BadInput.of(
+                    "%s: the audio of %d of %d recordings is missing (first: %s); unpack the download again.",
+                    root.resolve(part.audio()),
+                    silent.size(),
+                    found.size(),
+                    silent.get(0).audio().getFileName());
         }
     }
 
@@ -62,9 +62,9 @@ final class SprsoundReader {
         String id = Folders.stem(json);
         String[] fields = id.split("_", -1);
         if (fields.length != 5) {
-            throw new BadInput(
-                    "%s: the file name is not patient_age_sex_site_number as in the SPRSound release; rename it or take it away."
-                            .formatted(json));
+            throw BadInput.of(
+                    "%s: the file name is not patient_age_sex_site_number as in the SPRSound release; rename it or take it away.",
+                    json);
         }
         AudioFile audio = AudioFile.at(root.resolve(part.audio()).resolve(id + ".wav"));
         SprsoundAnnotation annotation = SprsoundAnnotation.read(json);
@@ -122,8 +122,9 @@ final class SprsoundReader {
         }
         for (Path wav : Folders.files(folder, ".wav")) {
             if (!annotated.contains(Folders.stem(wav))) {
-                throw new BadInput("%s: its annotation %s.json is missing from %s; unpack the download again."
-                        .formatted(wav, Folders.stem(wav), root.resolve(part.annotations())));
+                throw BadInput.of(
+                        "%s: its annotation %s.json is missing from %s; unpack the download again.",
+                        wav, Folders.stem(wav), root.resolve(part.annotations()));
             }
         }
     }

@@ -3,6 +3,7 @@ package lungwort.dataset;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /** Gathers oddities, each kind counted with its first place, so that a thousand of a kind are one sentence. */
@@ -24,7 +25,8 @@ final class Warnings {
 
     List<String> sentences() {
         List<String> all = new ArrayList<>(others);
-        counts.forEach((kind, count) -> all.add("%d %s (first: %s).".formatted(count, kind, firstPlace.get(kind))));
+        counts.forEach((kind, count) ->
+                all.add(String.format(Locale.ROOT, "%d %s (first: %s).", count, kind, firstPlace.get(kind))));
         return all;
     }
 }

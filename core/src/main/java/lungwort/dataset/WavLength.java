@@ -58,15 +58,15 @@ final class WavLength {
 
     private static long dataBytes(Path file, long announced, long there) {
         if (there <= 0) {
-            throw new BadInput("%s: it holds no sound; unpack the download again.".formatted(file));
+            throw BadInput.of("%s: it holds no sound; unpack the download again.", file);
         }
         if (announced == 0 || announced == UNKNOWN_LENGTH) {
             return there;
         }
         if (announced > there + LARGEST_PADDING_BYTES) {
-            throw new BadInput(
-                    "%s: it was cut: its header announces %d bytes of sound, but only %d are there; unpack the download again."
-                            .formatted(file, announced, there));
+            throw BadInput.of(
+                    "%s: it was cut: its header announces %d bytes of sound, but only %d are there; unpack the download again.",
+                    file, announced, there);
         }
         return Math.min(announced, there);
     }
@@ -96,7 +96,6 @@ final class WavLength {
     }
 
     private static BadInput notWave(Path file) {
-        return new BadInput(
-                "%s: it is not a WAVE file, or its header is damaged; unpack the download again.".formatted(file));
+        return BadInput.of("%s: it is not a WAVE file, or its header is damaged; unpack the download again.", file);
     }
 }

@@ -24,8 +24,8 @@ public record Age(int months) {
     /** @throws BadInput if the age is out of range */
     public Age {
         if (months < 0 || months > MAX_MONTHS) {
-            throw new BadInput("age: %d months is outside 0 to %d months (120 years); check the birth month."
-                    .formatted(months, MAX_MONTHS));
+            throw BadInput.of(
+                    "age: %d months is outside 0 to %d months (120 years); check the birth month.", months, MAX_MONTHS);
         }
     }
 
@@ -37,7 +37,7 @@ public record Age(int months) {
     /** @throws BadInput if the age is out of range */
     public static Age ofYears(int years) {
         if (years < 0 || years > MAX_MONTHS / MONTHS_PER_YEAR) {
-            throw new BadInput("age: %d years is outside 0 to 120 years; check the birth month.".formatted(years));
+            throw BadInput.of("age: %d years is outside 0 to 120 years; check the birth month.", years);
         }
         return new Age(years * MONTHS_PER_YEAR);
     }
@@ -51,8 +51,9 @@ public record Age(int months) {
     public static Age on(LocalDate day, YearMonth birth) {
         long months = ChronoUnit.MONTHS.between(birth, YearMonth.from(day));
         if (months < 0 || months > MAX_MONTHS) {
-            throw new BadInput("birth month: %s lies %s %s; check the year, and write it as 2023-04."
-                    .formatted(birth, months < 0 ? "after" : "more than 120 years before", day));
+            throw BadInput.of(
+                    "birth month: %s lies %s %s; check the year, and write it as 2023-04.",
+                    birth, months < 0 ? "after" : "more than 120 years before", day);
         }
         return new Age((int) months);
     }
@@ -65,7 +66,7 @@ public record Age(int months) {
     public static Age parse(String text) {
         Matcher matcher = TEXT.matcher(text.strip().toLowerCase(Locale.ROOT));
         if (!matcher.matches() || (matcher.group(1) == null && matcher.group(2) == null)) {
-            throw new BadInput("age: \"%s\" cannot be read; write it as 7 months, 3 years or 2y 6m.".formatted(text));
+            throw BadInput.of("age: \"%s\" cannot be read; write it as 7 months, 3 years or 2y 6m.", text);
         }
         int years = matcher.group(1) == null ? 0 : Integer.parseInt(matcher.group(1));
         int months = matcher.group(2) == null ? 0 : Integer.parseInt(matcher.group(2));

@@ -2,6 +2,7 @@ package lungwort.guidance;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -30,8 +31,11 @@ final class Changes {
         }
         if (Outcome.BE_SEEN_TODAY.compareTo(now) < 0) {
             if (usualSpo2 != null) {
-                changes.add("SpO2 %d %% or less, %d %% below this person's own usual: be seen today."
-                        .formatted(usualSpo2 - Facts.FALL_OF_SPO2_PERCENT, Facts.FALL_OF_SPO2_PERCENT));
+                changes.add(String.format(
+                        Locale.ROOT,
+                        "SpO2 %d %% or less, %d %% below this person's own usual: be seen today.",
+                        usualSpo2 - Facts.FALL_OF_SPO2_PERCENT,
+                        Facts.FALL_OF_SPO2_PERCENT));
             }
             changes.add(
                     "Shortness of breath at rest, chest pain, or an extra sound with fever or signs of a chest infection: be seen today.");

@@ -54,9 +54,9 @@ public record ClinicianLimits(
         vital.check(limit.emergency());
         boolean ordered = lowIsBad ? limit.emergency() <= limit.seenToday() : limit.emergency() >= limit.seenToday();
         if (!ordered) {
-            throw new BadInput(
-                    "limits of a clinician, %s: the emergency limit %d must not be milder than the be-seen-today limit %d; swap them."
-                            .formatted(vital.words(), limit.emergency(), limit.seenToday()));
+            throw BadInput.of(
+                    "limits of a clinician, %s: the emergency limit %d must not be milder than the be-seen-today limit %d; swap them.",
+                    vital.words(), limit.emergency(), limit.seenToday());
         }
     }
 }

@@ -36,8 +36,8 @@ public enum Condition {
         return Arrays.stream(values())
                 .filter(c -> c.id.equals(id))
                 .findFirst()
-                .orElseThrow(() -> new BadInput("condition: \"%s\" is not known; use one of %s."
-                        .formatted(
-                                id, Arrays.stream(values()).map(Condition::id).collect(Collectors.joining(", ")))));
+                .orElseThrow(() -> BadInput.of(
+                        "condition: \"%s\" is not known; use one of %s.",
+                        id, Arrays.stream(values()).map(Condition::id).collect(Collectors.joining(", "))));
     }
 }

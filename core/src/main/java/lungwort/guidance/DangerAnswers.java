@@ -22,7 +22,7 @@ public record DangerAnswers(Set<String> yes, Set<String> no) {
         no = Collections.unmodifiableSet(new TreeSet<>(no));
         for (String id : yes) {
             if (no.contains(id)) {
-                throw new BadInput("danger sign %s: it is answered with yes and with no; keep one.".formatted(id));
+                throw BadInput.of("danger sign %s: it is answered with yes and with no; keep one.", id);
             }
         }
         yes.forEach(Guidance::dangerSign);

@@ -12,9 +12,9 @@ public record EmergencyNumber(String digits) {
     public EmergencyNumber {
         digits = digits.strip();
         if (!digits.matches("\\+?[0-9][0-9 ]{1,19}")) {
-            throw new BadInput(
-                    "emergency number: \"%s\" is not a telephone number; give 2 to 20 digits, as you would dial them."
-                            .formatted(digits));
+            throw BadInput.of(
+                    "emergency number: \"%s\" is not a telephone number; give 2 to 20 digits, as you would dial them.",
+                    digits);
         }
     }
 }

@@ -34,12 +34,12 @@ public final class Guidance {
         return BOOK.dangerSigns().stream()
                 .filter(s -> s.id().equals(id))
                 .findFirst()
-                .orElseThrow(() -> new BadInput("danger sign: \"%s\" is not known; use one of %s."
-                        .formatted(
-                                id,
-                                BOOK.dangerSigns().stream()
-                                        .map(DangerSign::id)
-                                        .collect(java.util.stream.Collectors.joining(", ")))));
+                .orElseThrow(() -> BadInput.of(
+                        "danger sign: \"%s\" is not known; use one of %s.",
+                        id,
+                        BOOK.dangerSigns().stream()
+                                .map(DangerSign::id)
+                                .collect(java.util.stream.Collectors.joining(", "))));
     }
 
     /** What to do next. Pure: the same situation always gives the same step. */

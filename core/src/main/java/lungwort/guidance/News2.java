@@ -3,6 +3,7 @@ package lungwort.guidance;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -196,7 +197,8 @@ public record News2(int total, List<Part> parts, List<String> missing, boolean s
 
         private Rule single(String part, Vital vital, Set<Fact> when, Rule.Limit limit, int points) {
             boolean urgent = points == 3;
-            String id = "news2-%s-%s-%d".formatted(part, limit.is().low() ? "low" : "high", points);
+            String id = String.format(
+                    Locale.ROOT, "news2-%s-%s-%d", part, limit.is().low() ? "low" : "high", points);
             String text = urgent
                     ? "Three points in one part of the early-warning score NEWS2 are urgent."
                     : "Two points in one part of the early-warning score NEWS2.";

@@ -3,6 +3,7 @@ package lungwort.guidance;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -202,16 +203,17 @@ final class Reasons {
             return;
         }
         boolean emergency = news2.total() >= book.news2().emergencyTotal();
-        String text = "The early-warning score NEWS2 is %d%s."
-                .formatted(
-                        news2.total(),
-                        news2.complete() ? "" : " or more (not scored: " + String.join(", ", news2.missing()) + ")");
+        String text = String.format(
+                Locale.ROOT,
+                "The early-warning score NEWS2 is %d%s.",
+                news2.total(),
+                news2.complete() ? "" : " or more (not scored: " + String.join(", ", news2.missing()) + ")");
         int limit = emergency ? book.news2().emergencyTotal() : book.news2().urgentTotal();
         reasons.add(new Reason(
                 emergency ? "news2-emergency" : "news2-urgent",
                 emergency ? Outcome.EMERGENCY_NOW : Outcome.BE_SEEN_TODAY,
                 text,
-                "NEWS2 total %d or more, from 16 years".formatted(limit),
+                String.format(Locale.ROOT, "NEWS2 total %d or more, from 16 years", limit),
                 List.of(book.news2().levelsSource())));
     }
 }

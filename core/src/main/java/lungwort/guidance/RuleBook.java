@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -126,7 +127,7 @@ record RuleBook(
         List<Rule> rules() {
             List<Rule> rules = new ArrayList<>();
             for (int[] band : bands) {
-                String id = "fleming-%d-%d-months-".formatted(band[0], band[1]);
+                String id = String.format(Locale.ROOT, "fleming-%d-%d-months-", band[0], band[1]);
                 String slow = "Slower than all but 1 in 100 children of this age.";
                 String ratherSlow = "Slower than nine in ten children of this age.";
                 String ratherFast = "Faster than nine in ten children of this age.";

@@ -78,8 +78,9 @@ public final class Sites {
         return ALL.stream()
                 .filter(s -> s.id().equals(wanted))
                 .findFirst()
-                .orElseThrow(() -> new BadInput("site: \"%s\" is not known; use one of %s."
-                        .formatted(id, ALL.stream().map(Site::id).collect(Collectors.joining(", ")))));
+                .orElseThrow(() -> BadInput.of(
+                        "site: \"%s\" is not known; use one of %s.",
+                        id, ALL.stream().map(Site::id).collect(Collectors.joining(", "))));
     }
 
     /** Before the first take: room, posture and breathing, for that age. */

@@ -49,8 +49,8 @@ public enum TakeReason {
         return Arrays.stream(values())
                 .filter(r -> r.id.equals(id))
                 .findFirst()
-                .orElseThrow(() -> new BadInput("take: \"%s\" is not known; use one of %s."
-                        .formatted(
-                                id, Arrays.stream(values()).map(TakeReason::id).collect(Collectors.joining(", ")))));
+                .orElseThrow(() -> BadInput.of(
+                        "take: \"%s\" is not known; use one of %s.",
+                        id, Arrays.stream(values()).map(TakeReason::id).collect(Collectors.joining(", "))));
     }
 }

@@ -56,8 +56,9 @@ public enum Vital {
     /** @throws BadInput if a value is given and lies outside the range */
     void check(@Nullable Number value) {
         if (value != null && !(value.doubleValue() >= lowest && value.doubleValue() <= highest)) {
-            throw new BadInput("%s: %s is outside %s to %s %s; measure again, or leave it out."
-                    .formatted(words, value, number(lowest), number(highest), unit));
+            throw BadInput.of(
+                    "%s: %s is outside %s to %s %s; measure again, or leave it out.",
+                    words, value, number(lowest), number(highest), unit);
         }
     }
 

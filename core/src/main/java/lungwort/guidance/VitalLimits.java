@@ -2,6 +2,7 @@ package lungwort.guidance;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 
 /** Lists the limits that hold for a person: for each vital sign, side and outcome the one that is crossed first. */
 final class VitalLimits {
@@ -45,8 +46,12 @@ final class VitalLimits {
                     .orElseThrow();
             limits.add(new VitalLimit(
                     Vital.SPO2,
-                    "SpO2 %d %% or less, %d %% below this person's own usual of %d %%"
-                            .formatted(usual - Facts.FALL_OF_SPO2_PERCENT, Facts.FALL_OF_SPO2_PERCENT, usual),
+                    String.format(
+                            Locale.ROOT,
+                            "SpO2 %d %% or less, %d %% below this person's own usual of %d %%",
+                            usual - Facts.FALL_OF_SPO2_PERCENT,
+                            Facts.FALL_OF_SPO2_PERCENT,
+                            usual),
                     rule.outcome(),
                     Facts.belowUsual(situation.vitals().spo2Percent(), usual),
                     rule.sources()));

@@ -3,6 +3,7 @@ package lungwort.quality;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.function.ToDoubleFunction;
 import lungwort.signal.Autocorrelation;
@@ -71,7 +72,7 @@ final class Texture {
     }
 
     static String bandName(int band) {
-        return "%.0f-%.0f".formatted(FrameTrack.EDGES_HZ[band], FrameTrack.EDGES_HZ[band + 1]);
+        return String.format(Locale.ROOT, "%.0f-%.0f", FrameTrack.EDGES_HZ[band], FrameTrack.EDGES_HZ[band + 1]);
     }
 
     private void whole() {
