@@ -1,6 +1,7 @@
 package lungwort;
 
 import java.util.Locale;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -11,10 +12,11 @@ import org.jspecify.annotations.Nullable;
  */
 public final class BadInput extends RuntimeException {
     private static final long serialVersionUID = 1L;
+    private static final Pattern CONTROL = Pattern.compile("\\p{Cntrl}");
 
     /** @param sentence what is wrong, where, and how to mend it */
     public BadInput(String sentence) {
-        super(sentence);
+        super(onOneLine(sentence));
     }
 
     /**
@@ -22,7 +24,7 @@ public final class BadInput extends RuntimeException {
      * @param cause the lower fault, kept for debugging and never shown
      */
     public BadInput(String sentence, Throwable cause) {
-        super(sentence, cause);
+        super(onOneLine(sentence), cause);
     }
 
     /**
@@ -38,5 +40,10 @@ public final class BadInput extends RuntimeException {
     /** As {@link #of}, with the lower fault, kept for debugging and never shown. */
     public static BadInput because(Throwable cause, String sentence, @Nullable Object... values) {
         return new BadInput(String.format(Locale.ROOT, sentence, values), cause);
+    }
+
+    /** Names of files and words out of them may hold line ends, and codes that a terminal obeys. */
+    private static String onOneLine(String sentence) {
+        return CONTROL.matcher(sentence).replaceAll("?");
     }
 }

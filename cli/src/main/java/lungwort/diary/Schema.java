@@ -60,7 +60,7 @@ final class Schema {
 
     /** The statements of a step: each ends with a semicolon at the end of a line. */
     private static List<String> statements(int step) {
-        String name = "schema-%d.sql".formatted(step);
+        String name = "schema-" + step + ".sql";
         try (InputStream in = Schema.class.getResourceAsStream(name)) {
             if (in == null) {
                 throw new IllegalStateException(name + " is not in the program");
