@@ -42,8 +42,8 @@ public final class BadInput extends RuntimeException {
         return new BadInput(String.format(Locale.ROOT, sentence, values), cause);
     }
 
-    /** Names of files and words out of them may hold line ends, and codes that a terminal obeys. */
-    private static String onOneLine(String sentence) {
+    /** The text with a question mark for each control character: names of files and words out of them may hold line ends, and codes that a terminal obeys. */
+    public static String onOneLine(String sentence) {
         return CONTROL.matcher(sentence).replaceAll("?");
     }
 }

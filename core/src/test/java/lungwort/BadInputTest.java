@@ -3,6 +3,7 @@ package lungwort;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import lungwort.audio.Recording;
 import lungwort.audio.RecordingReader;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -14,6 +15,12 @@ class BadInputTest {
         assertThat(org.assertj.core.api.Assertions.catchThrowable(() -> RecordingReader.read(file)))
                 .isInstanceOf(BadInput.class)
                 .hasMessageEndingWith("chest??[2J.wav: there is no such file; check the name and the folder.");
+    }
+
+    @Test
+    void aRecordingIsNamedOnOneHarmlessLineToo() {
+        assertThat(new Recording(new double[8], 8_000, "a\nb\u001b[31m.wav").origin())
+                .isEqualTo("a?b?[31m.wav");
     }
 
     @Test

@@ -9,6 +9,7 @@ import lungwort.BadInput;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteErrorCode;
 import org.sqlite.SQLiteException;
+import org.sqlite.SQLiteJDBCLoader;
 
 /**
  * The SQLite file of a diary: opened, checked, migrated, and read or written in whole transactions.
@@ -64,6 +65,7 @@ final class Database implements AutoCloseable {
     }
 
     private static Database opened(Path file, String url) {
+        loadSqlite();
         Connection connection;
         try {
             connection = config().createConnection(url);
@@ -77,6 +79,18 @@ final class Database implements AutoCloseable {
         } catch (RuntimeException e) {
             database.close();
             throw e;
+        }
+    }
+
+    /** SQLite comes inside the program and must be laid out in the temporary folder before it can be loaded. */
+    private static void loadSqlite() {
+        try {
+            SQLiteJDBCLoader.initialize();
+        } catch (Exception | LinkageError e) {
+            throw BadInput.because(
+                    e,
+                    "The diary's database cannot be started from the temporary folder %s; make that folder, with the right to write and to run programs there, or name another one by setting LUNGWORT_JAVA_OPTS=-Djava.io.tmpdir=FOLDER.",
+                    System.getProperty("java.io.tmpdir"));
         }
     }
 

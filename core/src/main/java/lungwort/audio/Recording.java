@@ -23,7 +23,7 @@ public final class Recording {
     /**
      * @param samples mono samples, copied; every one must be finite
      * @param sampleRateHz in [{@value #MIN_RATE_HZ}, {@value #MAX_RATE_HZ}]
-     * @param origin name for people: a file name or what made it
+     * @param origin name for people: a file name or what made it; line ends and other control characters become question marks
      * @param source how it was stored
      * @throws BadInput if the rate is out of range or a sample is not a finite number
      */
@@ -43,7 +43,7 @@ public final class Recording {
         }
         this.samples = owned;
         this.sampleRateHz = sampleRateHz;
-        this.origin = Objects.requireNonNull(origin);
+        this.origin = BadInput.onOneLine(origin);
         this.source = Objects.requireNonNull(source);
     }
 

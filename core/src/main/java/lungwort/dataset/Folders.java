@@ -1,6 +1,7 @@
 package lungwort.dataset;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -27,7 +28,7 @@ final class Folders {
                     })
                     .sorted()
                     .toList();
-        } catch (IOException e) {
+        } catch (IOException | UncheckedIOException e) {
             throw BadInput.because(
                     e, "%s: the folder cannot be listed (%s); check that you may read it.", folder, e.getMessage());
         }

@@ -110,6 +110,32 @@ class DiaryProcessesTest {
     }
 
     @Test
+    void withoutATemporaryFolderItIsOneSentence() throws Exception {
+        Process process = new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                        "-Djava.io.tmpdir=" + temp.resolve("not-there"),
+                        "-cp",
+                        System.getProperty("java.class.path"),
+                        "lungwort.cli.Main",
+                        "diary",
+                        "person",
+                        "list",
+                        "--diary",
+                        folder.toString())
+                .redirectErrorStream(true)
+                .start();
+        String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+        assertThat(process.waitFor()).isEqualTo(1);
+        assertThat(said.strip().lines().filter(line -> line.startsWith("lungwort: ")))
+                .singleElement()
+                .asString()
+                .contains("not-there")
+                .contains("java.io.tmpdir")
+                .endsWith(".");
+        assertThat(said).doesNotContain("\tat ").doesNotContain("something went wrong");
+    }
+
+    @Test
     void aProcessKilledWhileItWritesLosesNothingThatWasStored() throws Exception {
         System.out.println("seed " + SEED);
         Random random = new Random(SEED);
