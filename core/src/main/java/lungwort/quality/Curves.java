@@ -6,7 +6,7 @@ import lungwort.signal.Envelope;
 import lungwort.signal.Statistics;
 
 /**
- * Levels over time, frame by frame, from which disturbances are told; each shape {@code [frames]}, in dB.
+ * Levels over time, frame by frame, from which disturbances are told; each shape {@code [frames]}, in dB (3 dB below the RMS level).
  *
  * @param low 20 to 150 Hz
  * @param middle 200 to 650 Hz
@@ -40,7 +40,7 @@ record Curves(
         return new Curves(low, middle, high, wide, over(low), over(middle), over(high), over(wide));
     }
 
-    /** Power of neighbouring bands together, in dB re full scale. */
+    /** Power of neighbouring bands together at positive frequencies alone, in dB re full scale: 3 dB less than the RMS level. */
     private static double[] curve(List<FrameTrack.Frame> frames, int from, int to) {
         double[] curve = new double[frames.size()];
         for (int t = 0; t < curve.length; t++) {

@@ -30,9 +30,8 @@ final class LineSpectrum {
      *
      * @param hz 50 or 60
      * @param prominenceDb how far the strongest of its lines stands over what is beside it, in dB; at most 6 dB more than the second strongest, for one line alone is no hum
-     * @param levelDb power of all its lines, dB re full scale
      */
-    record Hum(int hz, double prominenceDb, double levelDb) {}
+    record Hum(int hz, double prominenceDb) {}
 
     LineSpectrum(int sampleRateHz) {
         this.sampleRateHz = sampleRateHz;
@@ -61,7 +60,7 @@ final class LineSpectrum {
 
     Hum hum() {
         if (spectra.isEmpty()) {
-            return new Hum(MAINS_HZ[0], 0, FrameTrack.FLOOR_DB);
+            return new Hum(MAINS_HZ[0], 0);
         }
         double[] usual = usual();
         Hum first = hum(usual, MAINS_HZ[0]);
@@ -84,7 +83,6 @@ final class LineSpectrum {
 
     private static Hum hum(double[] usual, int mainsHz) {
         double[] prominence = new double[LINES];
-        double level = 0;
         for (int h = 1; h <= LINES; h++) {
             int middle = (int) (h * mainsHz * FRAME_SECONDS);
             double peak = 0;
@@ -92,15 +90,11 @@ final class LineSpectrum {
                     k <= middle + (int) (LINE_HALF_HZ * FRAME_SECONDS);
                     k++) {
                 peak = Math.max(peak, usual[k]);
-                level += usual[k] / FRAME_SECONDS;
             }
             prominence[h - 1] = FrameTrack.decibels(peak) - FrameTrack.decibels(beside(usual, middle));
         }
         Arrays.sort(prominence);
-        return new Hum(
-                mainsHz,
-                Math.min(prominence[LINES - 1], prominence[LINES - 2] + SECOND_LINE_DB),
-                FrameTrack.decibels(level));
+        return new Hum(mainsHz, Math.min(prominence[LINES - 1], prominence[LINES - 2] + SECOND_LINE_DB));
     }
 
     private static double beside(double[] usual, int middle) {

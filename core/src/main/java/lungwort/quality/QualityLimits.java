@@ -15,7 +15,7 @@ final class QualityLimits {
     static final double SILENT_SHARE = 0.9;
 
     /** Median level below which breath sound drowns in the steps of 16 bits, in dB re full scale. */
-    static final double QUIET_DBFS = -66;
+    static final double QUIET_DBFS = -63;
 
     /** Share of overdriven samples. */
     static final double CLIPPED_SHARE = 0.002;
@@ -72,7 +72,7 @@ final class QualityLimits {
     static final double NO_BREATH_DB = 2.5;
 
     /** Where breath is faint and the soft moments are louder than this, noise is the reason; in dB re full scale. */
-    static final double NOISE_FLOOR_DBFS = -50;
+    static final double NOISE_FLOOR_DBFS = -47;
 
     /** Where breath is faint, the heart is the reason if it is this sure and this much louder, in dB. */
     static final double HEART_CONFIDENCE = 0.5;

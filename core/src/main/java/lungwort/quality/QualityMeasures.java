@@ -10,7 +10,7 @@ import java.util.Map;
  *
  * @param durationSeconds length, in seconds
  * @param peak largest magnitude, 1 is full scale
- * @param levelDbfs median level of the frames from 60 to 2000 Hz, in dB re full scale; the lowest is {@value QualityMeter#FLOOR_DBFS}
+ * @param levelDbfs median over time of the RMS level from 60 to 2000 Hz, in dB re full scale (a sine of amplitude 1 has -3, digital silence -104); {@value QualityMeter#FLOOR_DBFS} without a frame
  * @param floorDbfs 10th percentile of the same
  * @param contrastDb how far the level from 200 to 650 Hz, smoothed over 0.25 s, rises from its 10th to its 90th percentile, in dB
  * @param clippedShare share of samples in flat runs at the extremes, in [0, 1]

@@ -17,6 +17,8 @@ final class QualityMeter {
     /** Lowest level told, in dB re full scale: below one step of 16 bits. */
     static final double FLOOR_DBFS = -120;
 
+    private static final double BOTH_SIDES_DB = 10 * Math.log10(2);
+
     private static final double BREATH_SMOOTH_SECONDS = 0.25;
 
     /** A band in which the mean stands this much over the median holds a tone; noise gives 2 to 4 dB. */
@@ -74,8 +76,8 @@ final class QualityMeter {
         return new QualityMeasures(
                 (double) samples / sampleRateHz,
                 flatTops.peak(),
-                percentile(curves.wide(), 50),
-                percentile(curves.wide(), 10),
+                level(curves.wide(), 50),
+                level(curves.wide(), 10),
                 percentile(middle, 90) - percentile(middle, 10),
                 share(flatTops.clipped()),
                 share(dropouts.samples()),
@@ -119,6 +121,11 @@ final class QualityMeter {
 
     private double share(long part) {
         return samples == 0 ? 0 : (double) part / samples;
+    }
+
+    /** Curves hold the power of the positive frequencies alone; a real signal has as much again at the negative ones. */
+    private static double level(double[] curve, double percent) {
+        return curve.length == 0 ? FLOOR_DBFS : Math.max(FLOOR_DBFS, percentile(curve, percent) + BOTH_SIDES_DB);
     }
 
     private static double percentile(double[] x, double percent) {
