@@ -8,7 +8,6 @@ import java.util.UUID;
 import lungwort.diary.Person;
 import lungwort.diary.Trend;
 import lungwort.guidance.EmergencyNumber;
-import lungwort.guidance.Outcome;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -51,11 +50,6 @@ public record ReportContent(
     /** When the newest round began: the date of the report, for nothing in it is younger. */
     public OffsetDateTime date() {
         return newest().view().round().startedAt();
-    }
-
-    /** The gravest next step of all rounds. */
-    public Outcome gravest() {
-        return rounds.stream().map(r -> r.step().outcome()).reduce(Outcome.KEEP_WATCHING, Outcome::orGraver);
     }
 
     /** The versions of Lungwort and the models that made the examinations, each once. */

@@ -2,6 +2,7 @@ package lungwort.audio;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.stream.IntStream;
 import lungwort.BadInput;
 
 /**
@@ -20,6 +21,12 @@ public final class MonoMix {
     /** Mean of the channels' power against the power of their mean, above which they cancel each other: 20 dB. */
     private static final double CANCELLING = 100;
 
+    /** Share of overdriven samples in one channel from which it is told of, where the mean hides it. */
+    private static final double OVERDRIVEN_SHARE = 0.002;
+
+    /** A channel of a few steps of 16 bits has flat tops without being overdriven. */
+    private static final double OVERDRIVEN_PEAK = 0.1;
+
     private final String name;
     private final int rateHz;
     private final int channels;
@@ -30,6 +37,9 @@ public final class MonoMix {
     private double[] first;
 
     private int length;
+    /** Overdrive of each channel, then of their mean; empty unless the mean is taken. */
+    private final FlatTops[] tops;
+
     private double channelPower;
     private double meanPower;
 
@@ -57,6 +67,8 @@ public final class MonoMix {
             throw tooLong();
         }
         this.samples = new double[(int) Math.max(16, expectedFrames)];
+        this.tops = new FlatTops[choice == ReadingOptions.Channels.MEAN ? channels + 1 : 0];
+        Arrays.setAll(tops, c -> new FlatTops());
         this.first = choice == ReadingOptions.Channels.MEAN ? new double[samples.length] : new double[0];
     }
 
@@ -113,9 +125,11 @@ public final class MonoMix {
         for (int c = 0; c < channels; c++) {
             double value = frames[at + c];
             sum += value;
+            tops[c].push(value);
             power += value * value;
         }
         double mean = sum / channels;
+        tops[channels].push(mean);
         channelPower += power / channels;
         meanPower += mean * mean;
         first[length] = frames[at];
@@ -151,18 +165,35 @@ public final class MonoMix {
         boolean cancelling = channelPower > CANCELLING * meanPower;
         double[] taken = cancelling ? first : samples;
         double[] exact = length == taken.length ? taken : Arrays.copyOf(taken, length);
+        SourceFormat told = remarked(source, cancelling);
         samples = new double[0];
         first = samples;
         length = 0;
-        return Recording.owning(exact, rateHz, name, remarked(source, cancelling));
+        return Recording.owning(exact, rateHz, name, told);
     }
 
     private SourceFormat remarked(SourceFormat source, boolean cancelling) {
         if (cancelling) {
             return source.remark("Its channels cancel each other when averaged, so the left one was taken.");
         }
-        return choice == ReadingOptions.Channels.MEAN
-                ? source.remark(String.format(Locale.ROOT, "The mean of its %d channels was taken.", channels))
-                : source;
+        if (choice != ReadingOptions.Channels.MEAN) {
+            return source;
+        }
+        SourceFormat told =
+                source.remark(String.format(Locale.ROOT, "The mean of its %d channels was taken.", channels));
+        double overdriven = IntStream.range(0, channels)
+                .filter(c -> tops[c].peak() >= OVERDRIVEN_PEAK)
+                .mapToDouble(c -> (double) tops[c].clipped() / length)
+                .max()
+                .orElse(0);
+        boolean hidden = (double) tops[channels].clipped() / length < OVERDRIVEN_SHARE;
+        return hidden && overdriven >= OVERDRIVEN_SHARE ? told.remark(overdrivenRemark(overdriven)) : told;
+    }
+
+    private static String overdrivenRemark(double share) {
+        return String.format(
+                Locale.ROOT,
+                "One of its channels is overdriven (%.1f %% of its samples), which distorts the mean: choose the other channel, or record again with less gain.",
+                100 * share);
     }
 }

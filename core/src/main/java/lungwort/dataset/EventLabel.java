@@ -44,11 +44,6 @@ public enum EventLabel {
         return this != NORMAL;
     }
 
-    /** True for the seven classes of SPRSound's task 1-2; false for {@link #CRACKLE}, which only ICBHI has. */
-    public boolean challengeClass() {
-        return this != CRACKLE;
-    }
-
     /** @throws IllegalArgumentException if no label has that id */
     public static EventLabel ofId(String id) {
         for (EventLabel label : values()) {

@@ -2,6 +2,7 @@ package lungwort.quality;
 
 import java.util.Arrays;
 import java.util.List;
+import lungwort.audio.FlatTops;
 import lungwort.breath.BandLevelMeter;
 import lungwort.breath.Breath;
 import lungwort.breath.BreathTracker;
