@@ -130,8 +130,14 @@ final class ReportWords {
         return examination == null ? "not examined yet" : Words.headline(examination);
     }
 
-    /** Whether it could be judged, and what stood in the way. */
+    /** Whether it could be judged, what stood in the way, and what was met in reading the file. */
     static String quality(Examination examination) {
+        String judged = judged(examination);
+        List<String> remarks = examination.source().remarks();
+        return remarks.isEmpty() ? judged : judged.replaceFirst("\\.?$", ". ") + String.join(" ", remarks);
+    }
+
+    private static String judged(Examination examination) {
         String findings = examination.quality().findings().stream()
                 .map(f -> f.issue().reason() + " (" + f.detail() + ")")
                 .collect(Collectors.joining(" "));

@@ -75,7 +75,7 @@ final class SoundsHtml {
                 round.takes().stream().filter(SoundsHtml::quiet).toList();
         List<ReportTake> unjudged =
                 round.takes().stream().filter(SoundsHtml::unjudged).toList();
-        line("No extra sound found here, which does not mean that all is well: ", quiet, t -> "");
+        line("No extra sound found here, which does not mean that all is well: ", quiet, SoundsHtml::remarks);
         line(
                 "Cannot be judged: ",
                 unjudged,
@@ -101,6 +101,14 @@ final class SoundsHtml {
                     "p",
                     what + takes.stream().map(t -> head(t) + why.apply(t)).collect(Collectors.joining("; ")) + ".");
         }
+    }
+
+    private static String remarks(ReportTake take) {
+        String remarks = take.take()
+                .examination()
+                .map(e -> String.join(" ", e.source().remarks()).replaceFirst("\\.$", ""))
+                .orElse("");
+        return remarks.isEmpty() ? "" : " (" + remarks + ")";
     }
 
     private static String findings(Examination e) {

@@ -31,11 +31,13 @@ export async function show(screen, id) {
       return html`<p class="warn">${t('take.notExamined')}</p>`;
     }
     const findings = e.quality.findings;
+    const remarks = e.source.remarks ?? [];
     return html`
       <section class="card result ${e.suggestion}" aria-labelledby="result">
         <h2 id="result">${t(e.suggestion === 'none-heard' ? 'take.saysNone' : 'take.says')} <strong>${take.suggestionWords}</strong></h2>
         <p>${t(`suggestion.${e.suggestion}`)}</p>
         ${findings.length === 0 ? nothing : html`<ul>${findings.map((f) => html`<li>${f.reason} ${f.remedy} <span class="hint">${f.detail}</span></li>`)}</ul>`}
+        ${remarks.map((remark) => html`<p class="hint">${remark}</p>`)}
         ${e.reasons.length === 0 ? nothing : html`<details><summary>${t('take.why')}</summary><ul>${e.reasons.map((r) => html`<li>${r}</li>`)}</ul>
           ${e.suggestion === 'cannot-tell' ? nothing : html`<p class="hint">${t('take.chances', {
             continuous: number(100 * e.probabilities.continuous), discontinuous: number(100 * e.probabilities.discontinuous) })}</p>`}</details>`}
