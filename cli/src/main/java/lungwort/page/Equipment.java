@@ -2,6 +2,7 @@ package lungwort.page;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
 import lungwort.audio.Recording;
 import lungwort.signal.Spectrogram;
@@ -83,8 +84,10 @@ final class Equipment {
      */
     record Check(String id, boolean passed, double value) {}
 
+    /** Half of what lies between the lowest and the highest sample, so that a constant offset does not pass for life. */
     private static double peak(Recording recording) {
-        return Arrays.stream(recording.samples()).map(Math::abs).max().orElse(0);
+        DoubleSummaryStatistics all = Arrays.stream(recording.samples()).summaryStatistics();
+        return all.getCount() == 0 ? 0 : (all.getMax() - all.getMin()) / 2;
     }
 
     private static double[] blockLevels(Recording recording) {
@@ -92,11 +95,15 @@ final class Equipment {
         double[] x = recording.samples();
         List<Double> levels = new ArrayList<>();
         for (int start = 0; start + block <= x.length; start += block) {
+            double sum = 0;
             double power = 0;
             for (int i = start; i < start + block; i++) {
+                sum += x[i];
                 power += x[i] * x[i];
             }
-            levels.add(10 * Math.log10(power / block + 1e-12));
+            // Many a microphone has a constant offset, which nobody hears.
+            double heard = Math.max(0, power / block - sum / block * (sum / block));
+            levels.add(10 * Math.log10(heard + 1e-12));
         }
         return levels.stream().mapToDouble(d -> d).toArray();
     }

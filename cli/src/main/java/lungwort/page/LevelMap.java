@@ -24,7 +24,8 @@ final class LevelMap {
 
     /** {@code {frames, bins, firstSeconds, hopSeconds, topHz, levels}}; levels are base64 of bytes, frame after frame, from 0 Hz up. */
     static ObjectNode of(Recording recording) {
-        double[] x = Resampler.toRate(recording, RATE_HZ).samples();
+        // A microphone's constant offset would be the loudest thing in the picture and darken all the rest.
+        double[] x = Resampler.withoutMean(recording, RATE_HZ);
         int hop = Math.max(MIN_HOP, x.length / MAX_FRAMES + 1);
         Spectrogram spectrogram = Spectrogram.of(x, RATE_HZ, FRAME, hop, FFT);
         double[] range = range(spectrogram);

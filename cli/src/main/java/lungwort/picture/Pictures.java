@@ -26,8 +26,9 @@ public final class Pictures {
     /** The picture of one examination. */
     public static BufferedImage of(Examination examination, Recording recording) {
         requireFont();
-        Recording narrow = Resampler.toRate(recording, PICTURE_RATE_HZ);
-        return ExaminationPicture.draw(examination, Spectrogram.of(narrow.samples(), PICTURE_RATE_HZ, FRAME, HOP, FFT));
+        // A microphone's constant offset would be the loudest thing in the picture and darken all the rest.
+        double[] x = Resampler.withoutMean(recording, PICTURE_RATE_HZ);
+        return ExaminationPicture.draw(examination, Spectrogram.of(x, PICTURE_RATE_HZ, FRAME, HOP, FFT));
     }
 
     /**

@@ -54,9 +54,26 @@ class EquipmentTest {
         assertThat(check.value()).isCloseTo(levelDb, within(0.5));
     }
 
+    /** Cheap microphones have a constant offset, here 34 dB below full scale; nobody hears it. */
+    @Test
+    void aConstantOffsetIsNoNoise() {
+        double[] x = noise(-60, 3);
+        for (int i = 0; i < x.length; i++) {
+            x[i] += 0.02;
+        }
+
+        Equipment.Check check = Equipment.silence(recording(x));
+
+        assertThat(check.id()).isEqualTo("silence-quiet");
+        assertThat(check.value()).isCloseTo(-60, within(0.5));
+    }
+
     @Test
     void zerosAreADeadChainAndNotAQuietOne() {
         assertThat(Equipment.silence(recording(new double[RATE_HZ])).id()).isEqualTo("silence-dead");
+        double[] offset = new double[RATE_HZ];
+        java.util.Arrays.fill(offset, 0.02);
+        assertThat(Equipment.silence(recording(offset)).id()).isEqualTo("silence-dead");
     }
 
     /** White noise through a Butterworth low-pass of eighth order, whose level falls by 48 dB an octave above its corner. */

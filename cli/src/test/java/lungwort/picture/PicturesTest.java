@@ -1,0 +1,91 @@
+package lungwort.picture;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.awt.image.BufferedImage;
+import java.util.Random;
+import lungwort.audio.Recording;
+import lungwort.diary.Examples;
+import lungwort.examine.Examination;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** A tone stands in the picture where its time and its frequency say, whatever the recording's rate and offset. */
+class PicturesTest {
+    private static final int SECONDS = 10;
+    private static final double TOP_HZ = 2000;
+
+    /** Plot area of a picture of ten seconds: see {@link ExaminationPicture}. */
+    private static final int LEFT = 84;
+
+    private static final int WIDTH = 1100 - 84 - 24;
+    private static final int TOP = 118;
+    private static final int HEIGHT = 430;
+
+    /** Noise 60 dB below full scale, and a tone 30 dB below from second 4 to second 6. */
+    static Recording tone(int rateHz, double hz, double offset) {
+        Random random = new Random(5);
+        double[] x = new double[SECONDS * rateHz];
+        for (int i = 0; i < x.length; i++) {
+            double t = (double) i / rateHz;
+            x[i] = offset
+                    + 0.001 * random.nextGaussian()
+                    + (t >= 4 && t < 6 ? 0.03 * Math.sin(2 * Math.PI * hz * t) : 0);
+        }
+        return new Recording(x, rateHz, "tone");
+    }
+
+    private static Examination nothingFound() {
+        return Examples.examination(0, 0);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"4000, 250", "8000, 700", "11025, 1200", "48000, 1900"})
+    void aToneIsBrightestAtItsFrequency(int rateHz, double hz) {
+        BufferedImage picture = Pictures.of(nothingFound(), tone(rateHz, hz, 0));
+
+        int x = LEFT + WIDTH / 2;
+        double row = TOP + HEIGHT * (1 - hz / TOP_HZ);
+        assertThat((double) brightestRow(picture, x)).isCloseTo(row, within(3.0));
+    }
+
+    @Test
+    void aToneBeginsAndEndsAtItsTimes() {
+        BufferedImage picture = Pictures.of(nothingFound(), tone(8000, 700, 0));
+
+        int y = TOP + (int) Math.round(HEIGHT * (1 - 700 / TOP_HZ)) - 1;
+        int first = LEFT + (int) Math.round(WIDTH * 0.4);
+        int last = LEFT + (int) Math.round(WIDTH * 0.6);
+        assertThat(brightness(picture, first + 6, y)).isGreaterThan(brightness(picture, first - 6, y) + 150);
+        assertThat(brightness(picture, last - 6, y)).isGreaterThan(brightness(picture, last + 6, y) + 150);
+    }
+
+    @Test
+    void aConstantOffsetChangesNoPixel() {
+        BufferedImage without = Pictures.of(nothingFound(), tone(8000, 700, 0));
+        BufferedImage with = Pictures.of(nothingFound(), tone(8000, 700, 0.5));
+
+        int differing = 0;
+        for (int x = 0; x < without.getWidth(); x++) {
+            for (int y = 0; y < without.getHeight(); y++) {
+                differing += Math.abs(brightness(without, x, y) - brightness(with, x, y)) > 6 ? 1 : 0;
+            }
+        }
+        assertThat(differing).isZero();
+    }
+
+    private static int brightestRow(BufferedImage picture, int x) {
+        int brightest = TOP;
+        for (int y = TOP; y < TOP + HEIGHT; y++) {
+            brightest = brightness(picture, x, y) > brightness(picture, x, brightest) ? y : brightest;
+        }
+        return brightest;
+    }
+
+    private static int brightness(BufferedImage picture, int x, int y) {
+        int rgb = picture.getRGB(x, y);
+        return (rgb >> 16 & 0xFF) + (rgb >> 8 & 0xFF) + (rgb & 0xFF);
+    }
+}
