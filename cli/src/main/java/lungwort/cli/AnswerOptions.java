@@ -5,8 +5,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.UUID;
 import lungwort.BadInput;
+import lungwort.diary.Diary;
 import lungwort.diary.Round;
+import lungwort.diary.Take;
 import lungwort.guidance.Age;
 import lungwort.guidance.Breathlessness;
 import lungwort.guidance.Consciousness;
@@ -26,6 +29,7 @@ final class AnswerOptions {
             case "fever" -> "--fever yes|no";
             case "chest-pain" -> "--chest-pain yes|no";
             case "chest-infection" -> "--chest-infection yes|no";
+            case "pause" -> "--breathing-stopped yes|no";
             case "on-oxygen" -> "--on-oxygen yes|no";
             default -> "";
         };
@@ -99,6 +103,13 @@ final class AnswerOptions {
             description = "New or worse cough, thick or coloured phlegm, shivering, feeling ill.")
     private @Nullable YesNo chestInfection;
 
+    @Option(
+            names = "--breathing-stopped",
+            paramLabel = "yes|no",
+            description =
+                    "What a stretch without a breath in the recordings was: yes if the breathing stopped by itself; no if it was held, too soft to be heard, or the chest piece lifted.")
+    private @Nullable YesNo breathingStopped;
+
     @Option(names = "--seen", paramLabel = "WORDS", description = "What else was seen or felt, in your own words.")
     private @Nullable String seen;
 
@@ -127,6 +138,26 @@ final class AnswerOptions {
                 .with(symptoms(round.symptoms()));
         changed = seen == null ? changed : changed.withSymptomWords(seen);
         return medicines == null ? changed : changed.withMedicines(medicines);
+    }
+
+    /**
+     * Says of every take of the round that holds a stretch without a breath what it was, if that is answered here.
+     *
+     * @throws BadInput if it is answered and no take holds one
+     */
+    void sayWhatPausesWere(Diary diary, UUID roundId) {
+        if (breathingStopped == null) {
+            return;
+        }
+        List<Take> paused = diary.takes().ofRound(roundId).stream()
+                .filter(take ->
+                        take.examination().filter(e -> !e.pauses().isEmpty()).isPresent())
+                .toList();
+        if (paused.isEmpty()) {
+            throw new BadInput(
+                    "--breathing-stopped: no recording of this round holds a stretch without a breath. If the breathing stopped while you watched, answer --danger-sign pauses-in-breathing.");
+        }
+        paused.forEach(take -> diary.takes().sayBreathingStopped(take.id(), truth(breathingStopped)));
     }
 
     private DangerAnswers dangerSigns(DangerAnswers before, Age age) {

@@ -142,7 +142,7 @@ final class DiaryShowCommand implements Callable<Integer> {
         round.dangerSigns()
                 .yes()
                 .forEach(id -> out.printf(
-                        "  DANGER SIGN: %s Yes.%n", Guidance.dangerSign(id).question()));
+                        "  DANGER SIGN: %s Yes.%n", Guidance.dangerSign(id).question(view.age())));
         if (!view.dangerSignsOpen().isEmpty()) {
             out.printf(
                     "  danger signs not answered: %d%n", view.dangerSignsOpen().size());

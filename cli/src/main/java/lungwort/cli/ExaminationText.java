@@ -5,6 +5,7 @@ import java.util.List;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
 import lungwort.examine.BreathSummary;
+import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.examine.PhaseSummary;
@@ -30,6 +31,10 @@ final class ExaminationText {
         quality(examination.quality(), out);
         for (Quality.Event event : examination.quality().events()) {
             out.printf("  heard: a cough from %.1f to %.1f s%n", event.startSeconds(), event.endSeconds());
+        }
+        for (BreathingPause pause : examination.pauses()) {
+            out.printf("  PAUSE: %s%n", pause.words());
+            out.printf("         %s%n", BreathingPause.QUESTION);
         }
         for (String reason : examination.reasons()) {
             out.printf("  why: %s%n", reason);

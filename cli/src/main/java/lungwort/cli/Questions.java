@@ -11,6 +11,7 @@ import java.util.TreeSet;
 import java.util.function.BiFunction;
 import lungwort.BadInput;
 import lungwort.diary.Round;
+import lungwort.guidance.Age;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.Vitals;
@@ -46,12 +47,12 @@ final class Questions {
     }
 
     /** Asks the open danger signs; stops asking at a yes, for then nothing else matters. */
-    DangerAnswers dangerSigns(DangerAnswers before, List<DangerSign> open) {
+    DangerAnswers dangerSigns(DangerAnswers before, List<DangerSign> open, Age age) {
         Set<String> yes = new TreeSet<>(before.yes());
         Set<String> no = new TreeSet<>(before.no());
         out.println("Danger signs first. Answer y (yes), n (no), or just Enter if you are not sure.");
         for (DangerSign sign : open) {
-            Boolean answer = yesOrNo(sign.question());
+            Boolean answer = yesOrNo(sign.question(age));
             if (answer != null) {
                 (answer ? yes : no).add(sign.id());
             }

@@ -120,6 +120,7 @@ final class RoundAddCommand implements Callable<Integer> {
             round = answered(diary, round);
             RoundView view = command.ask(service, round, answers, which.json() || folder, out);
             List<String> errors = add(service, view.round().id(), takes);
+            answers.sayWhatPausesWere(diary, view.round().id());
             if (which.json() || errors.size() < takes.size()) {
                 RoundCommand.print(service, service.view(view.round().id()), which.json(), out);
             }

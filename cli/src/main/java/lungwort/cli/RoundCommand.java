@@ -138,6 +138,7 @@ public final class RoundCommand implements Callable<Integer> {
                     Round started = service.start(person);
                     Round answered = answers.apply(started, person.age(started.day()));
                     diary.rounds().change(answered);
+                    answers.sayWhatPausesWere(diary, answered.id());
                     return answered;
                 });
                 RoundCommand.print(service, round.ask(service, begun, answers, which.json(), out), which.json(), out);
@@ -154,8 +155,8 @@ public final class RoundCommand implements Callable<Integer> {
             return view;
         }
         if (!answers.answersDangerSigns() && !view.dangerSignsOpen().isEmpty()) {
-            view = service.change(
-                    view.round().with(questions.dangerSigns(view.round().dangerSigns(), view.dangerSignsOpen())));
+            view = service.change(view.round()
+                    .with(questions.dangerSigns(view.round().dangerSigns(), view.dangerSignsOpen(), view.age())));
         }
         // Asked once, when the round begins: who left a vital sign out then has not measured it.
         if (view.sites().isEmpty() && view.round().dangerSigns().yes().isEmpty()) {
@@ -196,6 +197,7 @@ public final class RoundCommand implements Callable<Integer> {
                 Person person = diary.persons().get(before.personId());
                 diary.together(() -> {
                     diary.rounds().change(answers.apply(before, person.age(before.day())));
+                    answers.sayWhatPausesWere(diary, before.id());
                     return note == null ? null : diary.notes().add(person.id(), before.id(), note);
                 });
                 RoundCommand.print(

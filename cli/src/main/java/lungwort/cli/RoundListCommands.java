@@ -75,7 +75,7 @@ final class RoundListCommands {
         @Override
         public Integer call() {
             PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
-            Guidance.dangerSigns(age.get()).forEach(s -> out.printf("%-26s %s%n", s.id(), s.question()));
+            Guidance.dangerSigns(age.get()).forEach(s -> out.printf("%-26s %s%n", s.id(), s.question(age.get())));
             out.println();
             out.println("A yes to any of them outranks every sound and needs no recording.");
             out.flush();

@@ -10,6 +10,7 @@ import lungwort.diary.Note;
 import lungwort.diary.Round;
 import lungwort.diary.Settings.TemperatureUnit;
 import lungwort.diary.Take;
+import lungwort.examine.BreathingPause;
 import lungwort.examine.Examination;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.Missing;
@@ -83,7 +84,7 @@ final class RoundText {
                 time(round.startedAt()),
                 round.open() ? " (open)" : "");
         for (String id : round.dangerSigns().yes()) {
-            out.printf("  DANGER SIGN: %s Yes.%n", Guidance.dangerSign(id).question());
+            out.printf("  DANGER SIGN: %s Yes.%n", Guidance.dangerSign(id).question(view.age()));
         }
         if (!view.dangerSignsOpen().isEmpty()) {
             out.printf(
@@ -122,6 +123,7 @@ final class RoundText {
                             .forEach(f -> out.printf(
                                     "    %-18s %s %s%n",
                                     "", f.issue().reason(), f.issue().remedy())));
+            take.examination().ifPresent(e -> e.pauses().forEach(pause -> pause(take, pause)));
             take.examination()
                     .filter(e -> e.quality().usable() && !e.suggestion().namesSound())
                     .ifPresent(e -> e.reasons().forEach(reason -> out.printf("    %-18s why: %s%n", "", reason)));
@@ -129,6 +131,15 @@ final class RoundText {
         for (BeforeAfter change : site.changes()) {
             out.printf("    %s%n", change.words());
         }
+    }
+
+    private void pause(Take take, BreathingPause pause) {
+        String answer = take.breathingStopped() == null
+                ? BreathingPause.QUESTION
+                : take.breathingStopped()
+                        ? "SAID: THE BREATHING STOPPED BY ITSELF."
+                        : "Said: the breathing did not stop by itself.";
+        out.printf("    %-18s PAUSE: %s %s%n", "", pause.words(), answer);
     }
 
     private static String said(Take take) {

@@ -20,6 +20,7 @@ import org.jspecify.annotations.Nullable;
  * @param fileName what its file was called: a label, never a path
  * @param breathHeard true if breath sounds were clearly heard by the person who listened, false if hardly any, null where nobody said
  * @param knownToClinician true if a clinician calls the sound at this site usual for this person
+ * @param breathingStopped what a stretch without a breath in it was: true if the breathing stopped by itself, false if not, null where nobody said
  * @param examined its newest examination, or null while there is none
  */
 public record Take(
@@ -32,6 +33,7 @@ public record Take(
         String fileName,
         @Nullable Boolean breathHeard,
         boolean knownToClinician,
+        @Nullable Boolean breathingStopped,
         @Nullable Examined examined) {
     /** The newest examination; empty while there is none. */
     public Optional<Examination> examination() {

@@ -79,6 +79,7 @@ public final class Takes {
                 take.fileName(),
                 take.breathHeard(),
                 take.knownToClinician(),
+                null,
                 null);
         Sql.update(
                 c,
@@ -134,13 +135,7 @@ public final class Takes {
         database.write(c -> {
             Take take = get(takeId);
             Instant now = clock.instant();
-            UUID person = Sql.first(
-                            c,
-                            row -> Sql.id(row, "person_id"),
-                            "select person_id from round where id = ?",
-                            take.roundId())
-                    .orElseThrow();
-            Rows.remember(c, "take", takeId, person, now);
+            Rows.remember(c, "take", takeId, personOf(c, take), now);
             return Sql.update(
                     c,
                     "update take set reason = ?, breath_heard = ?, known_to_clinician = ?, changed_at = ? where id = ?",
@@ -150,6 +145,25 @@ public final class Takes {
                     now,
                     takeId);
         });
+    }
+
+    /** Says whether the breathing stopped by itself where a take holds a stretch without a breath; null takes the answer back. */
+    public void sayBreathingStopped(UUID takeId, @Nullable Boolean stopped) {
+        database.write(c -> {
+            Instant now = clock.instant();
+            Rows.remember(c, "take", takeId, personOf(c, get(takeId)), now);
+            return Sql.update(
+                    c,
+                    "update take set breathing_stopped = ?, changed_at = ? where id = ?",
+                    number(stopped),
+                    now,
+                    takeId);
+        });
+    }
+
+    private static UUID personOf(Connection c, Take take) throws SQLException {
+        return Sql.first(c, row -> Sql.id(row, "person_id"), "select person_id from round where id = ?", take.roundId())
+                .orElseThrow();
     }
 
     /** @throws BadInput if there is no take with that id */
@@ -251,6 +265,7 @@ public final class Takes {
                 row.getString("file_name"),
                 truth(row, "breath_heard"),
                 row.getInt("known_to_clinician") != 0,
+                truth(row, "breathing_stopped"),
                 newest(c, id));
     }
 

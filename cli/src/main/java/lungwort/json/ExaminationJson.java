@@ -13,6 +13,7 @@ import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
 import lungwort.breath.PhaseSpan;
 import lungwort.examine.BreathSummary;
+import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.examine.Examination.Probabilities;
@@ -32,7 +33,7 @@ import org.jspecify.annotations.Nullable;
  * comes back as NaN.
  *
  * <p>Keys: {@code file, suggestion, probabilities{continuous, discontinuous, poorQuality}, quality{usable, issues[id], findings[..], events[..]}, breaths[..],
- * respiratoryRatePerMinute, respiratoryRate{low, high, confidence}, evidence[{kind, startSeconds, endSeconds, phase, ..}], byPhase[{phase, seconds, continuousShare, crackles}], durationSeconds, source, reasons,
+ * respiratoryRatePerMinute, respiratoryRate{low, high, confidence}, evidence[{kind, startSeconds, endSeconds, phase, ..}], pauses[{startSeconds, endSeconds, seconds, words}], byPhase[{phase, seconds, continuousShare, crackles}], durationSeconds, source, reasons,
  * model, caution}. Times are seconds within the recording, frequencies Hz, widths ms, levels dB, probabilities 0 to 1; null stands for "not measured".
  */
 public final class ExaminationJson {
@@ -48,6 +49,7 @@ public final class ExaminationJson {
         node.set("breaths", breaths(e.breathing()));
         rate(node, e.breathing().rate());
         node.set("evidence", evidence(e.evidence()));
+        node.set("pauses", pauses(e.pauses()));
         node.set("byPhase", byPhase(e));
         BreathSummary.of(e).forEach(summary -> node.set("perBreath", perBreath(summary)));
         ArrayNode reasons = node.putArray("reasons");
@@ -104,6 +106,7 @@ public final class ExaminationJson {
                     quality(Json.need(node, "quality")),
                     breathing(node),
                     evidence(Json.list(node, "evidence")),
+                    pauses(node),
                     texts(Json.list(node, "reasons")),
                     Json.text(node, "model"));
         } catch (IllegalArgumentException e) {
@@ -112,6 +115,26 @@ public final class ExaminationJson {
                             .formatted(e.getMessage()),
                     e);
         }
+    }
+
+    private static ArrayNode pauses(List<BreathingPause> pauses) {
+        ArrayNode array = Json.array();
+        for (BreathingPause pause : pauses) {
+            ObjectNode node = array.addObject();
+            span(node, pause.startSeconds(), pause.endSeconds());
+            Json.put(node, "seconds", pause.seconds());
+            node.put("words", pause.words());
+        }
+        return array;
+    }
+
+    private static List<BreathingPause> pauses(JsonNode node) {
+        List<BreathingPause> pauses = new ArrayList<>();
+        // Examinations that were stored before pauses were looked for have none.
+        for (JsonNode p : node.path("pauses")) {
+            pauses.add(new BreathingPause(Json.number(p, "startSeconds"), Json.number(p, "endSeconds")));
+        }
+        return pauses;
     }
 
     private static ObjectNode probabilities(Probabilities p) {

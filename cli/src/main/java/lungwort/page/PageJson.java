@@ -121,7 +121,7 @@ final class PageJson {
                     answers.yes().contains(sign.id()) ? "yes" : answers.no().contains(sign.id()) ? "no" : null;
             array.addObject()
                     .put("id", sign.id())
-                    .put("question", sign.question())
+                    .put("question", sign.question(age))
                     .put("answer", answer)
                     .put(
                             "sources",

@@ -171,6 +171,9 @@ final class TakeRoutes {
         Boolean heard = form.has("breathHeard") ? truth(form, "breathHeard") : take.breathHeard();
         boolean known = form.has("knownToClinician") ? Json.bool(form, "knownToClinician") : take.knownToClinician();
         diary.takes().change(take.id(), take.reason(), heard, known);
+        if (form.has("breathingStopped")) {
+            diary.takes().sayBreathingStopped(take.id(), truth(form, "breathingStopped"));
+        }
         answer(context, diary.takes().get(take.id()));
     }
 

@@ -13,6 +13,7 @@ import java.util.List;
 import lungwort.breath.Breath;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.PhaseSpan;
+import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.signal.Spectrogram;
@@ -67,6 +68,7 @@ public final class ExaminationPicture {
         picture.scales();
         picture.evidence();
         picture.breaths();
+        picture.pauses();
         picture.legend();
         picture.g.dispose();
         return picture.image;
@@ -222,6 +224,23 @@ public final class ExaminationPicture {
             g.setColor(Palette.INK);
             g.setStroke(new BasicStroke(1.5f));
             g.drawLine(axes.x(breath.startSeconds()), y - 4, axes.x(breath.startSeconds()), y + height + 4);
+        }
+    }
+
+    /** Over the row of breaths, because the tracker may have laid breaths there. */
+    private void pauses() {
+        int y = axes.area().y + axes.area().height + 46;
+        g.setFont(SMALL);
+        for (BreathingPause pause : examination.pauses()) {
+            int x1 = axes.x(pause.startSeconds());
+            int x2 = axes.x(pause.endSeconds());
+            g.setColor(Palette.PAPER);
+            g.fillRect(x1, y, x2 - x1, 22);
+            g.setColor(Palette.INK);
+            g.setStroke(new BasicStroke(1.5f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER, 10, new float[] {6, 4}, 0));
+            g.drawRect(x1, y, x2 - x1, 22);
+            String word = "no breath found, %.0f s".formatted(pause.seconds());
+            g.drawString(word, x1 + (x2 - x1 - g.getFontMetrics().stringWidth(word)) / 2, y + 16);
         }
     }
 

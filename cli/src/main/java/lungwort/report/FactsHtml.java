@@ -48,7 +48,7 @@ final class FactsHtml {
         for (String id : view.round().dangerSigns().yes()) {
             DangerSign sign = Guidance.dangerSign(id);
             html.start("p", "class", "danger").tag("strong", "DANGER SIGN. ");
-            html.text("%s Yes. (%s)".formatted(sign.question(), ReportWords.sources(sign.sources())))
+            html.text("%s Yes. (%s)".formatted(sign.question(view.age()), ReportWords.sources(sign.sources())))
                     .end();
         }
         int open = view.dangerSignsOpen().size();
@@ -57,13 +57,13 @@ final class FactsHtml {
             html.start("p", "class", "danger").tag("strong", "Not answered: %d of %d. ".formatted(open, asked));
             html.text("Not taken as absent: "
                             + view.dangerSignsOpen().stream()
-                                    .map(DangerSign::question)
+                                    .map(s -> s.question(view.age()))
                                     .collect(Collectors.joining(" ")))
                     .end();
         }
         List<String> no = Guidance.allDangerSigns().stream()
                 .filter(s -> view.round().dangerSigns().no().contains(s.id()))
-                .map(DangerSign::question)
+                .map(s -> s.question(view.age()))
                 .toList();
         if (!no.isEmpty()) {
             html.start("p").tag("strong", "Asked, and answered with no (%d): ".formatted(no.size()));

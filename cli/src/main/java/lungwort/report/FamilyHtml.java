@@ -2,7 +2,6 @@ package lungwort.report;
 
 import java.util.List;
 import java.util.stream.Collectors;
-import lungwort.guidance.DangerSign;
 import lungwort.guidance.EmergencyNumber;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.NextStep;
@@ -33,7 +32,7 @@ final class FamilyHtml {
         html.text(" "
                         + Guidance.dangerSigns(round.view().age()).stream()
                                 .filter(s -> s.outcome() == Outcome.EMERGENCY_NOW)
-                                .map(DangerSign::question)
+                                .map(s -> s.question(round.view().age()))
                                 .collect(Collectors.joining(" ")))
                 .end();
         html.tag(

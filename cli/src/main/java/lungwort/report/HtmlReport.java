@@ -158,7 +158,7 @@ final class HtmlReport {
                     view.round().dangerSigns().yes().isEmpty()
                             ? view.dangerSignsOpen().isEmpty() ? "all asked, none said to be there" : "not all answered"
                             : view.round().dangerSigns().yes().stream()
-                                    .map(id -> Guidance.dangerSign(id).question() + " Yes.")
+                                    .map(id -> Guidance.dangerSign(id).question(view.age()) + " Yes.")
                                     .collect(Collectors.joining(" ")),
                     FactsHtml.brief(view.vitals()),
                     SoundsHtml.brief(round),

@@ -112,6 +112,7 @@ final class LeavingOut {
                 "",
                 take.breathHeard(),
                 take.knownToClinician(),
+                take.breathingStopped(),
                 take.examined());
     }
 }

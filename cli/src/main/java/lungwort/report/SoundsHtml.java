@@ -178,7 +178,22 @@ final class SoundsHtml {
         String breath = take.breathHeard() == null
                 ? ""
                 : take.breathHeard() ? ". Listener: breath clearly heard" : ". LISTENER: HARDLY ANY BREATH HEARD";
-        return breath + (take.knownToClinician() ? ". A clinician calls this usual here for this person" : "");
+        return breath
+                + pauses(take)
+                + (take.knownToClinician() ? ". A clinician calls this usual here for this person" : "");
+    }
+
+    private static String pauses(Take take) {
+        String said = take.breathingStopped() == null
+                ? "nobody said what it was"
+                : take.breathingStopped()
+                        ? "LISTENER: THE BREATHING STOPPED BY ITSELF"
+                        : "listener: held, soft or lifted";
+        return take.examination()
+                .flatMap(Examination::longestPause)
+                .map(p -> ". NO BREATH FOUND FOR %.0f S (%.1f to %.1f s; %s)"
+                        .formatted(p.seconds(), p.startSeconds(), p.endSeconds(), said))
+                .orElse("");
     }
 
     private static String continuous(Examination e, Measures m) {

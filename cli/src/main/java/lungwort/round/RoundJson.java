@@ -32,7 +32,7 @@ public final class RoundJson {
     public static ObjectNode toJson(RoundView view) {
         ObjectNode node = Json.object();
         node.set("nextStep", NextStepJson.toJson(view.nextStep()));
-        node.set("dangerSignsOpen", dangerSigns(view.dangerSignsOpen()));
+        node.set("dangerSignsOpen", dangerSigns(view.dangerSignsOpen(), view.age()));
         node.set("person", person(view.person(), view.age()));
         node.set("round", round(view.round()));
         node.set("vitalsUsed", GuidanceJson.toJson(view.vitals()));
@@ -52,9 +52,9 @@ public final class RoundJson {
     }
 
     /** Questions as {@code [{id, question}]}. */
-    public static ArrayNode dangerSigns(List<DangerSign> signs) {
+    public static ArrayNode dangerSigns(List<DangerSign> signs, Age age) {
         ArrayNode array = Json.array();
-        signs.forEach(s -> array.addObject().put("id", s.id()).put("question", s.question()));
+        signs.forEach(s -> array.addObject().put("id", s.id()).put("question", s.question(age)));
         return array;
     }
 
@@ -110,6 +110,7 @@ public final class RoundJson {
         node.put("recordingSha256", take.recordingSha256());
         node.put("breathHeard", take.breathHeard());
         node.put("knownToClinician", take.knownToClinician());
+        node.put("breathingStopped", take.breathingStopped());
         Examined examined = take.examined();
         node.put("examinedAt", examined == null ? null : examined.at().toString());
         node.put("examinedBy", examined == null ? null : examined.lungwortVersion());

@@ -51,7 +51,8 @@ final class Situations {
     }
 
     /**
-     * The vitals with the rate that was heard where none was counted: the median over takes of usual breathing. After deep breaths or a cough nobody breathes as usual.
+     * The vitals with the rate that was heard where none was counted: the median over takes of usual breathing. After deep breaths or a cough nobody breathes as usual, and a
+     * rate across a stretch without a breath is too slow.
      */
     static Vitals withHeardRate(Vitals vitals, List<Take> takes) {
         if (vitals.respiratoryRatePerMinute() != null) {
@@ -61,7 +62,7 @@ final class Situations {
         for (Take take : takes) {
             boolean usualBreathing = take.reason() == TakeReason.FIRST || take.reason() == TakeReason.MOVED;
             Double rate = take.examination()
-                    .filter(e -> usualBreathing)
+                    .filter(e -> usualBreathing && e.pauses().isEmpty())
                     .map(Examination::breathing)
                     .map(b -> b.rate())
                     .map(r -> (Double) r.perMinute())
@@ -114,8 +115,13 @@ final class Situations {
             heard = heard != null && !heard ? heard : take.breathHeard() == null ? heard : take.breathHeard();
             known &= take.knownToClinician() || !suggestsExtra(take);
         }
+        List<SoundFinding.Pause> pauses = takes.stream()
+                .flatMap(take -> take.examination().stream()
+                        .flatMap(e -> e.pauses().stream())
+                        .map(pause -> new SoundFinding.Pause(pause.seconds(), take.breathingStopped())))
+                .toList();
         boolean anyExtra = takes.stream().anyMatch(Situations::suggestsExtra);
-        return examined.isEmpty() ? null : new SoundFinding(site, examined, heard, known && anyExtra);
+        return examined.isEmpty() ? null : new SoundFinding(site, examined, heard, known && anyExtra, pauses);
     }
 
     static boolean suggestsExtra(Take take) {

@@ -472,7 +472,50 @@ class RoundAndDiaryCommandTest {
         good("round", "start", "--person", "Mia", "--danger-sign", "blue");
 
         assertThat(good("diary", "show", "--person", "Mia").out())
-                .contains("DANGER SIGN: Are the lips, tongue or face blue or grey? Yes.");
+                .contains("DANGER SIGN: Are the lips, tongue or face blue or grey")
+                .contains("? Yes.");
+    }
+
+    @Test
+    void aStretchWithoutABreathIsAskedAboutUntilSomebodySaysWhatItWas() throws Exception {
+        mia();
+        good("round", "start", "--person", "Mia", "--no-other-danger-signs");
+        String asked = good(
+                        "round",
+                        "add",
+                        file("a.wav", "rate 24 pause 9"),
+                        "--person",
+                        "Mia",
+                        "--site",
+                        "back-lower-left")
+                .out();
+        assertThat(asked)
+                .contains("PAUSE: From 2.0 to 11.0 s, for about 9 s, no breath was found")
+                .contains("Was the breath held")
+                .contains("--breathing-stopped yes|no")
+                .as("a rate across a pause is none")
+                .contains("vitals: none measured")
+                .contains("NEXT STEP: FIND OUT MORE");
+
+        String held = good("round", "answer", "--person", "Mia", "--breathing-stopped", "no")
+                .out();
+        assertThat(held).contains("Said: the breathing did not stop by itself").doesNotContain("--breathing-stopped");
+
+        String stopped = good("round", "answer", "--person", "Mia", "--breathing-stopped", "yes")
+                .out();
+        assertThat(stopped)
+                .startsWith("NEXT STEP: EMERGENCY")
+                .contains("The breathing stopped by itself for about 9 s");
+    }
+
+    @Test
+    void aPauseThatNoRecordingHoldsIsRefusedWithTheDangerSignThatSaysIt() {
+        mia();
+        good("round", "start", "--person", "Mia");
+
+        Result refused = run("round", "answer", "--person", "Mia", "--breathing-stopped", "yes");
+        assertThat(refused.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(refused.err()).contains("--danger-sign pauses-in-breathing");
     }
 
     @Test

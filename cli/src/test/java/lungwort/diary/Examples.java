@@ -19,6 +19,7 @@ import lungwort.audio.SourceFormat;
 import lungwort.breath.Breath;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
+import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
@@ -115,7 +116,7 @@ public final class Examples {
     }
 
     /**
-     * A round service whose sound files are words: {@code wheezes N crackles N rate N}, or {@code unusable}; anything else is refused as a reader would refuse a letter.
+     * A round service whose sound files are words: {@code wheezes N crackles N rate N pause N}, or {@code unusable}; anything else is refused as a reader would refuse a letter.
      */
     public static RoundService service(Diary diary) {
         return new RoundService(diary, Examples::read, Examples::examine);
@@ -123,7 +124,7 @@ public final class Examples {
 
     private static Recording read(byte[] content, String name) {
         String words = new String(content, StandardCharsets.UTF_8);
-        if (!words.matches("unusable|((wheezes|crackles|rate) \\d+ ?)+")) {
+        if (!words.matches("unusable|((wheezes|crackles|rate|pause) \\d+ ?)+")) {
             throw new BadInput(name + ": this is not a sound file.");
         }
         return new Recording(new double[] {0.5}, 4000, words);
@@ -148,6 +149,9 @@ public final class Examples {
                         ? new Breathing(e.breathing().breaths(), new Breathing.Rate(rate, rate - 1, rate + 1, 0.9))
                         : Breathing.NONE,
                 e.evidence(),
+                number(words, "pause", 0) == 0
+                        ? List.of()
+                        : List.of(new BreathingPause(2, 2 + number(words, "pause", 0))),
                 e.reasons(),
                 e.model());
     }

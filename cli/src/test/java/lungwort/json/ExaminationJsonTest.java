@@ -12,6 +12,7 @@ import lungwort.breath.Breath;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
 import lungwort.breath.PhaseSpan;
+import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
@@ -61,6 +62,7 @@ class ExaminationJsonTest {
                             new Crackle(SoundKind.FINE_CRACKLE, 3.1, 3.106, 0.7, 5.5, 0.9, 12),
                             BreathPhase.UNKNOWN,
                             Double.NaN)),
+            List.of(new BreathingPause(4.5, 13.25)),
             List.of("a wheeze of 0.5 s at 406 Hz", "one fine crackle"),
             "model-1");
 
@@ -69,6 +71,15 @@ class ExaminationJsonTest {
         String text = Json.pretty(ExaminationJson.toJson(WHEEZE_AND_CRACKLE));
 
         assertThat(ExaminationJson.fromJson(Json.parse(text, "text"))).isEqualTo(WHEEZE_AND_CRACKLE);
+    }
+
+    /** Diaries hold examinations that were made before pauses were looked for. */
+    @Test
+    void anExaminationWithoutPausesIsReadAsOneWithNone() {
+        ObjectNode old = ExaminationJson.toJson(WHEEZE_AND_CRACKLE);
+        old.remove("pauses");
+
+        assertThat(ExaminationJson.fromJson(old).pauses()).isEmpty();
     }
 
     @Test

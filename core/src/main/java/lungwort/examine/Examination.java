@@ -1,6 +1,8 @@
 package lungwort.examine;
 
+import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import lungwort.audio.SourceFormat;
 import lungwort.breath.Breathing;
 import lungwort.quality.Quality;
@@ -16,6 +18,7 @@ import lungwort.quality.Quality;
  * @param quality whether it could be judged
  * @param breathing breaths and respiratory rate
  * @param evidence measured sounds in order of time
+ * @param pauses stretches between breaths in which no breath was found, in order of time: to be asked about, whatever the suggestion
  * @param reasons in plain words, the measured facts that moved the suggestion most, strongest first
  * @param model name and version of the model
  */
@@ -28,6 +31,7 @@ public record Examination(
         Quality quality,
         Breathing breathing,
         List<Evidence> evidence,
+        List<BreathingPause> pauses,
         List<String> reasons,
         String model) {
     /** Said with every examination, on every screen, print and report. */
@@ -37,7 +41,39 @@ public record Examination(
 
     public Examination {
         evidence = List.copyOf(evidence);
+        pauses = List.copyOf(pauses);
         reasons = List.copyOf(reasons);
+    }
+
+    /** Without a pause. */
+    public Examination(
+            String origin,
+            double durationSeconds,
+            SourceFormat source,
+            Suggestion suggestion,
+            Probabilities probabilities,
+            Quality quality,
+            Breathing breathing,
+            List<Evidence> evidence,
+            List<String> reasons,
+            String model) {
+        this(
+                origin,
+                durationSeconds,
+                source,
+                suggestion,
+                probabilities,
+                quality,
+                breathing,
+                evidence,
+                List.of(),
+                reasons,
+                model);
+    }
+
+    /** The longest pause; none where there is none. */
+    public Optional<BreathingPause> longestPause() {
+        return pauses.stream().max(Comparator.comparingDouble(BreathingPause::seconds));
     }
 
     /**

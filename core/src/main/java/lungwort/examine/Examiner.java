@@ -2,11 +2,14 @@ package lungwort.examine;
 
 import java.util.List;
 import lungwort.audio.Recording;
+import lungwort.breath.BandLevelMeter;
+import lungwort.breath.BandLevels;
 import lungwort.breath.BreathTracker;
 import lungwort.breath.Breathing;
 import lungwort.classify.Judge;
 import lungwort.classify.Judgement;
 import lungwort.classify.SoundModel;
+import lungwort.quality.Quality;
 import lungwort.quality.QualityCheck;
 import lungwort.quality.QualityMeasures;
 import lungwort.signal.ChestViews;
@@ -31,11 +34,13 @@ public final class Examiner {
      */
     public Examination examine(Recording recording) {
         SoundSearch search = SoundSearch.in(ChestViews.of(recording));
-        Breathing breathing = BreathTracker.track(recording);
+        BandLevels levels = BandLevelMeter.of(recording);
+        Breathing breathing = BreathTracker.track(levels);
         QualityMeasures measures = QualityCheck.measure(recording, breathing);
         List<MeasuredSound> sounds = search.sounds();
         Judgement judgement = judge.judge(search, sounds, measures.relative());
-        Findings findings = Findings.of(QualityCheck.judge(measures), judgement, sounds, recording.durationSeconds());
+        Quality quality = QualityCheck.judge(measures);
+        Findings findings = Findings.of(quality, judgement, sounds, recording.durationSeconds());
         return new Examination(
                 recording.origin(),
                 recording.durationSeconds(),
@@ -46,6 +51,7 @@ public final class Examiner {
                 findings.quality(),
                 breathing,
                 placed(findings.evidence(), breathing),
+                BreathingPauses.in(recording, levels, quality),
                 findings.reasons(),
                 model.name());
     }

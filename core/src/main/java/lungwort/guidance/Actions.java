@@ -21,7 +21,7 @@ final class Actions {
                 actions.add("Do not wait for a recording, another measurement or a reply from Lungwort.");
             }
             case BE_SEEN_TODAY -> {
-                missing.stream().filter(m -> m.id().equals("counted-rate")).forEach(m -> actions.add(m.text()));
+                missing.stream().filter(Actions::atOnce).forEach(m -> actions.add(m.text()));
                 actions.add(
                         "Call the person's clinician, or the advice line where you live, and arrange that they are seen or assessed today.");
                 actions.add(
@@ -44,6 +44,11 @@ final class Actions {
             }
         }
         return actions;
+    }
+
+    /** What may make it an emergency, and is known by looking. */
+    private static boolean atOnce(Missing missing) {
+        return missing.id().equals("counted-rate") || missing.id().equals("pause");
     }
 
     private static String number(Situation situation) {

@@ -38,6 +38,12 @@ enum Fact {
     CANNOT_TELL,
     NONE_HEARD,
     BREATH_NOT_HEARD,
+    /** A pause was heard in a recording, and nobody said yet what it was. */
+    PAUSE_OPEN,
+    /** A pause was heard, and who was there says that the breathing stopped by itself. */
+    PAUSE_REAL,
+    /** A pause was heard, and who was there says that it was none, or held on purpose. */
+    PAUSE_EXPLAINED,
     /** A rule on breathing rate or SpO2 already applies. Known only in the second pass. */
     BREATHING_OUT_OF_LIMITS;
 

@@ -101,6 +101,11 @@ final class Facts {
         add(facts, Fact.CONTINUOUS_OVER_THE_NECK, !chest && open && sound.continuousHeard() && !explained);
         add(facts, Fact.CANNOT_TELL, sound.nothingToJudge());
         add(facts, Fact.NONE_HEARD, chest && sound.noneHeard());
+        for (SoundFinding.Pause pause : sound.pauses()) {
+            add(facts, Fact.PAUSE_OPEN, pause.real() == null);
+            add(facts, Fact.PAUSE_REAL, Objects.equals(pause.real(), true));
+            add(facts, Fact.PAUSE_EXPLAINED, Objects.equals(pause.real(), false));
+        }
         add(facts, Fact.BREATH_NOT_HEARD, chest && Objects.equals(sound.breathHeard(), false));
     }
 

@@ -27,6 +27,7 @@ final class Gaps {
         ask("fever", symptoms.fever() == null && vitals.temperatureCelsius() == null);
         ask("chest-pain", symptoms.chestPain() == null);
         ask("chest-infection", symptoms.chestInfection() == null);
+        ask("pause", PausesHeard.longestOpen(situation) > 0);
         ask("spo2", vitals.spo2Percent() == null);
         ask("on-oxygen", vitals.onOxygen() == null);
         ask("pulse", vitals.pulsePerMinute() == null);
@@ -48,7 +49,7 @@ final class Gaps {
         for (DangerSign sign : book.dangerSigns()) {
             boolean answered = answers.yes().contains(sign.id()) || answers.no().contains(sign.id());
             if (sign.asked(situation.age()) && !answered) {
-                open.add(sign.question());
+                open.add(sign.question(situation.age()));
             }
         }
         RuleBook.Ask ask = book.ask("danger-signs", situation.age());

@@ -209,6 +209,7 @@ public record News2(int total, List<Part> parts, List<String> missing, boolean s
                     ages[0],
                     ages[1],
                     limit,
+                    0,
                     when,
                     Set.of(),
                     EnumSet.of(Fact.PREGNANCY),

@@ -49,7 +49,11 @@ final class Reasons {
         for (DangerSign sign : book.dangerSigns()) {
             if (situation.dangerSigns().yes().contains(sign.id())) {
                 reasons.add(new Reason(
-                        sign.id(), sign.outcome(), "Danger sign. " + sign.question() + " Yes.", "", sign.sources()));
+                        sign.id(),
+                        sign.outcome(),
+                        "Danger sign. " + sign.question(situation.age()) + " Yes.",
+                        "",
+                        sign.sources()));
             }
         }
     }
@@ -68,7 +72,8 @@ final class Reasons {
     private List<Rule> applying(Set<Fact> facts) {
         List<Rule> applying = new ArrayList<>();
         for (Rule rule : book.rules()) {
-            if (rule.applies(situation.age(), facts) && crossed(rule.limit())) {
+            boolean longEnough = rule.pauseSeconds() <= PausesHeard.longestOpen(situation);
+            if (longEnough && rule.applies(situation.age(), facts) && crossed(rule.limit())) {
                 applying.add(rule);
             }
         }
@@ -131,7 +136,8 @@ final class Reasons {
         Rule.Limit limit = rule.limit();
         String text = rule.text()
                 .replace("{spo2}", String.valueOf(situation.vitals().spo2Percent()))
-                .replace("{usual-spo2}", String.valueOf(situation.usualSpo2Percent()));
+                .replace("{usual-spo2}", String.valueOf(situation.usualSpo2Percent()))
+                .replace("{pause}", PausesHeard.words(situation, rule.when()));
         if (limit != null) {
             Double value = value(situation, limit.vital());
             text = met(limit.vital(), value == null ? Double.NaN : value) + " " + text;

@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param fromMonths youngest age, included
  * @param toMonths oldest age, included
  * @param limit on a vital sign; null where the rule has none
+ * @param pauseSeconds it applies where a pause at least so long was heard in a recording and is not explained; 0 where the rule does not ask
  * @param when all of these must hold
  * @param either one of these must hold, where there are any
  * @param unless none of these may hold
@@ -24,6 +25,7 @@ record Rule(
         int fromMonths,
         int toMonths,
         @Nullable Limit limit,
+        double pauseSeconds,
         Set<Fact> when,
         Set<Fact> either,
         Set<Fact> unless,

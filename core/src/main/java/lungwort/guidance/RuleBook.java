@@ -75,9 +75,22 @@ record RuleBook(
             List<Ask> missing,
             List<CautionEntry> cautions) {}
 
-    private record DangerEntry(String id, int[] ages, String outcome, String question, List<Citation> sources) {
+    private record DangerEntry(
+            String id,
+            int[] ages,
+            String outcome,
+            String question,
+            @Nullable List<DangerSign.Wording> wordings,
+            List<Citation> sources) {
         DangerSign sign() {
-            return new DangerSign(id, question, ages[0], ages[1], outcomeOf(outcome), sources);
+            return new DangerSign(
+                    id,
+                    question,
+                    wordings == null ? List.of() : wordings,
+                    ages[0],
+                    ages[1],
+                    outcomeOf(outcome),
+                    sources);
         }
     }
 
@@ -87,6 +100,7 @@ record RuleBook(
             @Nullable String vital,
             @JsonProperty("is") @Nullable String is,
             double limit,
+            double pauseSeconds,
             @Nullable List<String> when,
             @Nullable List<String> either,
             @Nullable List<String> unless,
@@ -102,6 +116,7 @@ record RuleBook(
                     ages[0],
                     ages[1],
                     onVital,
+                    pauseSeconds,
                     facts(when),
                     facts(either),
                     facts(unless),
@@ -147,6 +162,7 @@ record RuleBook(
                     band[0],
                     band[1] - 1,
                     onRate,
+                    0,
                     Set.of(),
                     Set.of(),
                     // Asleep is slower than awake (the same source, seen on its own page [P]): not by itself a reason

@@ -14,9 +14,14 @@ import org.jspecify.annotations.Nullable;
  * @param takes the takes in the order in which they were made, at least one
  * @param breathHeard true if breath sounds were clearly heard, false if hardly any breath could be heard though the recording is good, null where nobody can say
  * @param knownToClinician true if a clinician has heard this sound, calls it usual for this person, and said what to do
+ * @param pauses stretches without a breath in the takes, in order
  */
 public record SoundFinding(
-        @Nullable Site site, List<Take> takes, @Nullable Boolean breathHeard, boolean knownToClinician) {
+        @Nullable Site site,
+        List<Take> takes,
+        @Nullable Boolean breathHeard,
+        boolean knownToClinician,
+        List<Pause> pauses) {
     /**
      * One take and its suggestion.
      *
@@ -24,6 +29,14 @@ public record SoundFinding(
      * @param suggestion what the examination suggests
      */
     public record Take(TakeReason reason, Suggestion suggestion) {}
+
+    /**
+     * A stretch between two breaths in which none was found.
+     *
+     * @param seconds its length
+     * @param real true if the breathing stopped by itself, false if it did not (held on purpose, too soft to be heard, chest piece lifted), null where nobody said
+     */
+    public record Pause(double seconds, @Nullable Boolean real) {}
 
     /** Whether an extra sound went away when the trade's next takes were made. */
     public enum Clearing {
@@ -43,6 +56,13 @@ public record SoundFinding(
             throw new BadInput("sound finding: at least one take is needed.");
         }
         takes = List.copyOf(takes);
+        pauses = List.copyOf(pauses);
+    }
+
+    /** Without a pause. */
+    public SoundFinding(
+            @Nullable Site site, List<Take> takes, @Nullable Boolean breathHeard, boolean knownToClinician) {
+        this(site, takes, breathHeard, knownToClinician, List.of());
     }
 
     /** One first take. */
@@ -54,15 +74,19 @@ public record SoundFinding(
     public SoundFinding then(TakeReason reason, Suggestion suggestion) {
         List<Take> more = new java.util.ArrayList<>(takes);
         more.add(new Take(reason, suggestion));
-        return new SoundFinding(site, more, breathHeard, knownToClinician);
+        return new SoundFinding(site, more, breathHeard, knownToClinician, pauses);
     }
 
     public SoundFinding withBreathHeard(@Nullable Boolean heard) {
-        return new SoundFinding(site, takes, heard, knownToClinician);
+        return new SoundFinding(site, takes, heard, knownToClinician, pauses);
     }
 
     public SoundFinding withKnownToClinician(boolean known) {
-        return new SoundFinding(site, takes, breathHeard, known);
+        return new SoundFinding(site, takes, breathHeard, known, pauses);
+    }
+
+    public SoundFinding withPauses(List<Pause> heard) {
+        return new SoundFinding(site, takes, breathHeard, knownToClinician, heard);
     }
 
     /** True if any take suggests a continuous sound. */

@@ -21,12 +21,17 @@ final class BreathSchedule {
         }
         Random random = Draws.stream(seed, Draws.SCHEDULE);
         double start = pattern.firstSeconds();
+        boolean held = pattern.heldSeconds() == 0;
         while (start < durationSeconds - SHORTEST_PHASE_SECONDS) {
             double vary = 1 + pattern.variation() * Math.max(-2, Math.min(2, random.nextGaussian()));
             double cycle = 60 / pattern.perMinute() * vary;
             double end = Math.min(start + cycle, durationSeconds);
             breaths.add(new Breath(start, end, phases(pattern, start, cycle, durationSeconds), 1));
             start += cycle;
+            if (!held && start >= pattern.heldFromSeconds()) {
+                start += pattern.heldSeconds();
+                held = true;
+            }
         }
         return breaths;
     }

@@ -48,7 +48,8 @@ public final class PracticeScenes {
                 both("both"),
                 polyphonic("polyphonic-wheeze"),
                 stridor("stridor"),
-                infant("infant-wheeze"));
+                infant("infant-wheeze"),
+                pause("pause"));
     }
 
     /** Recordings that cannot be judged, or hardly. */
@@ -151,6 +152,13 @@ public final class PracticeScenes {
                 .eachPhase(BreathPhase.EXPIRATION, span -> List.of(wheezeIn(span, 520, 470, -28)))
                 .build();
         return new PracticeCase(id, "Ilse, 8 months", "left upper back", "Fast breathing with a wheeze.", scene);
+    }
+
+    private static PracticeCase pause(String id) {
+        var breath = new BreathPattern(32, 0.42, 0.08, 0.06, 0.2, -24, -5).held(7, 9);
+        var scene = start(id).seconds(24).breath(breath).heart(118, -24).build();
+        return new PracticeCase(
+                id, "Juno, 14 months", "right lower back", "Nine seconds without a breath; the heart goes on.", scene);
     }
 
     private static PracticeCase quiet(String id) {

@@ -85,8 +85,30 @@ class DangerSignsTest {
                 .extracting(DangerSign::id)
                 .contains("confused", "severe-chest-pain")
                 .doesNotContain("half-feeds", "head-nodding");
-        assertThat(Guidance.allDangerSigns())
-                .allMatch(s -> s.question().endsWith("?") && s.question().length() < 130);
+        for (DangerSign sign : Guidance.allDangerSigns()) {
+            for (int months = sign.fromMonths(); months <= sign.toMonths(); months++) {
+                assertThat(sign.question(new Age(months)))
+                        .as("%s at %d months", sign.id(), months)
+                        .endsWith("?")
+                        .hasSizeLessThan(130);
+            }
+        }
+    }
+
+    /** A baby says no sentence, names no pain and is not confused; nobody calls a grandmother a child. */
+    @Test
+    void theWordsFitTheAge() {
+        assertThat(Guidance.dangerSigns(Age.ofMonths(5)))
+                .extracting(s -> s.question(Age.ofMonths(5)))
+                .noneMatch(q -> q.matches("(?i).*\\b(sentence|pain|confused|talk|person)\\b.*"))
+                .anyMatch(q -> q.contains("limp") && q.contains("baby"));
+        assertThat(Guidance.dangerSigns(Age.ofYears(3)))
+                .extracting(s -> s.question(Age.ofYears(3)))
+                .noneMatch(q -> q.matches("(?i).*\\b(sentence|pain|confused|baby|person)\\b.*"));
+        assertThat(Guidance.dangerSigns(Age.ofYears(70)))
+                .extracting(s -> s.question(Age.ofYears(70)))
+                .noneMatch(q -> q.matches("(?i).*\\b(child|baby|feeds|nappies)\\b.*"))
+                .anyMatch(q -> q.contains("sentence"));
     }
 
     @Test
@@ -100,7 +122,7 @@ class DangerSignsTest {
             assertThat(step.outcome()).as(open).isEqualTo(Outcome.NEXT_TAKE);
             assertThat(step.missing())
                     .anyMatch(m -> m.id().equals("danger-signs")
-                            && m.text().startsWith(Guidance.dangerSign(open).question()));
+                            && m.text().startsWith(Guidance.dangerSign(open).question(age)));
         }
     }
 

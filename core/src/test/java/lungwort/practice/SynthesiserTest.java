@@ -27,7 +27,7 @@ class SynthesiserTest {
         assertThat(first.samples()).isEqualTo(second.samples());
         assertThat(Arrays.stream(first.samples()).allMatch(v -> v >= -1 && v <= 1))
                 .isTrue();
-        assertThat(first.durationSeconds()).isEqualTo(15);
+        assertThat(first.durationSeconds()).isEqualTo(one.scene().durationSeconds());
     }
 
     @ParameterizedTest

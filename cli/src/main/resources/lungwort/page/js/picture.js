@@ -53,6 +53,7 @@ export class Picture {
             ${this.grid()}
             ${this.examination.evidence.map((e, i) => this.evidence(e, i, i === chosen))}
             ${this.breaths()}
+            ${this.pauses()}
             <line id="now" class="now" x1="-9" x2="-9" y1="0" y2=${HEIGHT + BREATH}></line>
           </svg>
         </div>
@@ -99,6 +100,16 @@ export class Picture {
       const width = this.x(p.endSeconds) - x1;
       return svg`<rect class="phase ${p.phase}" x=${x1} y=${HEIGHT + 2} width=${Math.max(0, width)} height=${BREATH - 4}></rect>
         ${width > 26 ? svg`<text class="phase ${p.phase}" x=${x1 + width / 2} y=${HEIGHT + 18}>${t(`phase.short.${p.phase}`)}</text>` : nothing}`;
+    });
+  }
+
+  /** Over the row of breaths: breaths may have been laid where none was heard. */
+  pauses() {
+    return this.examination.pauses.map((p) => {
+      const x1 = this.x(p.startSeconds);
+      const width = this.x(p.endSeconds) - x1;
+      return svg`<rect class="no-breath" x=${x1} y=${HEIGHT + 2} width=${width} height=${BREATH - 4}></rect>
+        <text class="no-breath" x=${x1 + width / 2} y=${HEIGHT + 18}>${t(width > 150 ? 'picture.pause' : 'picture.pauseShort', { seconds: number(p.seconds) })}</text>`;
     });
   }
 

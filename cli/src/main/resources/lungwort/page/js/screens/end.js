@@ -34,6 +34,7 @@ export async function show(screen, id) {
       <section class="card step ${s.outcome}" aria-labelledby="step-title">
         ${s.outcome === 'emergency-now' ? html`<h2 id="step-title">${t('end.do')}</h2>` : html`<h2 id="step-title">${s.words}</h2><p>${s.meaning}</p>`}
         <ol>${s.actions.map((a) => html`<li>${a}</li>`)}</ol>
+        ${pauses()}
         ${s.outcome === 'next-take' ? html`<div class="row">
           ${s.missing.some((m) => m.needed) ? html`<a class="button" href="#/round/${id}/${round.dangerSignsOpen.length ? 'signs' : 'vitals'}">${t('end.fill')}</a>` : nothing}
           ${round.asked ? html`<a class="button quiet" href="#/round/${id}/record/${round.asked.site}/${round.asked.take}">${t(`chest.asked.${round.asked.take}`, { site: round.asked.words })}</a>` : nothing}
@@ -51,6 +52,13 @@ export async function show(screen, id) {
       ${s.wouldChange.length === 0 ? nothing : html`
         <h2>${t('end.wouldChange')}</h2><ul>${s.wouldChange.map((w) => html`<li>${w}</li>`)}</ul>`}
       ${s.news2 ? html`<p class="note">${news2(s.news2)}</p>` : nothing}`;
+  }
+
+  /** Where a take holds a stretch without a breath that nobody has explained. */
+  function pauses() {
+    const open = round.sites.flatMap((s) => s.takes.filter((take) => take.breathingStopped === null && take.examination?.pauses.length)
+      .map((take) => html`<a class="button" href="#/take/${take.id}">${t('pause.say', { site: s.words })}</a>`));
+    return open.length === 0 ? nothing : html`<div class="row">${open}</div>`;
   }
 
   function news2(n) {

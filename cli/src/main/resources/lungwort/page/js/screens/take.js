@@ -44,6 +44,17 @@ export async function show(screen, id) {
       </section>`;
   }
 
+  /** A stretch without a breath comes before what the sound suggests to do next: who was there knows what it was. */
+  function pauses() {
+    const found = take.examination?.pauses ?? [];
+    return found.length === 0 ? nothing : html`
+      <section class="card pauses" aria-labelledby="pause-title">
+        <h2 id="pause-title">${t('pause.title')}</h2>
+        ${found.map((p) => html`<p>${p.words}</p>`)}
+        ${choice('stopped', t('pause.ask'), [[true, t('pause.yes')], [false, t('pause.no')], [null, t('answer.unknown')]], take.breathingStopped, (v) => say({ breathingStopped: v }), t('pause.hint'))}
+      </section>`;
+  }
+
   function next() {
     const asked = round.asked;
     if (!asked) {
@@ -98,6 +109,7 @@ export async function show(screen, id) {
       ${soFar(round)}
       ${problem(state.fault)}
       ${verdict()}
+      ${pauses()}
       ${changes()}
       ${usual.remark()}
       ${heard()}
