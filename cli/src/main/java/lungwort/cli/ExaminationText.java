@@ -39,7 +39,7 @@ final class ExaminationText {
         for (String reason : examination.reasons()) {
             out.printf("  why: %s%n", reason);
         }
-        out.printf("  %s%n", breathing(examination.breathing()));
+        out.printf("  %s%n", breathing(examination));
         for (BreathSummary summary : BreathSummary.of(examination)) {
             if (summary.continuousShare() > 0 || summary.cracklesPerBreath() > 0) {
                 out.printf(
@@ -72,10 +72,14 @@ final class ExaminationText {
         }
     }
 
-    private static String breathing(Breathing breathing) {
+    private static String breathing(Examination examination) {
+        Breathing breathing = examination.breathing();
         Breathing.Rate rate = breathing.rate();
         if (rate == null) {
             return "breaths: could not be counted from the sound; count them by watching the chest for a whole minute";
+        }
+        if (!examination.pauses().isEmpty()) {
+            return "breaths: no rate is told across a stretch without a breath; count them by watching the chest for a whole minute";
         }
         return "breaths: %d found, about %.0f a minute (%.0f to %.0f); count by watching for a whole minute to be sure"
                 .formatted(breathing.breaths().size(), rate.perMinute(), rate.low(), rate.high());

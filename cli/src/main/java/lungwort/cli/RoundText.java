@@ -86,13 +86,19 @@ final class RoundText {
         for (String id : round.dangerSigns().yes()) {
             out.printf("  DANGER SIGN: %s Yes.%n", Guidance.dangerSign(id).question(view.age()));
         }
+        boolean stopped = view.sites().stream()
+                .flatMap(site -> site.takes().stream())
+                .anyMatch(take -> Boolean.TRUE.equals(take.breathingStopped()));
+        if (stopped) {
+            out.println("  DANGER SIGN: the breathing stopped by itself while a recording was made.");
+        }
         if (!view.dangerSignsOpen().isEmpty()) {
             out.printf(
                     "  DANGER SIGNS NOT ANSWERED: %d of %d. They come before any sound: lungwort round answer --person %s%n",
                     view.dangerSignsOpen().size(),
                     Guidance.dangerSigns(view.age()).size(),
                     quoted(view.person().nickname()));
-        } else if (round.dangerSigns().yes().isEmpty()) {
+        } else if (round.dangerSigns().yes().isEmpty() && !stopped) {
             out.println("  danger signs: all asked, none said to be there");
         }
     }

@@ -21,7 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param cracklesPerBreath crackles within breaths, for each breath; null where no breath was found
  * @param crackles number of crackles in the whole recording
  * @param dominantHz median of the dominant frequencies of its continuous sounds, in Hz; null where there is none
- * @param ratePerMinute breathing rate heard, a minute; null where none could be measured
+ * @param ratePerMinute breathing rate heard, a minute; null where none could be measured, and across a stretch without a breath
  */
 public record Measures(
         double wheezeShare,
@@ -52,7 +52,7 @@ public record Measures(
                 breaths.isEmpty() ? null : (Double) ((double) inBreaths / breaths.size()),
                 crackles,
                 median(frequencies).isPresent() ? (Double) median(frequencies).getAsDouble() : null,
-                rate == null ? null : (Double) rate.perMinute());
+                rate == null || !examination.pauses().isEmpty() ? null : (Double) rate.perMinute());
     }
 
     /** The middle value, or the mean of the two in the middle; empty without values. */

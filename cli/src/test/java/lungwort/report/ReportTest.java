@@ -228,7 +228,7 @@ class ReportTest {
 
         assertThat(facts)
                 .contains("Asked, and answered with no")
-                .contains("Are the lips, tongue or face blue or grey?")
+                .contains("Are the lips, tongue or face blue or grey (on dark skin: the tongue")
                 .doesNotContain("cannot-finish-sentences", "hard-to-wake");
     }
 

@@ -45,8 +45,8 @@ public enum QualityIssue {
             "Lay it on bare skin, press it on firmly and hold it still, then record again."),
     LIFTED(
             "lifted",
-            "The chest piece was off the chest for part of the recording.",
-            "Press it flat on bare skin before you start, keep it there until the end, and record again."),
+            "The chest piece was off the chest for part of the recording, or the breathing paused there.",
+            "Watch whether the breathing stops, press it flat on bare skin before you start, keep it there until the end, and record again."),
     DROPOUTS(
             "dropouts",
             "Parts of the sound are missing.",
