@@ -53,6 +53,54 @@ class LoudExpirationTest {
         assertThat(right).isGreaterThanOrEqualTo((int) (0.8 * scenes.size()));
     }
 
+    /** Prints the figures of core/BREATHS.md. */
+    @Test
+    void overAllScenesPhasesAndRatesAreSeldomWrong() {
+        double[] seconds = new double[4];
+        int right = 0;
+        int all = 0;
+        for (double perMinute : new double[] {8, 12, 20, 30, 45, 60, 70}) {
+            for (PracticeRecording scene : scenes(perMinute)) {
+                List<Breath> truth = scene.truth().breaths();
+                Breathing breathing = BreathTracker.track(scene.recording());
+                double[] here = told(truth, breathing);
+                java.util.Arrays.setAll(seconds, i -> seconds[i] + here[i]);
+                Breathing.Rate rate = Objects.requireNonNull(breathing.rate());
+                right += Math.abs(rate.perMinute() - trueRate(truth)) <= 1 ? 1 : 0;
+                all++;
+            }
+        }
+        double total = java.util.Arrays.stream(seconds).sum();
+        System.out.printf(
+                "%d scenes of loud expiration: rate within 1/min in %.0f %%; of the time in inspiration and expiration %.0f %% told right, %.0f %% swapped, %.0f %% unknown, %.0f %% told as a pause%n",
+                all,
+                100.0 * right / all,
+                100 * seconds[0] / total,
+                100 * seconds[1] / total,
+                100 * seconds[2] / total,
+                100 * seconds[3] / total);
+        assertThat(right).isGreaterThan((int) (0.9 * all));
+        assertThat(seconds[1]).isLessThan(0.05 * total);
+    }
+
+    /** Seconds of flow told right, swapped, unknown (or in no breath), and as a pause. */
+    private static double[] told(List<Breath> truth, Breathing breathing) {
+        double[] compared = compared(truth, breathing);
+        double[] told = {compared[0], compared[1], 0, 0};
+        for (Breath breath : truth) {
+            for (PhaseSpan span : breath.phases()) {
+                for (double t = span.startSeconds() + 0.02; t < span.endSeconds(); t += 0.05) {
+                    PhaseSpan found = span.phase() == BreathPhase.PAUSE ? null : breathing.phaseAt(t);
+                    boolean unknown = span.phase() != BreathPhase.PAUSE
+                            && (found == null || found.phase() == BreathPhase.UNKNOWN);
+                    told[2] += unknown ? 0.05 : 0;
+                    told[3] += found != null && found.phase() == BreathPhase.PAUSE ? 0.05 : 0;
+                }
+            }
+        }
+        return told;
+    }
+
     @Test
     void whereBothSoundTheSameNoPhaseIsTold() {
         Breathing breathing = BreathTracker.track(scene(70, 0, 0.4, 0.2, 900).recording());

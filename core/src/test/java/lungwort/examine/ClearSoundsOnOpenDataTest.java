@@ -1,0 +1,95 @@
+package lungwort.examine;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Predicate;
+import lungwort.audio.RecordingReader;
+import lungwort.dataset.AnnotatedRecording;
+import lungwort.dataset.DatabaseKind;
+import lungwort.dataset.OpenData;
+import lungwort.dataset.RecordingLabel;
+import lungwort.signal.ChestViews;
+import lungwort.sound.SoundSearch;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.Test;
+
+/**
+ * How often SPRSound's training recordings hold sounds as clear as {@link ClearSounds} asks: the shares that stand beside its limits. They were chosen on these recordings, so this tells what they do there
+ * and nothing of other devices. It takes some minutes, so it is run by {@code -Dlungwort.measure=true} only.
+ */
+class ClearSoundsOnOpenDataTest {
+    private record Measured(RecordingLabel label, ClearSounds clear, double fine, double share) {
+        boolean normal() {
+            return label == RecordingLabel.NORMAL;
+        }
+
+        boolean poor() {
+            return label == RecordingLabel.POOR_QUALITY;
+        }
+
+        boolean continuous() {
+            return label == RecordingLabel.CAS || label == RecordingLabel.CAS_AND_DAS;
+        }
+    }
+
+    @Test
+    void clearSoundsAreRareWhereListenersHeardNone() {
+        String skipped = "skipped: measuring all recordings takes minutes; ask for it by -Dlungwort.measure=true";
+        if (!Boolean.getBoolean("lungwort.measure")) {
+            System.out.println(skipped);
+        }
+        Assumptions.assumeTrue(Boolean.getBoolean("lungwort.measure"), skipped);
+        List<Measured> all = measured();
+        List<Measured> judged = all.stream().filter(m -> !m.poor()).toList();
+        System.out.printf("%d recordings that listeners judged%n", judged.size());
+        System.out.printf(
+                "two clear tones: %.1f %% of those without a continuous sound, %.0f %% of those with one%n",
+                percent(judged, m -> !m.continuous(), m -> m.clear().continuous()),
+                percent(judged, Measured::continuous, m -> m.clear().continuous()));
+        tell(judged, "some fine crackles (2 a second)", m -> m.fine() >= ClearSounds.SOME_CRACKLES_PER_SECOND);
+        tell(judged, "many fine crackles (3.5 a second)", m -> m.fine() >= ClearSounds.MANY_CRACKLES_PER_SECOND);
+        tell(judged, "some, seven in ten of them fine", ClearSoundsOnOpenDataTest::mostlyFine);
+        tell(judged, "suggested by crackles", m -> m.clear().discontinuous());
+        tell(judged, "many wide bursts", m -> m.clear().wide());
+        assertThat(percent(judged, Measured::normal, m -> m.clear().discontinuous()))
+                .isLessThan(4);
+        assertThat(percent(judged, m -> !m.continuous(), m -> m.clear().continuous()))
+                .isLessThan(3);
+    }
+
+    private static boolean mostlyFine(Measured m) {
+        return m.fine() >= ClearSounds.SOME_CRACKLES_PER_SECOND && m.share() >= ClearSounds.FINE_SHARE;
+    }
+
+    private static void tell(List<Measured> judged, String what, Predicate<Measured> has) {
+        System.out.printf(
+                "%s: %.1f %% of the normal ones; %.0f %% of those that have them hold an extra sound%n",
+                what, percent(judged, Measured::normal, has), percent(judged, has, m -> !m.normal()));
+    }
+
+    private static double percent(List<Measured> all, Predicate<Measured> of, Predicate<Measured> has) {
+        List<Measured> chosen = all.stream().filter(of).toList();
+        return 100.0 * chosen.stream().filter(has).count() / chosen.size();
+    }
+
+    private static List<Measured> measured() {
+        List<Measured> all = new ArrayList<>();
+        List<AnnotatedRecording> recordings =
+                OpenData.open(DatabaseKind.SPRSOUND).withAudio("train");
+        for (AnnotatedRecording recording : recordings) {
+            var sound = RecordingReader.read(recording.audio());
+            var sounds = SoundSearch.in(ChestViews.of(sound)).sounds();
+            long fine = sounds.stream().filter(ClearSounds::clearCrackle).count();
+            long coarse = sounds.stream().filter(ClearSounds::clearCoarse).count();
+            double seconds = Math.max(1, sound.durationSeconds());
+            all.add(new Measured(
+                    recording.label(),
+                    ClearSounds.in(sounds, sound.durationSeconds()),
+                    fine / seconds,
+                    fine / (double) Math.max(1, fine + coarse)));
+        }
+        return all;
+    }
+}
