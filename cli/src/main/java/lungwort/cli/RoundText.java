@@ -21,6 +21,7 @@ import lungwort.round.AgainstUsual;
 import lungwort.round.Asked;
 import lungwort.round.BeforeAfter;
 import lungwort.round.Compared;
+import lungwort.round.Noise;
 import lungwort.round.RoundView;
 import lungwort.round.RoundWords;
 import lungwort.round.SidePair;
@@ -127,8 +128,8 @@ final class RoundText {
                     .ifPresent(e -> e.quality()
                             .findings()
                             .forEach(f -> out.printf(
-                                    "    %-18s %s %s%n",
-                                    "", f.issue().reason(), f.issue().remedy())));
+                                    "    %-18s %s %s (%s)%n",
+                                    "", f.issue().reason(), f.issue().remedy(), f.detail())));
             take.examination().ifPresent(e -> e.pauses().forEach(pause -> pause(take, pause)));
             take.examination()
                     .filter(e -> e.quality().usable() && !e.suggestion().namesSound())
@@ -182,15 +183,17 @@ final class RoundText {
             out.printf("%n  this day against this person's earlier days%n");
         }
         for (AgainstUsual u : usual) {
+            Double within = Noise.ofTwoTakes(u.measure());
             out.printf(
-                    "    %s %s%s (usual: %s, from %s to %s, %d days)%n",
+                    "    %s %s%s (usual: %s, from %s to %s, %d days%s)%n",
                     u.measure().words(),
                     VitalsText.number(u.value()),
                     u.outside() ? ", OUTSIDE what is usual for this person" : "",
                     VitalsText.number(u.usual().median()),
                     VitalsText.number(u.usual().lowest()),
                     VitalsText.number(u.usual().highest()),
-                    u.usual().days());
+                    u.usual().days(),
+                    within == null ? "" : "; two takes differ by up to " + VitalsText.number(within));
         }
     }
 

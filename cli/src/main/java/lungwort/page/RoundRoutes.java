@@ -115,6 +115,10 @@ final class RoundRoutes {
     }
 
     private void answer(Context context, RoundView view) {
-        Answer.json(context, PageJson.round(view, diary, unfinished));
+        ObjectNode node = PageJson.round(view, diary, unfinished);
+        node.put(
+                "usualSpo2Percent",
+                service.usualSpo2(view.person(), view.round().day()));
+        Answer.json(context, node);
     }
 }

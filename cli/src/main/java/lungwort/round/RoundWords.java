@@ -85,7 +85,7 @@ public final class RoundWords {
     }
 
     static String sides(String height, Measures left, Measures right) {
-        return "%s: left %s; right %s.".formatted(capital(height), numbers(left), numbers(right));
+        return "%s: left %s; right %s. %s".formatted(capital(height), numbers(left), numbers(right), Noise.ofSides());
     }
 
     private static String capital(String words) {

@@ -37,6 +37,16 @@ public record PoorRule(RidgeLogistic measures, RidgeLogistic together, double me
         return new Answer(1 / (1 + Math.exp(-both)), refuses(measured, both));
     }
 
+    /**
+     * What each measure adds to the log-odds of the measures alone, against the mean of the recordings learnt from: positive speaks for poor.
+     *
+     * @param relative {@link lungwort.quality.QualityMeasures#relative} of the recording
+     * @return shape {@code [relative.length]}
+     */
+    public double[] contributions(double[] relative) {
+        return measures.parts(relative);
+    }
+
     boolean refuses(double measured, double both) {
         return measured >= measuredFrom && both >= togetherFrom;
     }

@@ -42,6 +42,15 @@ record RidgeLogistic(double[] mean, double[] scale, double[] weights, double off
         return sum;
     }
 
+    /** What each column adds to the log-odds, against a row in which it is at its mean. */
+    double[] parts(double[] row) {
+        double[] parts = new double[weights.length];
+        for (int k = 0; k < parts.length; k++) {
+            parts[k] = weights[k] * standardised(row[k], k);
+        }
+        return parts;
+    }
+
     private double standardised(double value, int k) {
         return Math.max(-CLIP, Math.min(CLIP, (value - mean[k]) / scale[k]));
     }

@@ -187,6 +187,16 @@ public final class SoundModel {
                 : poorRule.answer(relative, alone.poorQuality());
     }
 
+    /**
+     * What each quality measure adds to the log-odds of poor quality ({@link PoorRule#contributions}).
+     *
+     * @param relative {@link lungwort.quality.QualityMeasures#relative} of the recording
+     * @return empty where the model holds no such rule
+     */
+    public double[] poorContributions(double[] relative) {
+        return poorRule == null ? new double[0] : poorRule.contributions(relative);
+    }
+
     @Nullable
     PoorRule poorRule() {
         return poorRule;

@@ -48,7 +48,10 @@ public final class Examiner {
                 findings.suggestion(),
                 new Examination.Probabilities(
                         judgement.continuous(), judgement.discontinuous(), judgement.poorQuality()),
-                findings.quality(),
+                PoorWords.told(
+                        findings.quality(),
+                        QualityMeasures.relativeNames(),
+                        model.poorContributions(measures.relative())),
                 breathing,
                 placed(findings.evidence(), breathing),
                 BreathingPauses.in(recording, levels, quality),

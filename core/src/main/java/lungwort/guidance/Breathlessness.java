@@ -5,7 +5,8 @@ public enum Breathlessness {
     NONE("none", "not short of breath"),
     ON_EFFORT("on-effort", "more short of breath than usual when moving, feeding or playing"),
     AT_REST("at-rest", "short of breath even at rest"),
-    CANNOT_FINISH_SENTENCES("cannot-finish-sentences", "too short of breath to finish a sentence, to cry or to feed");
+    CANNOT_FINISH_SENTENCES(
+            "cannot-finish-sentences", "too short of breath to finish a sentence, or a small child to cry or to feed");
 
     private final String id;
     private final String words;

@@ -57,6 +57,17 @@ export async function show(screen, id) {
     return (value) => { where[field] = value; draw(); };
   }
 
+  /** This person's own usual stands where the number is typed: a fall from it counts, even where no limit is crossed. */
+  function spo2Hint() {
+    const usual = round.usualSpo2Percent;
+    return usual === null ? t('vitals.spo2Hint') : `${t('vitals.spo2Usual', { usual })} ${t('vitals.spo2Hint')}`;
+  }
+
+  /** Whoever cannot say yet that something hurts is not asked; the words of a baby's parent are not those of a grandmother's son. */
+  const baby = round.person.ageMonths < 24;
+  const asked = round.person.ageMonths < 48 ? ['fever', 'chestInfection'] : ['chestPain', 'fever', 'chestInfection'];
+  const worded = (name) => t(`vitals.${name}${baby ? '.baby' : ''}`);
+
   function draw() {
     const { vitals: range, consciousness, breathlessness } = screen.shared.lists;
     const named = (list) => [...list.map((c) => [c.id, c.words]), [null, t('answer.unknown')]];
@@ -69,7 +80,7 @@ export async function show(screen, id) {
       <p>${t('vitals.intro')}</p>
       <form @submit=${save}>
         <section class="card"><h2>${t('vitals.measured')}</h2>
-          ${numberField('spo2', t('vitals.spo2'), '%', vitals.spo2Percent, { ...range.spo2, hint: t('vitals.spo2Hint') })}
+          ${numberField('spo2', t('vitals.spo2'), '%', vitals.spo2Percent, { ...range.spo2, hint: spo2Hint() })}
           ${choice('oxygen', t('vitals.oxygen'), YES_NO(), vitals.onOxygen, pick(vitals, 'onOxygen'))}
           ${numberField('rate', t('vitals.rate'), t('vitals.perMinute'), vitals.respiratoryRatePerMinute, { ...range['respiratory-rate'], hint: t('vitals.rateHint') })}
           ${counter.template(takeCount)}
@@ -83,9 +94,9 @@ export async function show(screen, id) {
           </details>
         </section>
         <section class="card"><h2>${t('vitals.seen')}</h2>
-          ${choice('awake', t('vitals.awake'), named(consciousness), vitals.consciousness, pick(vitals, 'consciousness'))}
-          ${choice('breathless', t('vitals.breathless'), named(breathlessness), symptoms.breathlessness, pick(symptoms, 'breathlessness'))}
-          ${['chestPain', 'fever', 'chestInfection'].map((s) => choice(s, t(`vitals.${s}`), YES_NO(), symptoms[s], pick(symptoms, s)))}
+          ${choice('awake', worded('awake'), named(consciousness), vitals.consciousness, pick(vitals, 'consciousness'))}
+          ${choice('breathless', worded('breathless'), named(breathlessness), symptoms.breathlessness, pick(symptoms, 'breathlessness'))}
+          ${asked.map((s) => choice(s, s === 'chestInfection' ? worded(s) : t(`vitals.${s}`), YES_NO(), symptoms[s], pick(symptoms, s)))}
           <div class="field"><label for="words">${t('vitals.words')}</label><textarea id="words" name="words" .value=${round.round.symptomWords}></textarea></div>
           <div class="field"><label for="medicines">${t('vitals.medicines')}</label><textarea id="medicines" name="medicines" .value=${round.round.medicines}></textarea></div>
         </section>
