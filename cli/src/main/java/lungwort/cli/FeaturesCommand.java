@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lungwort.BadInput;
 import lungwort.audio.RecordingReader;
 import lungwort.feature.FeatureCatalogue;
 import lungwort.feature.FeatureDefinition;
@@ -73,7 +74,7 @@ final class FeaturesCommand implements Callable<Integer> {
     private void measure(PrintWriter out, Path file) {
         ChestViews views = ChestViews.of(RecordingReader.read(file));
         FeatureExtractor extractor = FeatureExtractor.of(views);
-        for (TimeSpan span : spans(extractor, views.durationSeconds())) {
+        for (TimeSpan span : spans(file, extractor, views.durationSeconds())) {
             StringBuilder line = new StringBuilder(quoted(file.getFileName().toString()));
             line.append(String.format(Locale.ROOT, ",%.3f,%.3f", span.startSeconds(), span.endSeconds()));
             for (float value : extractor.segment(span.startSeconds(), span.endSeconds())) {
@@ -83,7 +84,7 @@ final class FeaturesCommand implements Callable<Integer> {
         }
     }
 
-    private List<TimeSpan> spans(FeatureExtractor extractor, double length) {
+    private List<TimeSpan> spans(Path file, FeatureExtractor extractor, double length) {
         if (start == null && end == null) {
             return extractor.windows();
         }
@@ -94,7 +95,12 @@ final class FeaturesCommand implements Callable<Integer> {
                     spec.commandLine(),
                     "--start must be 0 or more and lie before --end, not %s and %s".formatted(from, to));
         }
-        return List.of(new TimeSpan(from, to));
+        // A span may end with the last sample, whose time people round.
+        if (from >= length || to > length + 0.01) {
+            throw new BadInput("%s: there is no span from %s to %s s in it, it is %.3f s long; name times within it."
+                    .formatted(file, from, to, length));
+        }
+        return List.of(new TimeSpan(from, Math.min(to, length)));
     }
 
     private static String quoted(String text) {

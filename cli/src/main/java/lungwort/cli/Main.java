@@ -29,7 +29,9 @@ public final class Main {
     public static void main(String[] args) {
         // Figures are read by people and by machines in every country: one decimal point everywhere.
         Locale.setDefault(Locale.ROOT);
-        System.exit(commandLine().execute(args));
+        StandardOutput out = StandardOutput.install();
+        int code = commandLine().execute(args);
+        System.exit(out.written(code, System.err));
     }
 
     /** The whole command line, ready to execute; tests set its writers. */

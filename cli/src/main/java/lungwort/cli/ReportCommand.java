@@ -2,6 +2,8 @@ package lungwort.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -11,6 +13,7 @@ import java.util.concurrent.Callable;
 import lungwort.BadInput;
 import lungwort.audio.RecordingReader;
 import lungwort.diary.Diary;
+import lungwort.diary.OwnerOnly;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.examine.Examination;
@@ -130,12 +133,18 @@ final class ReportCommand implements Callable<Integer> {
         return reports.ofRound(round.id(), options);
     }
 
-    /** The file appears whole or not at all. */
+    /** The file appears whole or not at all, and nobody but its owner can read it. */
     private void write(byte[] bytes) {
         Path absolute = file.toAbsolutePath();
         Path part = absolute.resolveSibling(absolute.getFileName() + ".part");
         try {
-            Files.write(part, bytes);
+            Files.deleteIfExists(part);
+            try (FileChannel channel = OwnerOnly.create(part)) {
+                ByteBuffer left = ByteBuffer.wrap(bytes);
+                while (left.hasRemaining()) {
+                    channel.write(left);
+                }
+            }
             Files.move(part, absolute, StandardCopyOption.REPLACE_EXISTING);
         } catch (IOException e) {
             tidy(part);
@@ -160,7 +169,8 @@ final class ReportCommand implements Callable<Integer> {
         if (!content.options().warning().isEmpty()) {
             out.printf("  %s%n", content.options().warning());
         }
-        out.println("  It holds what is known about a person's health: give it only to who should see it.");
+        out.println(
+                "  It holds what is known about a person's health: give it only to who should see it. Other accounts of this computer cannot read it.");
         out.println(Examination.CAUTION);
         out.flush();
     }

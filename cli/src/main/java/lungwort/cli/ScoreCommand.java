@@ -114,6 +114,9 @@ final class ScoreCommand implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "--recipe goes with --split train-cv or icbhi-cv; give --model for " + split);
         }
+        if (json != null && !json.equals("-")) {
+            OutputFile.check(Path.of(json));
+        }
         Database db = Databases.forSplit(database, split);
         List<AnnotatedRecording> all = db.recordings(split);
         List<AnnotatedRecording> scored =

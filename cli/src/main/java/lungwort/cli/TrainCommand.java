@@ -66,6 +66,7 @@ final class TrainCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        OutputFile.check(out);
         Recipe read = Recipe.read(recipe);
         ProgressLine progress = new ProgressLine(spec.commandLine().getErr());
         Trained trained = read.bothDatabases() ? onBoth(read, progress) : onOne(read, progress);

@@ -16,7 +16,7 @@ import java.util.Set;
  * Files and folders that only their owner can read. Where the file system knows no POSIX permissions (Windows) they are left as the user's
  * own data folder gives them, which other users cannot read either.
  */
-final class OwnerOnly {
+public final class OwnerOnly {
     private static final Set<PosixFilePermission> FOLDER = PosixFilePermissions.fromString("rwx------");
     private static final Set<PosixFilePermission> FILE = PosixFilePermissions.fromString("rw-------");
 
@@ -52,7 +52,7 @@ final class OwnerOnly {
      *
      * @throws FileAlreadyExistsException if there is one
      */
-    static FileChannel create(Path file) throws IOException {
+    public static FileChannel create(Path file) throws IOException {
         Path folder = file.toAbsolutePath().getParent();
         return FileChannel.open(
                 file,

@@ -92,7 +92,7 @@ final class CsvReport {
         }
         row(view, null, "next step", "outcome", round.step().outcome().id(), "", "", "", "", "guidance");
         for (ReportTake take : round.takes()) {
-            measure(view, take, "recorded at", take.take().recordedAt().toString(), "", "");
+            measure(view, take, "added at", take.take().recordedAt().toString(), "", "");
             measure(view, take, "SHA-256 of the recording", take.take().recordingSha256(), "", "");
             Examination e = take.take().examination().orElse(null);
             if (e != null) {

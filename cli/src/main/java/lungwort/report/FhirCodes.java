@@ -18,7 +18,12 @@ final class FhirCodes {
             new Code(LOINC, "59408-5", "Oxygen saturation in Arterial blood by Pulse oximetry");
     static final Code PULSE = new Code(LOINC, "8867-4", "Heart rate");
     static final Code TEMPERATURE = new Code(LOINC, "8310-5", "Body temperature");
+    static final Code BLOOD_PRESSURE = new Code(LOINC, "85354-9", "Blood pressure panel with all children optional");
+    static final Code DIASTOLIC = new Code(LOINC, "8462-4", "Diastolic blood pressure");
     static final Code SYSTOLIC = new Code(LOINC, "8480-6", "Systolic blood pressure");
+
+    static final Code NOT_ASKED =
+            new Code("http://terminology.hl7.org/CodeSystem/data-absent-reason", "not-asked", "Not Asked");
 
     static final Code AUSCULTATION = new Code(SNOMED, "37931006", "Auscultation");
     static final Code WHEEZING = new Code(SNOMED, "56018004", "Wheezing");

@@ -133,9 +133,33 @@ final class FhirReport {
         vital(round, v.spo2Percent(), "%", "%", grounds, "SpO2", FhirCodes.SPO2, FhirCodes.SPO2_OXIMETRY);
         vital(round, v.pulsePerMinute(), "beats/minute", "/min", grounds, "Pulse", FhirCodes.PULSE);
         vital(round, v.temperatureCelsius(), "C", "Cel", grounds, "Body temperature", FhirCodes.TEMPERATURE);
-        vital(round, v.systolicMmHg(), "mmHg", "mm[Hg]", grounds, "Systolic blood pressure", FhirCodes.SYSTOLIC);
+        if (v.systolicMmHg() != null) {
+            grounds.add(put(bloodPressure(round, v.systolicMmHg()), round, "Systolic blood pressure"));
+        }
+        FhirAnswers.of(round).forEach((question, answer) -> {
+            ObjectNode node = observation("final", "survey", FhirJson.concept(question), round.startedAt());
+            FhirAnswers.put(node, answer);
+            grounds.add(put(node, round, "answer " + question));
+        });
         vital(round, v.peakFlowLitresPerMinute(), "L/min", "L/min", grounds, "Peak flow, best of three");
         rate(round, v, media, grounds);
+    }
+
+    /** R4 asks for a panel with both pressures; the lower one was not asked for. */
+    private ObjectNode bloodPressure(Round round, int systolicMmHg) {
+        ObjectNode node = observation(
+                "final",
+                "vital-signs",
+                FhirJson.concept("Blood pressure", FhirCodes.BLOOD_PRESSURE),
+                round.startedAt());
+        ArrayNode components = node.putArray("component");
+        ObjectNode systolic = components.addObject();
+        systolic.set("code", FhirJson.concept("Systolic blood pressure", FhirCodes.SYSTOLIC));
+        systolic.set("valueQuantity", FhirJson.quantity(systolicMmHg, "mmHg", "mm[Hg]"));
+        ObjectNode diastolic = components.addObject();
+        diastolic.set("code", FhirJson.concept("Diastolic blood pressure", FhirCodes.DIASTOLIC));
+        diastolic.set("dataAbsentReason", FhirJson.concept("Not asked for", FhirCodes.NOT_ASKED));
+        return node;
     }
 
     private void rate(Round round, Vitals v, List<UUID> media, List<UUID> grounds) {

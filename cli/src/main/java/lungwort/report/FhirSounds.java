@@ -47,7 +47,7 @@ final class FhirSounds {
         ObjectNode node = Json.object().put("resourceType", "Media").put("status", "completed");
         node.set("modality", FhirJson.concept(MODALITY));
         node.set("subject", FhirJson.reference(report.patientId()));
-        node.put("createdDateTime", FhirReport.time(take.take().recordedAt()));
+        node.put("createdDateTime", FhirReport.time(take.heardAt(round.startedAt())));
         node.set("bodySite", FhirJson.concept(take.take().site().words()));
         node.putObject("content")
                 .put("contentType", "audio/wav")
@@ -66,22 +66,22 @@ final class FhirSounds {
     private void suggestions(Round round, ReportTake take, Examination e, List<UUID> sources, List<UUID> grounds) {
         Suggestion s = e.suggestion();
         if (s == Suggestion.CONTINUOUS || s == Suggestion.BOTH) {
-            ObjectNode node = suggestion(take, e, sources);
+            ObjectNode node = suggestion(round, take, e, sources);
             node.set("valueCodeableConcept", FhirJson.concept("continuous extra sound suggested", continuous(e)));
             grounds.add(report.put(node, round, "continuous " + take.take().id()));
         }
         if (s == Suggestion.DISCONTINUOUS || s == Suggestion.BOTH) {
-            ObjectNode node = suggestion(take, e, sources);
+            ObjectNode node = suggestion(round, take, e, sources);
             node.set("valueCodeableConcept", FhirJson.concept("crackles suggested", FhirCodes.CRACKLES));
             grounds.add(report.put(node, round, "crackles " + take.take().id()));
         }
         if (s == Suggestion.NONE_HEARD) {
-            ObjectNode node = suggestion(take, e, sources);
+            ObjectNode node = suggestion(round, take, e, sources);
             node.set("valueCodeableConcept", FhirJson.concept(Words.headline(e)));
             grounds.add(report.put(node, round, "none " + take.take().id()));
         }
         if (s == Suggestion.CANNOT_TELL) {
-            ObjectNode node = suggestion(take, e, sources);
+            ObjectNode node = suggestion(round, take, e, sources);
             node.set(
                     "dataAbsentReason",
                     FhirJson.concept(ReportWords.quality(e), new FhirCodes.Code(ABSENT, "unknown", "Unknown")));
@@ -89,12 +89,12 @@ final class FhirSounds {
         }
     }
 
-    private ObjectNode suggestion(ReportTake take, Examination e, List<UUID> sources) {
+    private ObjectNode suggestion(Round round, ReportTake take, Examination e, List<UUID> sources) {
         ObjectNode node = report.observation(
                 "preliminary",
                 "exam",
                 FhirJson.concept("Auscultation of the chest, suggestion of software", FhirCodes.AUSCULTATION),
-                take.take().recordedAt());
+                take.heardAt(round.startedAt()));
         node.set("bodySite", FhirJson.concept(take.take().site().words()));
         node.set("method", FhirJson.concept(take.place() + "; examined by software, checked by nobody"));
         node.set("device", FhirJson.reference(report.deviceId()));
@@ -102,6 +102,13 @@ final class FhirSounds {
         notes.addObject().put("text", FhirJson.string(ReportWords.quality(e)));
         notes.addObject()
                 .put("text", "SHA-256 of the stored recording: " + take.take().recordingSha256());
+        if (take.addedLater(round.startedAt())) {
+            notes.addObject()
+                    .put(
+                            "text",
+                            "The recording was added to the diary only at %s; the time given is the beginning of its round."
+                                    .formatted(ReportWords.time(take.take().recordedAt())));
+        }
         e.reasons().forEach(r -> notes.addObject().put("text", FhirJson.string(r)));
         FhirReport.derivedFrom(node, sources);
         components(node.putArray("component"), e);

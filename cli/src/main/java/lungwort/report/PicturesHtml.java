@@ -122,7 +122,7 @@ final class PicturesHtml {
         }
         html.tag(
                 "p",
-                "Recorded %s. %sSHA-256 of the stored recording: %s."
+                "Added to the diary %s. %sSHA-256 of the stored recording: %s."
                         .formatted(
                                 ReportWords.time(take.take().recordedAt()),
                                 wav == null

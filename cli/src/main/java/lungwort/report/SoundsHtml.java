@@ -139,17 +139,19 @@ final class SoundsHtml {
                 .isPresent();
     }
 
-    private static List<String> unexamined(ReportTake take) {
+    private List<String> unexamined(ReportTake take) {
         return List.of(head(take), "not examined yet", "", "", "", "", "");
     }
 
-    private static String head(ReportTake take) {
-        return "%s %s, %s"
-                .formatted(
-                        take.tag(), take.place(), ReportWords.clock(take.take().recordedAt()));
+    private java.time.OffsetDateTime startedAt() {
+        return round.view().round().startedAt();
     }
 
-    private static List<String> row(ReportTake take, Examination e) {
+    private String head(ReportTake take) {
+        return "%s %s, %s".formatted(take.tag(), take.place(), take.addedWords(startedAt()));
+    }
+
+    private List<String> row(ReportTake take, Examination e) {
         boolean judged = e.suggestion() != Suggestion.CANNOT_TELL;
         Measures m = Measures.of(e);
         return List.of(
@@ -244,7 +246,7 @@ final class SoundsHtml {
         return round.takes().stream()
                 .filter(t -> t.take().id().equals(take.id()))
                 .findFirst()
-                .map(t -> "%s, %s, ".formatted(t.tag(), ReportWords.clock(take.recordedAt())))
+                .map(t -> "%s, %s, ".formatted(t.tag(), t.addedWords(startedAt())))
                 .orElse("");
     }
 

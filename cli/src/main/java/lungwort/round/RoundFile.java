@@ -157,8 +157,14 @@ public record RoundFile(
                 symptoms(node.path("symptoms")),
                 node.path("symptomWords").asText(""),
                 node.path("medicines").asText(""),
-                Json.optionalText(node, "note"),
+                note(node),
                 takes);
+    }
+
+    /** An empty note is none. */
+    private static @Nullable String note(JsonNode node) {
+        String note = Json.optionalText(node, "note");
+        return note == null || note.isBlank() ? null : note;
     }
 
     private static Vitals vitals(JsonNode node) {

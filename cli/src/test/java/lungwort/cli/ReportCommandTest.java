@@ -6,10 +6,13 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFileAttributeView;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.List;
 import lungwort.diary.Examples;
+import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -59,6 +62,24 @@ class ReportCommandTest {
         assertThat(result.out()).contains("left out: the name").contains("does not diagnose");
         assertThat(Files.readString(temp.resolve("r.html"))).contains("95 %").doesNotContain("Mia");
         assertThat(temp.resolve("r.html.part")).doesNotExist();
+    }
+
+    /** A report holds health data; who else has an account on the computer must not read it. */
+    @Test
+    void onlyTheOwnerCanReadIt() throws Exception {
+        Assumptions.assumeTrue(
+                Files.getFileAttributeView(temp, PosixFileAttributeView.class) != null,
+                "skipped: this file system knows no POSIX permissions");
+        run("round", "start", "--person", "Mia", "--no-other-danger-signs", "--spo2", "95");
+        Path report = Files.writeString(temp.resolve("r.csv"), "an older one that all can read");
+        Files.setPosixFilePermissions(report, PosixFilePermissions.fromString("rw-r--r--"));
+
+        assertThat(run("report", "--person", "Mia", "--out", file("r.csv")).exit())
+                .isZero();
+
+        assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(report)))
+                .isEqualTo("rw-------");
+        assertThat(Files.readString(report)).contains("spo2");
     }
 
     @Test

@@ -267,6 +267,26 @@ class ReportTest {
                 .contains(take.recordingSha256().substring(0, 16));
     }
 
+    /** A round told days afterwards: the time at which a file was added is not taken for the time at which the chest was heard. */
+    @Test
+    void aTakeAddedLongAfterItsRoundIsNotToldAsRecordedThen() {
+        Person mia = person("Mia");
+        Round round = rounds.start(mia);
+        clock.plusSeconds(3 * 24 * 3600);
+        rounds.add(new NewTake(round.id(), LEFT, TakeReason.FIRST, "a.wav"), wav(0.5));
+
+        assertThat(html(round.id(), ReportOptions.ALL))
+                .contains("added later, 2026-03-04 08:00 +01:00")
+                .doesNotContain("Recorded 2026-03-04");
+        String fhir = new String(
+                reports.write(reports.ofRound(round.id(), ReportOptions.ALL), ReportFormat.FHIR),
+                StandardCharsets.UTF_8);
+        assertThat(fhir)
+                .contains("\"effectiveDateTime\" : \"2026-03-01T08:00:00+01:00\"")
+                .contains("added to the diary only at 2026-03-04 08:00 +01:00")
+                .doesNotContain("\"2026-03-04T");
+    }
+
     @Test
     void itCautionsAndNeverReassures() {
         String page = html(round(person("Mia"), 98, ""), ReportOptions.ALL);

@@ -46,6 +46,14 @@ class ReportFhirTest {
                 "94",
                 "--rate",
                 "28",
+                "--systolic",
+                "98",
+                "--on-oxygen",
+                "no",
+                "--fever",
+                "yes",
+                "--medicines",
+                "blue inhaler",
                 "--diary",
                 diary());
         add("wheeze", "back-lower-left");
@@ -140,6 +148,21 @@ class ReportFhirTest {
         assertThat(spo2.getValueQuantity().getValue()).isEqualByComparingTo("94");
         assertThat(spo2.getValueQuantity().getCode()).isEqualTo("%");
         assertThat(coded(observations, "9279-1").getValueQuantity().getCode()).isEqualTo("/min");
+        Observation pressure = coded(observations, "85354-9");
+        assertThat(pressure.getComponent()).hasSize(2).anySatisfy(c -> {
+            assertThat(c.getCode().hasCoding("http://loinc.org", "8480-6")).isTrue();
+            assertThat(c.getValueQuantity().getValue()).isEqualByComparingTo("98");
+            assertThat(c.getValueQuantity().getCode()).isEqualTo("mm[Hg]");
+        });
+        assertThat(answered(observations, "extra oxygen").getValueBooleanType().booleanValue())
+                .isFalse();
+        assertThat(answered(observations, "feverish").getValueBooleanType().booleanValue())
+                .isTrue();
+        assertThat(answered(observations, "Medicines").getValueStringType().getValue())
+                .isEqualTo("blue inhaler");
+        assertThat(observations)
+                .as("not asked, so not told")
+                .noneMatch(o -> o.getCode().getText().contains("chest infection"));
         List<Observation> sounds = observations.stream()
                 .filter(o -> o.getCode().hasCoding("http://snomed.info/sct", "37931006"))
                 .toList();
@@ -156,6 +179,13 @@ class ReportFhirTest {
             assertThat(new String(m.getContent().getData(), 0, 4, java.nio.charset.StandardCharsets.US_ASCII))
                     .isEqualTo("RIFF");
         });
+    }
+
+    private static Observation answered(List<Observation> observations, String words) {
+        return observations.stream()
+                .filter(o -> o.getCode().getText().contains(words))
+                .findFirst()
+                .orElseThrow();
     }
 
     @Test
