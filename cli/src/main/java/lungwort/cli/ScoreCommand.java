@@ -2,7 +2,6 @@ package lungwort.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -187,7 +186,7 @@ final class ScoreCommand implements Callable<Integer> {
 
     private static void write(Path file, String text) {
         try {
-            Files.writeString(file, text);
+            OutputFile.write(file, text);
         } catch (IOException e) {
             throw new BadInput(
                     "%s: the figures cannot be written there (%s); choose a folder that exists and that you may write to."
