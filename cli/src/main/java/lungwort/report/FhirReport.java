@@ -91,9 +91,7 @@ final class FhirReport {
         node.set("type", FhirJson.concept("Software that measures and suggests extra chest sounds"));
         ArrayNode versions = node.putArray("version");
         content.makers().forEach(m -> versions.addObject().put("value", FhirJson.string(m)));
-        if (versions.isEmpty()) {
-            node.remove("version");
-        }
+        versions.addObject().put("value", RulesVersion.words());
         ArrayNode notes = node.putArray("note");
         notes.addObject().put("text", Examination.CAUTION);
         String rates = String.join("\n", CardSection.errorRates(content.card())).strip();

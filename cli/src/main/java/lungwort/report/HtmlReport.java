@@ -202,6 +202,7 @@ final class HtmlReport {
                 makers.isEmpty()
                         ? "No recording was examined."
                         : "Examined by: " + String.join("; ", makers) + ". Its probabilities are those of this model.");
+        html.tag("li", "Limits shown by: " + RulesVersion.words() + ".");
         html.end();
         if (paper) {
             recordings();

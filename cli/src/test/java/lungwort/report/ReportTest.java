@@ -315,6 +315,8 @@ class ReportTest {
         assertThat(CardSection.errorRates("# Card\nx\n## How often it is wrong\nOne in ten.\n### More\ny\n## Next\nz"))
                 .containsExactly("One in ten.", "### More", "y");
         assertThat(page).contains("Examined by: Lungwort").contains("test-model 1");
+        assertThat(page)
+                .containsPattern("Limits shown by: rules of Lungwort [^ ]+ \\(rules.json, SHA-256 [0-9a-f]{16}..\\)");
     }
 
     @Test
