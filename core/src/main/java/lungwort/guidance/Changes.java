@@ -12,8 +12,10 @@ final class Changes {
 
     private final LimitsInForce limits;
     private final @Nullable Integer usualSpo2;
+    private final boolean saysWhatHurts;
 
     Changes(RuleBook book, Situation situation, Set<Fact> facts) {
+        this.saysWhatHurts = book.ask("chest-pain", situation.age()) != null;
         this.usualSpo2 = situation.usualSpo2Percent();
         this.limits = new LimitsInForce(book, situation, facts);
     }
@@ -38,7 +40,8 @@ final class Changes {
                         Facts.FALL_OF_SPO2_PERCENT));
             }
             changes.add(
-                    "Shortness of breath at rest, chest pain, or an extra sound with fever or signs of a chest infection: be seen today.");
+                    "Shortness of breath at rest, %sor an extra sound with fever or signs of a chest infection: be seen today."
+                            .formatted(saysWhatHurts ? "chest pain, " : ""));
             changes.add("An extra sound that stays after moving, deep breaths and a cough: be seen today.");
         }
         changes.add("It gets worse, or you are worried: get help, whatever the numbers say.");

@@ -21,13 +21,13 @@ final class Gaps {
         Vitals vitals = situation.vitals();
         Symptoms symptoms = situation.symptoms();
         dangerSigns();
+        ask("pause", PausesHeard.longestOpen(situation) > 0);
         ask("respiratory-rate", vitals.respiratoryRatePerMinute() == null);
         ask("counted-rate", vitals.rateSource() == RateSource.HEARD);
         ask("breathlessness", symptoms.breathlessness() == null);
         ask("fever", symptoms.fever() == null && vitals.temperatureCelsius() == null);
         ask("chest-pain", symptoms.chestPain() == null);
         ask("chest-infection", symptoms.chestInfection() == null);
-        ask("pause", PausesHeard.longestOpen(situation) > 0);
         ask("spo2", vitals.spo2Percent() == null);
         ask("on-oxygen", vitals.onOxygen() == null);
         ask("pulse", vitals.pulsePerMinute() == null);

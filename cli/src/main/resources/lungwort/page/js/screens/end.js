@@ -74,7 +74,7 @@ export async function show(screen, id) {
       <div class="scroll" tabindex="0" role="region" aria-label=${t('end.sounds')}>
       <table><thead><tr><th scope="col">${t('end.site')}</th><th scope="col">${t('end.take')}</th><th scope="col">${t('end.suggests')}</th></tr></thead>
         <tbody>${round.sites.flatMap((s) => s.takes.map((take, i) => html`
-          <tr><th scope="row">${i === 0 ? s.words : html`<span class="sr">${s.words}</span>`}</th><td><a href="#/take/${take.id}">${t(`take.${take.take}`)}</a></td><td>${take.suggestionWords ?? t('take.notExamined')}</td></tr>`))}
+          <tr><th scope="row">${i === 0 ? s.words : html`<span class="sr">${s.words}</span>`}</th><td><a href="#/take/${take.id}">${t(`take.${take.take}`)}</a></td><td>${take.suggestionWords ?? t('take.notExamined')}${take.examination?.pauses.length ? html` <strong>${t('pause.inTake')}</strong>` : nothing}</td></tr>`))}
         </tbody></table></div>`;
   }
 

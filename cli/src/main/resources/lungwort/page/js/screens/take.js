@@ -108,8 +108,8 @@ export async function show(screen, id) {
       ${alarm(round)}
       ${soFar(round)}
       ${problem(state.fault)}
-      ${verdict()}
       ${pauses()}
+      ${verdict()}
       ${changes()}
       ${usual.remark()}
       ${heard()}

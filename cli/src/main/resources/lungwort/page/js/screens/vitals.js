@@ -70,7 +70,7 @@ export async function show(screen, id) {
 
   function draw() {
     const { vitals: range, consciousness, breathlessness } = screen.shared.lists;
-    const named = (list) => [...list.map((c) => [c.id, c.words]), [null, t('answer.unknown')]];
+    const named = (list, what) => [...list.filter((c) => !(baby && c.id === 'confused')).map((c) => [c.id, baby ? t(`baby.${what}.${c.id}`) : c.words]), [null, t('answer.unknown')]];
     const degrees = vitals.temperatureCelsius;
     const f = (c) => Math.round((c * 1.8 + 32) * 10) / 10;
     screen.draw(t('vitals.title'), html`
@@ -88,14 +88,14 @@ export async function show(screen, id) {
           ${numberField('pulse', t('vitals.pulse'), t('vitals.perMinute'), vitals.pulsePerMinute, range.pulse)}
           ${numberField('temperature', t('vitals.temperature'), fahrenheit ? '°F' : '°C', degrees === null ? null : fahrenheit ? f(degrees) : degrees,
             { lowest: fahrenheit ? f(range.temperature.lowest) : range.temperature.lowest, highest: fahrenheit ? f(range.temperature.highest) : range.temperature.highest, step: 0.1 })}
-          <details ?open=${vitals.systolicMmHg !== null || vitals.peakFlowLitresPerMinute !== null}><summary>${t('vitals.more')}</summary>
+          ${round.person.ageMonths < 60 && vitals.systolicMmHg === null && vitals.peakFlowLitresPerMinute === null ? html`<input type="hidden" name="systolic" value=""><input type="hidden" name="peak-flow" value="">` : html`<details ?open=${vitals.systolicMmHg !== null || vitals.peakFlowLitresPerMinute !== null}><summary>${t('vitals.more')}</summary>
             ${numberField('systolic', t('vitals.systolic'), 'mmHg', vitals.systolicMmHg, range.systolic)}
             ${numberField('peak-flow', t('vitals.peakFlow'), t('vitals.litres'), vitals.peakFlowLitresPerMinute, range['peak-flow'])}
-          </details>
+          </details>`}
         </section>
         <section class="card"><h2>${t('vitals.seen')}</h2>
-          ${choice('awake', worded('awake'), named(consciousness), vitals.consciousness, pick(vitals, 'consciousness'))}
-          ${choice('breathless', worded('breathless'), named(breathlessness), symptoms.breathlessness, pick(symptoms, 'breathlessness'))}
+          ${choice('awake', worded('awake'), named(consciousness, 'awake'), vitals.consciousness, pick(vitals, 'consciousness'))}
+          ${choice('breathless', worded('breathless'), named(breathlessness, 'breathless'), symptoms.breathlessness, pick(symptoms, 'breathlessness'))}
           ${asked.map((s) => choice(s, s === 'chestInfection' ? worded(s) : t(`vitals.${s}`), YES_NO(), symptoms[s], pick(symptoms, s)))}
           <div class="field"><label for="words">${t('vitals.words')}</label><textarea id="words" name="words" .value=${round.round.symptomWords}></textarea></div>
           <div class="field"><label for="medicines">${t('vitals.medicines')}</label><textarea id="medicines" name="medicines" .value=${round.round.medicines}></textarea></div>
