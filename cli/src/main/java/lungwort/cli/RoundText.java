@@ -183,17 +183,16 @@ final class RoundText {
             out.printf("%n  this day against this person's earlier days%n");
         }
         for (AgainstUsual u : usual) {
-            Double within = Noise.ofTwoTakes(u.measure());
             out.printf(
                     "    %s %s%s (usual: %s, from %s to %s, %d days%s)%n",
                     u.measure().words(),
                     VitalsText.number(u.value()),
-                    u.outside() ? ", OUTSIDE what is usual for this person" : "",
+                    u.outside() ? ", " + u.words() : "",
                     VitalsText.number(u.usual().median()),
                     VitalsText.number(u.usual().lowest()),
                     VitalsText.number(u.usual().highest()),
                     u.usual().days(),
-                    within == null ? "" : "; two takes differ by up to " + VitalsText.number(within));
+                    "; the same measured twice differs by up to " + VitalsText.number(Noise.ofTwoTakes(u.measure())));
         }
     }
 

@@ -60,7 +60,7 @@ final class TrendHtml {
                                     ReportWords.number(u.usual().lowest()),
                                     ReportWords.number(u.usual().highest()),
                                     u.usual().days()),
-                    u.outside() ? "OUTSIDE this person's earlier days" : "within this person's earlier days"));
+                    u.outside() ? u.words() : "within this person's earlier days"));
         }
         Tables.write(
                 html,

@@ -10,4 +10,17 @@ import lungwort.diary.Trend;
  * @param usual the earlier days
  * @param outside true if it lies outside all of the earlier days
  */
-public record AgainstUsual(Trend.Measure measure, double value, Trend.Usual usual, boolean outside) {}
+public record AgainstUsual(Trend.Measure measure, double value, Trend.Usual usual, boolean outside) {
+    /** True if it lies outside, and further from the usual than the same thing measured twice does: only that is told as a change. */
+    public boolean changed() {
+        return outside && Math.abs(value - usual.median()) > Noise.ofTwoTakes(measure);
+    }
+
+    /** Where it lies, in words; empty within the earlier days. */
+    public String words() {
+        if (!outside) {
+            return "";
+        }
+        return changed() ? "OUTSIDE what is usual for this person" : "outside the earlier days, by no more than chance";
+    }
+}

@@ -235,6 +235,7 @@ public final class RoundJson {
         node.put("measure", against.measure().id());
         node.put("value", against.value());
         node.put("outside", against.outside());
+        node.put("changed", against.changed());
         node.put("twoTakesDifferBy", Noise.ofTwoTakes(against.measure()));
         node.set("usual", usual(against.usual()));
         return node;

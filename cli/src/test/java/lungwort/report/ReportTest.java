@@ -550,7 +550,7 @@ class ReportTest {
                 .startsWith(
                         "Rounds in these days", "Round of 2026-03-05 08:00 +01:00", "Round of 2026-03-04 08:00 +01:00")
                 .contains("Against what is usual for this person");
-        assertThat(page.getDocumentElement().getTextContent()).contains("OUTSIDE this person's earlier days");
+        assertThat(page.getDocumentElement().getTextContent()).contains("OUTSIDE what is usual for this person");
         String print = pdfText(reports.write(content, ReportFormat.PDF));
         assertThat(print).contains("details of the earlier rounds, which are in the HTML report");
         assertThatThrownBy(() ->

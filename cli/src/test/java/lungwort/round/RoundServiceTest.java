@@ -302,6 +302,13 @@ class RoundServiceTest {
                 .filteredOn(u -> u.measure() == Trend.Measure.SPO2)
                 .singleElement()
                 .isEqualTo(new AgainstUsual(Trend.Measure.SPO2, 91, new Trend.Usual(94, 94, 95, 3), true));
+        assertThat(new AgainstUsual(Trend.Measure.SPO2, 91, new Trend.Usual(94, 94, 95, 3), true).words())
+                .startsWith("OUTSIDE");
+        // One breath a minute fewer, and two crackles more, are what the same chest gives twice.
+        assertThat(new AgainstUsual(Trend.Measure.RATE, 15, new Trend.Usual(16, 16, 16, 4), true).changed())
+                .isFalse();
+        assertThat(new AgainstUsual(Trend.Measure.CRACKLES_PER_BREATH, 2, new Trend.Usual(0, 0, 0, 4), true).words())
+                .contains("no more than chance");
         assertThat(usual)
                 .filteredOn(u -> u.measure() == Trend.Measure.WHEEZE_SHARE)
                 .singleElement()
