@@ -24,7 +24,10 @@ final class ExaminationText {
     static void print(Examination examination, PrintWriter out) {
         out.printf("%s  (%.1f s)%n", examination.origin(), examination.durationSeconds());
         out.printf("  %s%n", Words.headline(examination));
-        out.printf("  %s%n", Words.probabilities(examination));
+        boolean judged = examination.quality().usable();
+        if (judged) {
+            out.printf("  %s%n", Words.probabilities(examination));
+        }
         for (String remark : examination.source().remarks()) {
             out.printf("  note: %s%n", remark);
         }
@@ -36,7 +39,8 @@ final class ExaminationText {
             out.printf("  PAUSE: %s%n", pause.words());
             out.printf("         %s%n", BreathingPause.QUESTION);
         }
-        for (String reason : examination.reasons()) {
+        // What a refused recording resembles says nothing of the chest.
+        for (String reason : judged ? examination.reasons() : List.<String>of()) {
             out.printf("  why: %s%n", reason);
         }
         out.printf("  %s%n", breathing(examination));

@@ -21,6 +21,8 @@ public record AgainstUsual(Trend.Measure measure, double value, Trend.Usual usua
         if (!outside) {
             return "";
         }
-        return changed() ? "OUTSIDE what is usual for this person" : "outside the earlier days, by no more than chance";
+        return changed()
+                ? "OUTSIDE what is usual for this person"
+                : "outside the earlier days, though the same thing measured twice may differ as much";
     }
 }

@@ -308,7 +308,7 @@ class RoundServiceTest {
         assertThat(new AgainstUsual(Trend.Measure.RATE, 15, new Trend.Usual(16, 16, 16, 4), true).changed())
                 .isFalse();
         assertThat(new AgainstUsual(Trend.Measure.CRACKLES_PER_BREATH, 2, new Trend.Usual(0, 0, 0, 4), true).words())
-                .contains("no more than chance");
+                .contains("may differ as much");
         assertThat(usual)
                 .filteredOn(u -> u.measure() == Trend.Measure.WHEEZE_SHARE)
                 .singleElement()
