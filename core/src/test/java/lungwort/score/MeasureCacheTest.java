@@ -150,6 +150,35 @@ class MeasureCacheTest {
                 .hasMessageContaining("leave --cache out");
     }
 
+    /** Another version of a library is another digest: here two jars with the same class name and one byte between them. */
+    @Test
+    void aLibraryWithOtherCodeHasAnotherDigest() throws Exception {
+        java.util.Set<String> digests = new java.util.HashSet<>();
+        for (byte version : new byte[] {1, 2, 2}) {
+            digests.add(digestOfJar(folder.resolve("v" + digests.size() + "-" + version + ".jar"), version));
+        }
+        assertThat(digests).hasSize(2);
+    }
+
+    private static String digestOfJar(Path jar, byte version) throws Exception {
+        String name = Probe.class.getName().replace('.', '/') + ".class";
+        try (var out = new java.util.jar.JarOutputStream(Files.newOutputStream(jar));
+                var in = java.util.Objects.requireNonNull(Probe.class.getResourceAsStream("/" + name))) {
+            out.putNextEntry(new java.util.zip.ZipEntry("lungwort/score/"));
+            out.putNextEntry(new java.util.zip.ZipEntry(name));
+            out.write(in.readAllBytes());
+            out.putNextEntry(new java.util.zip.ZipEntry("lungwort/score/other.class"));
+            out.write(version);
+        }
+        try (var loader = new java.net.URLClassLoader(
+                new java.net.URL[] {jar.toUri().toURL()}, ClassLoader.getPlatformClassLoader())) {
+            return MeasuringCode.digest(loader.loadClass(Probe.class.getName()), "lungwort/score");
+        }
+    }
+
+    /** Stands for a class of a library. */
+    static final class Probe {}
+
     @Test
     void theMeasuringCodeHasADigest() {
         assertThat(MeasuringCode.digest()).matches("[0-9a-f]{64}").isEqualTo(MeasuringCode.digest());
