@@ -5,7 +5,7 @@ import lungwort.feature.FeatureCatalogue;
 
 /** Families of features that say one thing to a person, each with its sentence and the measured values it names. */
 enum FactFamily {
-    TONE("ridge.", "tone.", "ridgeTone.") {
+    TONE("ridge.", "ridgeTone.") {
         @Override
         String words(float[] x) {
             return String.format(
@@ -13,6 +13,15 @@ enum FactFamily {
                     "a tone near %.0f Hz stands %.0f dB out of the sound around it for at least a fifth of a second",
                     value(x, "ridge.held200ms.hz"),
                     value(x, "ridge.held200ms.max"));
+        }
+    },
+    RECURRENCE("recurrence.") {
+        @Override
+        String words(float[] x) {
+            return String.format(
+                    Locale.ROOT,
+                    "short bursts stand where other breaths hold them too (%.1f a second that half of them hold)",
+                    value(x, "recurrence.sure.often"));
         }
     },
     BURSTS("rise.", "burst.", "crackle.") {

@@ -3,6 +3,7 @@ package lungwort.classify;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import lungwort.breath.Breathing;
 import lungwort.feature.FeatureExtractor;
 import lungwort.feature.TimeSpan;
 import lungwort.sound.MeasuredSound;
@@ -25,11 +26,12 @@ public final class Judge {
      * Judges one recording.
      *
      * @param search of the recording, of any length
+     * @param breathing its breaths
      * @param sounds the sounds measured in it, in order of time
      * @param quality its {@link lungwort.quality.QualityMeasures#relative}
      */
-    public Judgement judge(SoundSearch search, List<MeasuredSound> sounds, double[] quality) {
-        FeatureExtractor extractor = FeatureExtractor.of(search);
+    public Judgement judge(SoundSearch search, Breathing breathing, List<MeasuredSound> sounds, double[] quality) {
+        FeatureExtractor extractor = FeatureExtractor.of(search, breathing);
         List<TimeSpan> spans = extractor.windows();
         float[][] features = spans.stream()
                 .map(span -> extractor.segment(span.startSeconds(), span.endSeconds()))
@@ -42,7 +44,7 @@ public final class Judge {
                 .toList();
         SoundModel.Calibrated c =
                 new SoundModel.Calibrated(judgement.continuous(), judgement.discontinuous(), judgement.poorQuality());
-        return judgement.because(Reasons.of(model.stages().window(), windows, sounds, c));
+        return judgement.because(Reasons.of(model.stages(), windows, sounds, c));
     }
 
     /**

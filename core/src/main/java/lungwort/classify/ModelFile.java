@@ -44,6 +44,7 @@ public final class ModelFile {
     private static final String SEGMENT = "segment.bin";
     private static final String CONTEXT = "context.bin";
     private static final String WINDOW = "window.bin";
+    private static final String BURSTS = "bursts.bin";
     private static final String RECORDING = "recording.bin";
     private static final String TAKES = "takes.bin";
     private static final String CALIBRATION = "calibration";
@@ -89,6 +90,9 @@ public final class ModelFile {
                 put(zip, SEGMENT, bytes(model.stages().segment()));
                 put(zip, CONTEXT, bytes(model.stages().context()));
                 put(zip, WINDOW, bytes(model.stages().window()));
+                if (model.stages().bursts() != null) {
+                    put(zip, BURSTS, bytes(model.stages().bursts()));
+                }
                 put(zip, RECORDING, bytes(model.stages().recording()));
                 put(zip, TAKES, bytes(model.stages().takes()));
             }
@@ -208,6 +212,7 @@ public final class ModelFile {
                 blend(part(parts, SEGMENT), segment, SegmentClass.COUNT),
                 blend(part(parts, CONTEXT), ContextFeatures.SIZE, SegmentClass.COUNT),
                 blend(part(parts, WINDOW), segment, RecordingClass.COUNT),
+                parts.containsKey(BURSTS) ? blend(part(parts, BURSTS), segment, 2) : null,
                 blend(part(parts, RECORDING), recording, RecordingClass.COUNT),
                 blend(part(parts, TAKES), TakesFeatures.SIZE, RecordingClass.COUNT));
     }

@@ -1,5 +1,7 @@
 package lungwort.classify;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * How a {@link SoundModel} is trained.
  *
@@ -8,6 +10,7 @@ package lungwort.classify;
  * @param segment features and learners for single marked segments
  * @param context learners for a segment among the others
  * @param window features and learners for windows of fixed length
+ * @param bursts features and learners that tell windows with discontinuous sounds by their bursts; null to train none
  * @param recording features and learners for the whole recording
  * @param takes learners for a recording among the person's others
  */
@@ -17,6 +20,7 @@ public record ModelSettings(
         BlendSettings segment,
         BlendSettings context,
         BlendSettings window,
+        @Nullable BlendSettings bursts,
         BlendSettings recording,
         BlendSettings takes) {
     public ModelSettings {

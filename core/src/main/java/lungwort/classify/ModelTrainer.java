@@ -80,12 +80,13 @@ public final class ModelTrainer {
             progress.accept("segments and windows, fold %d of %d".formatted(fold + 1, settings.folds()));
             Blend segment = segmentBlend(without(fold));
             Blend window = windowBlend(without(fold));
+            Blend bursts = burstsBlend(without(fold));
             of(fold).parallel().forEach(i -> {
                 alone[i] = all(segment, items.get(i).segments());
                 windows.set(
                         i,
                         Arrays.stream(items.get(i).windows())
-                                .map(x -> SoundModel.window(x, window, segment))
+                                .map(x -> SoundModel.Stages.window(x, window, segment, bursts))
                                 .toList());
             });
         }
@@ -106,6 +107,7 @@ public final class ModelTrainer {
                 segmentBlend(every),
                 contextBlend(every, alone),
                 windowBlend(every),
+                burstsBlend(every),
                 recordingBlend(every, windows),
                 takesBlend(every, whole));
         SoundModel.Calibrations byItself = calibrate(whole);
@@ -180,6 +182,25 @@ public final class ModelTrainer {
         return rows.fit(RecordingClass.COUNT, columns, settings.window(), seed(4));
     }
 
+    /** From windows that listeners could judge, as they were recorded: noise that is added hides what this model is to find. */
+    private @Nullable Blend burstsBlend(int[] chosen) {
+        BlendSettings bursts = settings.bursts();
+        if (bursts == null) {
+            return null;
+        }
+        Rows rows = new Rows();
+        for (int i : chosen) {
+            int[] classes = items.get(i).windowClasses();
+            for (int w = 0; w < classes.length && !items.get(i).altered(); w++) {
+                if (classes[w] != TrainingItem.LEFT_OUT && classes[w] != RecordingClass.POOR_QUALITY.ordinal()) {
+                    boolean discontinuous = RecordingClass.values()[classes[w]].discontinuous();
+                    rows.add(items.get(i).windows()[w], discontinuous ? 1 : 0);
+                }
+            }
+        }
+        return rows.fit(2, columns(FeatureCatalogue.segment(), 0, bursts), bursts, seed(6));
+    }
+
     private Blend contextBlend(int[] chosen, double[][][] alone) {
         boolean[] in = new boolean[items.size()];
         Arrays.stream(chosen).forEach(i -> in[i] = true);
@@ -205,6 +226,11 @@ public final class ModelTrainer {
             }
         }
         int[] columns = columns(FeatureCatalogue.recording(), PoolFeatures.POOLED, settings.recording());
+        if (settings.bursts() == null) {
+            columns = Arrays.stream(columns)
+                    .filter(c -> c >= PoolFeatures.POOLED || !PoolFeatures.ofBursts(PoolFeatures.name(c)))
+                    .toArray();
+        }
         return rows.fit(RecordingClass.COUNT, columns, settings.recording(), seed(3));
     }
 

@@ -5,15 +5,16 @@ import java.util.List;
 
 /**
  * A recording's windows pooled into one vector, with the recording's own features behind: of each logit that the two models give a window (continuous, discontinuous, poor
- * quality and not normal by the window model; normal, continuous and discontinuous by the segment model), the three highest, the quartiles, the mean and the share above zero.
+ * quality and not normal by the window model; normal, continuous and discontinuous by the segment model; discontinuous by the bursts' model), the three highest, the quartiles, the mean and the share above zero.
  */
 final class PoolFeatures {
-    private static final int SERIES = 7;
+    private static final int SERIES = 8;
     private static final int STATISTICS = 8;
 
     /** Number of pooled values, before the recording's own features. */
     static final int POOLED = SERIES * STATISTICS + 1;
 
+    private static final String BURSTS = "bursts.discontinuous";
     private static final String[] SERIES_NAMES = {
         "window.continuous",
         "window.discontinuous",
@@ -21,7 +22,8 @@ final class PoolFeatures {
         "window.notNormal",
         "segment.normal",
         "segment.continuous",
-        "segment.discontinuous"
+        "segment.discontinuous",
+        BURSTS
     };
     private static final String[] STATISTIC_NAMES = {"top1", "top2", "top3", "p25", "p50", "p75", "mean", "share"};
 
@@ -32,6 +34,11 @@ final class PoolFeatures {
         return index == POOLED - 1
                 ? "pool.windows"
                 : "pool." + SERIES_NAMES[index / STATISTICS] + "." + STATISTIC_NAMES[index % STATISTICS];
+    }
+
+    /** True for what the bursts' model says; 0 where there is no such model. */
+    static boolean ofBursts(String name) {
+        return name.startsWith("pool." + BURSTS);
     }
 
     /**
@@ -54,9 +61,10 @@ final class PoolFeatures {
     private static double[] aspects(WindowAnswer answer) {
         double[] byWindow = TakesFeatures.aspects(answer.asWindow());
         double[] bySegment = ContextFeatures.aspects(answer.asSegment());
-        double[] both = Arrays.copyOf(byWindow, SERIES);
-        System.arraycopy(bySegment, 0, both, byWindow.length, bySegment.length);
-        return both;
+        double[] all = Arrays.copyOf(byWindow, SERIES);
+        System.arraycopy(bySegment, 0, all, byWindow.length, bySegment.length);
+        all[SERIES - 1] = answer.byBursts() == null ? 0 : WindowAnswer.logit(answer.byBursts());
+        return all;
     }
 
     private static int pool(double[] series, float[] row, int start) {

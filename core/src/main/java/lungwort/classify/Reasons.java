@@ -27,19 +27,24 @@ final class Reasons {
     @SuppressWarnings("ArrayRecordComponent") // never compared
     record Window(Judgement.JudgedSegment span, float[] features) {}
 
-    static List<String> of(Blend blend, List<Window> windows, List<MeasuredSound> sounds, SoundModel.Calibrated c) {
+    static List<String> of(
+            SoundModel.Stages stages, List<Window> windows, List<MeasuredSound> sounds, SoundModel.Calibrated c) {
         List<String> reasons = new ArrayList<>();
         if (c.poorQuality() >= TELLING) {
             reasons.add("The recording sounds like those that listeners called too poor to judge.");
         }
         boolean continuousFirst = c.continuous() >= c.discontinuous();
-        explain(reasons, continuousFirst, blend, windows, sounds);
-        explain(reasons, !continuousFirst, blend, windows, sounds);
+        explain(reasons, continuousFirst, stages, windows, sounds);
+        explain(reasons, !continuousFirst, stages, windows, sounds);
         return reasons;
     }
 
     private static void explain(
-            List<String> reasons, boolean continuous, Blend blend, List<Window> windows, List<MeasuredSound> sounds) {
+            List<String> reasons,
+            boolean continuous,
+            SoundModel.Stages stages,
+            List<Window> windows,
+            List<MeasuredSound> sounds) {
         String what = continuous ? "a continuous sound (wheeze or rhonchus)" : "crackles";
         long telling = windows.stream()
                 .filter(w -> probability(w, continuous) >= TELLING)
@@ -69,7 +74,21 @@ final class Reasons {
                 best.span().endSeconds(),
                 100 * probability(best, continuous),
                 measured));
-        facts(blend, best, continuous).forEach(fact -> reasons.add("There, " + fact + "."));
+        facts(stages, best, continuous).forEach(fact -> reasons.add("There, " + fact + "."));
+    }
+
+    /** As {@link WindowAnswer} weighs the models. */
+    private static double[] shares(SoundModel.Stages stages, float[] features, boolean continuous) {
+        int wanted = (continuous ? RecordingClass.CONTINUOUS : RecordingClass.DISCONTINUOUS).ordinal();
+        double[] shares = Contributions.of(stages.window(), features, wanted, RecordingClass.NORMAL.ordinal());
+        if (continuous || stages.bursts() == null) {
+            return shares;
+        }
+        double[] byBursts = Contributions.of(stages.bursts(), features, 1, 0);
+        for (int j = 0; j < shares.length; j++) {
+            shares[j] = WindowAnswer.BURSTS_SHARE * byBursts[j] + (1 - WindowAnswer.BURSTS_SHARE) * shares[j];
+        }
+        return shares;
     }
 
     private static double probability(Window w, boolean continuous) {
@@ -77,9 +96,8 @@ final class Reasons {
     }
 
     /** The families of features that spoke for it, strongest first, each with what was measured. */
-    private static List<String> facts(Blend blend, Window window, boolean continuous) {
-        int wanted = (continuous ? RecordingClass.CONTINUOUS : RecordingClass.DISCONTINUOUS).ordinal();
-        double[] shares = Contributions.of(blend, window.features(), wanted, RecordingClass.NORMAL.ordinal());
+    private static List<String> facts(SoundModel.Stages stages, Window window, boolean continuous) {
+        double[] shares = shares(stages, window.features(), continuous);
         Map<FactFamily, Double> sums = new LinkedHashMap<>();
         List<FeatureDefinition> features = FeatureCatalogue.segment().features();
         for (int j = 0; j < shares.length; j++) {

@@ -20,8 +20,29 @@ public final class SoundModel {
     private final Thresholds thresholds;
     private final Map<String, String> facts;
 
-    /** The five blends. */
-    record Stages(Blend segment, Blend context, Blend window, Blend recording, Blend takes) {}
+    /**
+     * The blends.
+     *
+     * @param bursts of two classes, discontinuous the second; null where the recipe trains none
+     */
+    record Stages(
+            Blend segment,
+            Blend context,
+            Blend window,
+            @Nullable Blend bursts,
+            Blend recording,
+            Blend takes) {
+        WindowAnswer answer(float[] window) {
+            return window(window, this.window, segment, bursts);
+        }
+
+        static WindowAnswer window(float[] features, Blend window, Blend segment, @Nullable Blend bursts) {
+            return new WindowAnswer(
+                    window.probabilities(features),
+                    segment.probabilities(features),
+                    bursts == null ? null : bursts.probabilities(features)[1]);
+        }
+    }
 
     /**
      * Calibration of the recording's probabilities.
@@ -110,11 +131,7 @@ public final class SoundModel {
      * @param features in the order of the segment catalogue
      */
     public WindowAnswer window(float[] features) {
-        return window(features, stages.window, stages.segment);
-    }
-
-    static WindowAnswer window(float[] features, Blend window, Blend segment) {
-        return new WindowAnswer(window.probabilities(features), segment.probabilities(features));
+        return stages.answer(features);
     }
 
     /**

@@ -38,7 +38,7 @@ public final class Examiner {
         Breathing breathing = BreathTracker.track(levels);
         QualityMeasures measures = QualityCheck.measure(recording, breathing);
         List<MeasuredSound> sounds = search.sounds();
-        Judgement judgement = judge.judge(search, sounds, measures.relative());
+        Judgement judgement = judge.judge(search, breathing, sounds, measures.relative());
         Quality quality = QualityCheck.judge(measures);
         Findings findings = Findings.of(quality, judgement, sounds, recording.durationSeconds());
         return new Examination(

@@ -8,6 +8,7 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import lungwort.audio.Recording;
+import lungwort.breath.Breathing;
 import lungwort.signal.ChestViews;
 import lungwort.sound.SoundSearch;
 
@@ -59,7 +60,7 @@ public final class FeatureCatalogue {
         }
         FeatureWriter writer = FeatureWriter.describing();
         Recording sample = new Recording(x, FeatureFrames.RATE_HZ, "sample");
-        FeatureFrames frames = new FeatureFrames(SoundSearch.in(ChestViews.of(sample)));
+        FeatureFrames frames = new FeatureFrames(SoundSearch.in(ChestViews.of(sample)), Breathing.NONE);
         if (whole) {
             RecordingFeatures.write(frames, writer);
         } else {

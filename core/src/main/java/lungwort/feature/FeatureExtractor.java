@@ -2,6 +2,8 @@ package lungwort.feature;
 
 import java.util.ArrayList;
 import java.util.List;
+import lungwort.breath.BreathTracker;
+import lungwort.breath.Breathing;
 import lungwort.signal.ChestViews;
 import lungwort.sound.SoundSearch;
 
@@ -21,12 +23,12 @@ public final class FeatureExtractor {
 
     /** Measures a recording of any length and rate. */
     public static FeatureExtractor of(ChestViews views) {
-        return of(SoundSearch.in(views));
+        return of(SoundSearch.in(views), BreathTracker.track(views.recording()));
     }
 
-    /** Measures a recording that was searched already. */
-    public static FeatureExtractor of(SoundSearch search) {
-        return new FeatureExtractor(new FeatureFrames(search));
+    /** Measures a recording that was searched already, and whose breaths were tracked. */
+    public static FeatureExtractor of(SoundSearch search, Breathing breathing) {
+        return new FeatureExtractor(new FeatureFrames(search, breathing));
     }
 
     /**

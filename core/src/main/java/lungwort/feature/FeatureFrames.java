@@ -1,5 +1,6 @@
 package lungwort.feature;
 
+import lungwort.breath.Breathing;
 import lungwort.signal.Butterworth;
 import lungwort.signal.Cepstrum;
 import lungwort.signal.ChestViews;
@@ -45,10 +46,13 @@ final class FeatureFrames {
     final Background background;
     final MeasuredFeatures measured;
 
-    /** @param search of the recording; its crackle view is at {@link #RATE_HZ} and holds nothing below about 80 Hz */
-    FeatureFrames(SoundSearch search) {
+    /**
+     * @param search of the recording; its crackle view is at {@link #RATE_HZ} and holds nothing below about 80 Hz
+     * @param breathing of the recording
+     */
+    FeatureFrames(SoundSearch search, Breathing breathing) {
         double[] samples = search.views().crackle();
-        measured = new MeasuredFeatures(search);
+        measured = new MeasuredFeatures(search, breathing);
         seconds = (double) samples.length / RATE_HZ;
         double[] x = scaled(padded(samples));
         double[] framed = withMargins(x);

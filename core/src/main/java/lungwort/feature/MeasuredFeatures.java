@@ -3,12 +3,13 @@ package lungwort.feature;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import lungwort.breath.Breathing;
 import lungwort.sound.Burst;
 import lungwort.sound.SoundSearch;
 import lungwort.sound.Tone;
 
 /**
- * The measured sounds of a stretch as features: bursts by how surely they stand out, by width and by fit to a mathematical crackle; tones by strength, length and pitch. They are what carries
+ * The measured sounds of a stretch as features: bursts by how surely they stand out, by width, by fit to a mathematical crackle and by what stands at the same point of other breaths; tones by strength, length and pitch. They are what carries
  * over from device to device, since each is judged against the sound around it.
  */
 final class MeasuredFeatures {
@@ -24,14 +25,16 @@ final class MeasuredFeatures {
     private final double[] whole;
 
     private final SoundSearch search;
+    private final RecurrenceFeatures recurrence;
     private final List<Burst> bursts;
     private final double seconds;
 
-    MeasuredFeatures(SoundSearch search) {
+    MeasuredFeatures(SoundSearch search, Breathing breathing) {
         this.search = search;
         this.bursts = search.bursts();
         this.seconds = search.views().durationSeconds();
         this.whole = rates(bursts, Math.max(SHORTEST, seconds));
+        this.recurrence = new RecurrenceFeatures(bursts, breathing, seconds);
     }
 
     private static final double SHORTEST = 0.05;
@@ -65,6 +68,7 @@ final class MeasuredFeatures {
                 .filter(t -> overlap(t, from, to) > TonesOfStretch.LEAST_OVERLAP)
                 .toList();
         TonesOfStretch.write(prefix, tones, from, to, length, w);
+        recurrence.write(prefix, from, to, length, w);
         return rates;
     }
 

@@ -15,7 +15,6 @@ final class RecordingFeatures {
         ridges(o, w);
         transients(o, w);
         loudness(o, w);
-        ToneFeatures.write("recording.", o.ridges.tones, 0, o.ridges.frames, w);
         o.measured.recording(w);
     }
 

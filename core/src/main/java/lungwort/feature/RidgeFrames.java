@@ -1,6 +1,5 @@
 package lungwort.feature;
 
-import java.util.List;
 import lungwort.signal.Spectrogram;
 
 /**
@@ -29,9 +28,6 @@ final class RidgeFrames {
 
     final int frames;
 
-    /** Tones of the whole recording. */
-    final List<ToneTracks.Tone> tones;
-
     RidgeFrames(Spectrogram view) {
         frames = view.frames();
         int low = view.binOf(Bands.RIDGE_LOW_HZ);
@@ -39,7 +35,6 @@ final class RidgeFrames {
         measure = new double[MEASURES.length][frames];
         peakHz = new double[PEAK_MEASURES][frames];
         double[][] prominence = prominence(view, low, bins);
-        tones = ToneTracks.find(prominence, view.hzOf(low), view.binHz());
         double[][] widened = widened(prominence);
         note(0, prominence, view, low);
         for (int t = 0; t < PERSISTENCE_SECONDS.length; t++) {

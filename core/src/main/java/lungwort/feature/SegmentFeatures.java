@@ -14,7 +14,6 @@ final class SegmentFeatures {
         ModulationFeatures.write(o, steps[0], steps[1], w);
         WaveFeatures.write(o, steps[0], steps[1], w);
         CepstralFeatures.write(o, frames[0], frames[1], w);
-        ToneFeatures.write("", o.ridges.tones, frames[0], frames[1], w);
         o.measured.segment(startSeconds, endSeconds, w);
     }
 }

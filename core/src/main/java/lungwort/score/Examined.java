@@ -3,7 +3,6 @@ package lungwort.score;
 import java.util.Arrays;
 import java.util.List;
 import lungwort.audio.Recording;
-import lungwort.breath.BreathTracker;
 import lungwort.breath.Breathing;
 import lungwort.breath.PhaseSpan;
 import lungwort.quality.Quality;
@@ -34,8 +33,7 @@ record Examined(
         measures = List.copyOf(measures);
     }
 
-    static Examined of(Recording recording, SoundSearch search) {
-        Breathing breathing = BreathTracker.track(recording);
+    static Examined of(Recording recording, SoundSearch search, Breathing breathing) {
         QualityMeasures measures = QualityCheck.measure(recording, breathing);
         return new Examined(
                 QualityCheck.judge(measures),

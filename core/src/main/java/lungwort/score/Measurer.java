@@ -8,6 +8,8 @@ import java.util.stream.IntStream;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.audio.RecordingReader;
+import lungwort.breath.BreathTracker;
+import lungwort.breath.Breathing;
 import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.feature.FeatureExtractor;
@@ -100,7 +102,8 @@ final class Measurer {
 
     private static MeasuredFile measure(Recording audio, List<AnnotatedEvent> marked, Purpose purpose) {
         SoundSearch search = SoundSearch.in(ChestViews.of(audio));
-        FeatureExtractor extractor = FeatureExtractor.of(search);
+        Breathing breathing = BreathTracker.track(audio);
+        FeatureExtractor extractor = FeatureExtractor.of(search, breathing);
         List<TimeSpan> spans = extractor.windows();
         return new MeasuredFile(
                 marked.stream()
@@ -111,6 +114,6 @@ final class Measurer {
                         .map(s -> extractor.segment(s.startSeconds(), s.endSeconds()))
                         .toArray(float[][]::new),
                 extractor.recording(),
-                purpose == Purpose.ANSWERED ? Examined.of(audio, search) : Examined.NOT);
+                purpose == Purpose.ANSWERED ? Examined.of(audio, search, breathing) : Examined.NOT);
     }
 }

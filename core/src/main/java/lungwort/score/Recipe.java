@@ -55,6 +55,7 @@ public record Recipe(
             "segment",
             "context",
             "window",
+            "bursts",
             "recording",
             "takes");
 
@@ -95,6 +96,7 @@ public record Recipe(
                     blend(root, "segment"),
                     blend(root, "context"),
                     blend(root, "window"),
+                    root.has("bursts") ? blend(root, "bursts") : null,
                     blend(root, "recording"),
                     blend(root, "takes"));
             int outer = root.path("outerFolds").asInt(5);

@@ -83,6 +83,7 @@ final class NoiseModel {
                 new BlendSettings(List.of(), List.of(trees, forest, linear, net)),
                 new BlendSettings(List.of(), List.of(linear)),
                 new BlendSettings(List.of(), List.of(linear, trees)),
+                new BlendSettings(List.of("burst.*", "ridge.*"), List.of(linear)),
                 new BlendSettings(List.of(), List.of(linear, trees)),
                 new BlendSettings(List.of(), List.of(linear)));
     }
