@@ -13,6 +13,7 @@ import lungwort.quality.Quality;
 import lungwort.quality.QualityCheck;
 import lungwort.quality.QualityMeasures;
 import lungwort.signal.ChestViews;
+import lungwort.sound.BreathAgreement;
 import lungwort.sound.MeasuredSound;
 import lungwort.sound.SoundSearch;
 
@@ -39,8 +40,10 @@ public final class Examiner {
         QualityMeasures measures = QualityCheck.measure(recording, breathing);
         List<MeasuredSound> sounds = search.sounds();
         Judgement judgement = judge.judge(search, breathing, sounds, measures.relative());
+        Judgement judgement = judge.judge(search, breathing, sounds, measures.relative());
         Quality quality = QualityCheck.judge(measures);
-        Findings findings = Findings.of(quality, judgement, sounds, recording.durationSeconds());
+        BreathAgreement agreement = BreathAgreement.of(search.bursts(), breathing);
+        Findings findings = Findings.of(quality, judgement, sounds, agreement, recording.durationSeconds());
         return new Examination(
                 recording.origin(),
                 recording.durationSeconds(),

@@ -6,6 +6,7 @@ import java.util.Locale;
 import lungwort.classify.Judgement;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
+import lungwort.sound.BreathAgreement;
 import lungwort.sound.MeasuredSound;
 
 /**
@@ -26,11 +27,16 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
      * @param quality of the recording
      * @param judgement of the recording
      * @param sounds {@link lungwort.sound.SoundSearch#sounds} of the recording
+     * @param agreement of its breaths about where bursts stand
      * @param durationSeconds its length
      */
     public static Findings of(
-            Quality quality, Judgement judgement, List<MeasuredSound> sounds, double durationSeconds) {
-        ClearSounds clear = ClearSounds.in(sounds, durationSeconds);
+            Quality quality,
+            Judgement judgement,
+            List<MeasuredSound> sounds,
+            BreathAgreement agreement,
+            double durationSeconds) {
+        ClearSounds clear = ClearSounds.in(sounds, agreement, durationSeconds);
         List<String> reasons =
                 new ArrayList<>(clear.reasons(judgement.heardContinuous(), judgement.heardDiscontinuous()));
         reasons.addAll(judgement.reasons());
@@ -57,7 +63,7 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
         boolean measured = clear.continuous() || clear.discontinuous();
         // In a poor recording even clear sounds suggest nothing: speech and music are full of clear tones.
         boolean poor = !quality.usable() || quality.has(QualityIssue.NOISY) || judgement.poor();
-        if (poor || (judgement.cannotTell() || clear.doubtful()) && !measured && !heard(judgement)) {
+        if (poor || (judgement.cannotTell() || clear.leavesDoubt()) && !measured && !heard(judgement)) {
             return Suggestion.CANNOT_TELL;
         }
         boolean discontinuous = judgement.heardDiscontinuous() || clear.discontinuous();

@@ -103,7 +103,8 @@ final class Answers {
     private AloneAnswer alone(Measured m, List<WindowAnswer> windows, double[] alone, SoundModel model) {
         Examined examined = m.examined();
         Judgement judgement = new Judge(model).judge(m.windows(), windows, alone, examined.relative());
-        Findings findings = Findings.of(examined.quality(), judgement, examined.sounds(), examined.durationSeconds());
+        Findings findings = Findings.of(
+                examined.quality(), judgement, examined.sounds(), examined.agreement(), examined.durationSeconds());
         // Nobody marked events in recordings of poor quality, so what is found there is neither right nor wrong.
         if (m.source().label() != RecordingLabel.POOR_QUALITY) {
             annotated.addAll(OwnSegmentation.annotated(m.source()));

@@ -8,6 +8,7 @@ import lungwort.breath.PhaseSpan;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityCheck;
 import lungwort.quality.QualityMeasures;
+import lungwort.sound.BreathAgreement;
 import lungwort.sound.MeasuredSound;
 import lungwort.sound.SoundSearch;
 
@@ -16,6 +17,7 @@ import lungwort.sound.SoundSearch;
  *
  * @param quality of the recording
  * @param sounds measured in it, in order of time
+ * @param agreement of its breaths about where bursts stand
  * @param phases of its breaths, in order of time
  * @param durationSeconds its length
  * @param measures {@link QualityMeasures#relative} of it; empty where they were not measured
@@ -23,11 +25,13 @@ import lungwort.sound.SoundSearch;
 record Examined(
         Quality quality,
         List<MeasuredSound> sounds,
+        BreathAgreement agreement,
         List<PhaseSpan> phases,
         double durationSeconds,
         List<Double> measures) {
     /** Of a recording that was measured for training only: nothing stands against judging it, no sound was measured. */
-    static final Examined NOT = new Examined(new Quality(true, List.of()), List.of(), List.of(), 0, List.of());
+    static final Examined NOT =
+            new Examined(new Quality(true, List.of()), List.of(), BreathAgreement.NONE, List.of(), 0, List.of());
 
     Examined {
         measures = List.copyOf(measures);
@@ -38,6 +42,7 @@ record Examined(
         return new Examined(
                 QualityCheck.judge(measures),
                 search.sounds(),
+                BreathAgreement.of(search.bursts(), breathing),
                 breathing.breaths().stream()
                         .flatMap(breath -> breath.phases().stream())
                         .toList(),

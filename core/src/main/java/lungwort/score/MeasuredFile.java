@@ -13,6 +13,7 @@ import lungwort.breath.PhaseSpan;
 import lungwort.feature.TimeSpan;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
+import lungwort.sound.BreathAgreement;
 import lungwort.sound.ContinuousSound;
 import lungwort.sound.Crackle;
 import lungwort.sound.MeasuredSound;
@@ -114,6 +115,8 @@ record MeasuredFile(float[][] segments, List<TimeSpan> spans, float[][] windows,
         for (MeasuredSound sound : examined.sounds()) {
             write(out, sound);
         }
+        out.writeDouble(examined.agreement().deviations());
+        write(out, examined.agreement().places());
         out.writeInt(examined.phases().size());
         for (PhaseSpan phase : examined.phases()) {
             out.writeDouble(phase.startSeconds());
@@ -122,10 +125,22 @@ record MeasuredFile(float[][] segments, List<TimeSpan> spans, float[][] windows,
             out.writeDouble(phase.confidence());
         }
         out.writeDouble(examined.durationSeconds());
-        out.writeInt(examined.measures().size());
-        for (double measure : examined.measures()) {
-            out.writeDouble(measure);
+        write(out, examined.measures());
+    }
+
+    private static void write(DataOutputStream out, List<Double> numbers) throws IOException {
+        out.writeInt(numbers.size());
+        for (double number : numbers) {
+            out.writeDouble(number);
         }
+    }
+
+    private static List<Double> numbers(DataInputStream in) throws IOException {
+        List<Double> numbers = new ArrayList<>();
+        for (int n = in.readInt(); n > 0; n--) {
+            numbers.add(in.readDouble());
+        }
+        return numbers;
     }
 
     private static Examined examined(DataInputStream in) throws IOException {
@@ -142,17 +157,15 @@ record MeasuredFile(float[][] segments, List<TimeSpan> spans, float[][] windows,
         for (int n = in.readInt(); n > 0; n--) {
             sounds.add(sound(in));
         }
+        BreathAgreement agreement = new BreathAgreement(in.readDouble(), numbers(in));
         List<PhaseSpan> phases = new ArrayList<>();
         for (int n = in.readInt(); n > 0; n--) {
             phases.add(new PhaseSpan(
                     in.readDouble(), in.readDouble(), BreathPhase.valueOf(in.readUTF()), in.readDouble()));
         }
         double durationSeconds = in.readDouble();
-        List<Double> measures = new ArrayList<>();
-        for (int n = in.readInt(); n > 0; n--) {
-            measures.add(in.readDouble());
-        }
-        return new Examined(new Quality(usable, findings, events), sounds, phases, durationSeconds, measures);
+        return new Examined(
+                new Quality(usable, findings, events), sounds, agreement, phases, durationSeconds, numbers(in));
     }
 
     private static void write(DataOutputStream out, MeasuredSound sound) throws IOException {

@@ -76,7 +76,7 @@ public final class Recurrence {
         return returns;
     }
 
-    private static double weight(Burst burst) {
+    static double weight(Burst burst) {
         return Math.min(MOST_WEIGHT, Math.log(burst.score() / WEIGHT_UNIT_SCORE));
     }
 

@@ -8,6 +8,7 @@ import java.util.stream.IntStream;
 import lungwort.classify.Judgement;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
+import lungwort.sound.BreathAgreement;
 import lungwort.sound.Crackle;
 import lungwort.sound.MeasuredSound;
 import lungwort.sound.SoundKind;
@@ -68,7 +69,7 @@ class FindingsTest {
         List<MeasuredSound> sounds = new ArrayList<>(crackles(fine, SoundKind.FINE_CRACKLE));
         sounds.addAll(crackles(coarse, SoundKind.COARSE_CRACKLE));
         Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
-        Findings findings = Findings.of(GOOD, nothing, sounds, 15);
+        Findings findings = Findings.of(GOOD, nothing, sounds, BreathAgreement.NONE, 15);
         assertThat(findings.suggestion()).isEqualTo(suggestion);
         assertThat(findings.reasons().isEmpty()).isEqualTo(suggestion == Suggestion.NONE_HEARD);
     }
@@ -79,7 +80,8 @@ class FindingsTest {
         List<MeasuredSound> sounds = new ArrayList<>(crackles(30, SoundKind.FINE_CRACKLE));
         sounds.addAll(crackles(30, SoundKind.COARSE_CRACKLE));
         Judgement wheeze = new Judgement(0.9, 0.1, 0.01, true, false, false, false, List.of(), List.of());
-        assertThat(Findings.of(GOOD, wheeze, sounds, 15).suggestion()).isEqualTo(Suggestion.CONTINUOUS);
+        assertThat(Findings.of(GOOD, wheeze, sounds, BreathAgreement.NONE, 15).suggestion())
+                .isEqualTo(Suggestion.CONTINUOUS);
     }
 
     /** Coarse crackles are told of from one a second on, whatever is suggested: usual chests have as many bursts as wide. */
@@ -87,11 +89,28 @@ class FindingsTest {
     @CsvSource({"14, 20, 0", "15, 20, 1", "15, 19.9, 0"})
     void manyWideBurstsAreToldOfWithoutASuggestion(int coarse, double prominenceDb, int told) {
         Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
-        Findings findings = Findings.of(GOOD, nothing, crackles(coarse, SoundKind.COARSE_CRACKLE, prominenceDb), 15);
+        Findings findings = Findings.of(
+                GOOD, nothing, crackles(coarse, SoundKind.COARSE_CRACKLE, prominenceDb), BreathAgreement.NONE, 15);
         assertThat(findings.suggestion()).isEqualTo(Suggestion.NONE_HEARD);
         assertThat(findings.reasons())
                 .hasSize(told)
                 .allSatisfy(reason -> assertThat(reason).contains("listen for rattling"));
+    }
+
+    /** Bursts that come back in each breath are never answered "none heard", and suggest nothing by themselves; the limit of {@link ClearSounds}, on both sides. */
+    @ParameterizedTest
+    @CsvSource({"2.49, NONE_HEARD", "2.5, CANNOT_TELL"})
+    void burstsThatComeBackInEachBreathLeaveDoubt(double deviations, Suggestion suggestion) {
+        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
+        BreathAgreement agreement = new BreathAgreement(deviations, List.of(1.25, 4.3, 7.4));
+        Findings findings = Findings.of(GOOD, nothing, List.of(), agreement, 15);
+        assertThat(findings.suggestion()).isEqualTo(suggestion);
+        if (suggestion == Suggestion.CANNOT_TELL) {
+            assertThat(findings.reasons()).singleElement().asString().contains("near 1.3, 4.3, 7.4 s");
+        }
+        Judgement crackles = new Judgement(0.01, 0.9, 0.01, false, true, false, false, List.of(), List.of());
+        assertThat(Findings.of(GOOD, crackles, List.of(), agreement, 15).suggestion())
+                .isEqualTo(Suggestion.DISCONTINUOUS);
     }
 
     private static List<MeasuredSound> crackles(int n, SoundKind kind, double prominenceDb) {
@@ -108,6 +127,6 @@ class FindingsTest {
 
     private static Findings findings(Quality quality, boolean poor) {
         Judgement judgement = new Judgement(0.9, 0.1, 0.62, true, false, poor, poor, List.of(), List.of());
-        return Findings.of(quality, judgement, List.of(), 15);
+        return Findings.of(quality, judgement, List.of(), BreathAgreement.NONE, 15);
     }
 }

@@ -19,6 +19,7 @@ import lungwort.dataset.Split;
 import lungwort.feature.FeatureCatalogue;
 import lungwort.feature.TimeSpan;
 import lungwort.quality.Quality;
+import lungwort.sound.BreathAgreement;
 import lungwort.sound.ContinuousSound;
 import lungwort.sound.SoundKind;
 import org.junit.jupiter.api.Test;
@@ -37,6 +38,7 @@ class CrossValidationTest {
     private static final Examined TONE = new Examined(
             new Quality(true, List.of()),
             List.of(new ContinuousSound(SoundKind.WHEEZE, 0.5, 1.5, List.of(), 400, 0, false, 1, 15)),
+            BreathAgreement.NONE,
             List.of(),
             2,
             List.of());
