@@ -50,6 +50,7 @@ final class MeasuredFeatures {
     /** Of the whole recording. */
     void recording(FeatureWriter w) {
         write("recording.", 0, seconds, w);
+        recurrence.agreement("recording.", w);
     }
 
     private double[] write(String prefix, double from, double to, FeatureWriter w) {

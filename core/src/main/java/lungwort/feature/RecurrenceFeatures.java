@@ -2,6 +2,7 @@ package lungwort.feature;
 
 import java.util.List;
 import lungwort.breath.Breathing;
+import lungwort.sound.BreathAgreement;
 import lungwort.sound.Burst;
 import lungwort.sound.Recurrence;
 
@@ -35,11 +36,23 @@ final class RecurrenceFeatures {
     private static final double OFTEN = 0.5;
 
     private final List<List<Recurrence.Return>> returns;
+    private final BreathAgreement agreement;
 
     RecurrenceFeatures(List<Burst> bursts, Breathing breathing, double durationSeconds) {
         this.returns = KINDS.stream()
                 .map(kind -> Recurrence.of(bursts.stream().filter(kind::holds).toList(), breathing, durationSeconds))
                 .toList();
+        this.agreement = BreathAgreement.of(bursts, breathing);
+    }
+
+    /** How far the breaths of the recording agree. */
+    void agreement(String prefix, FeatureWriter w) {
+        w.put(
+                prefix + "recurrence.agreement",
+                "",
+                "1",
+                "agreement of the breaths about where bursts shaped like crackles stand, in deviations of chance",
+                agreement.deviations());
     }
 
     void write(String prefix, double from, double to, double length, FeatureWriter w) {
