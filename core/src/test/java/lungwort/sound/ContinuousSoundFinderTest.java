@@ -74,6 +74,24 @@ class ContinuousSoundFinderTest {
         }
     }
 
+    /** The longest wheezes are the gravest ones: a steady pitch that sounds for most of each breath is no property of the recording. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.3, 0.48, 0.52, 0.6, 0.7})
+    void aWheezeMayFillMostOfEachBreath(double share) {
+        double breathSeconds = 2.5;
+        PracticeScene.Builder scene =
+                PracticeScene.scene("long wheeze").seconds(20).seed(5);
+        for (int breath = 0; breath < 8; breath++) {
+            scene.add(Tone.pure(breath * breathSeconds, share * breathSeconds, 400, -30));
+        }
+        List<ContinuousSound> found = find(scene.synthesise()).stream()
+                .filter(wheeze -> Math.abs(wheeze.dominantHz() - 400) < 5)
+                .toList();
+        assertThat(found).hasSize(8);
+        assertThat(found.stream().mapToDouble(ContinuousSound::durationSeconds).sum())
+                .isCloseTo(8 * share * breathSeconds, within(0.05 * 8 * share * breathSeconds));
+    }
+
     /** Stridor [S]: over 500 Hz, over 250 ms, inspiratory. */
     @Test
     void stridorIsFoundInEachInspiration() {
