@@ -95,13 +95,13 @@ final class Blend {
     static Blend read(DataInput in, int expectedInputs, int expectedClasses) throws IOException {
         int inputs = in.readInt();
         if (inputs != expectedInputs) {
-            throw Numbers.damaged("made for %d inputs, %d expected".formatted(inputs, expectedInputs));
+            throw Numbers.damaged("made for %d inputs, %d expected", inputs, expectedInputs);
         }
         int[] columns = new int[Numbers.readCount(in, "chosen features", 1, MAX_FEATURES)];
         for (int i = 0; i < columns.length; i++) {
             columns[i] = in.readUnsignedShort();
             if (columns[i] >= inputs) {
-                throw Numbers.damaged("feature %d chosen of %d".formatted(columns[i], inputs));
+                throw Numbers.damaged("feature %d chosen of %d", columns[i], inputs);
             }
         }
         int n = Numbers.readCount(in, "learners", 1, MAX_LEARNERS);
@@ -109,7 +109,7 @@ final class Blend {
         for (int i = 0; i < n; i++) {
             Learner learner = readLearner(in.readUTF(), in, columns.length);
             if (learner.classes() != expectedClasses) {
-                throw Numbers.damaged("%d classes, %d expected".formatted(learner.classes(), expectedClasses));
+                throw Numbers.damaged("%d classes, %d expected", learner.classes(), expectedClasses);
             }
             learners.add(learner);
         }

@@ -40,13 +40,15 @@ public record LearnerSettings(String kind, Map<String, Double> numbers) {
     public LearnerSettings {
         Map<String, Double> defaults = DEFAULTS.get(kind);
         if (defaults == null) {
-            throw new BadInput("The recipe asks for a learner '%s'; use one of %s."
-                    .formatted(kind, String.join(", ", new TreeSet<>(DEFAULTS.keySet()))));
+            throw BadInput.of(
+                    "The recipe asks for a learner '%s'; use one of %s.",
+                    kind, String.join(", ", new TreeSet<>(DEFAULTS.keySet())));
         }
         for (String name : numbers.keySet()) {
             if (!defaults.containsKey(name)) {
-                throw new BadInput("The recipe sets '%s' of a %s, which has only %s."
-                        .formatted(name, kind, String.join(", ", new TreeSet<>(defaults.keySet()))));
+                throw BadInput.of(
+                        "The recipe sets '%s' of a %s, which has only %s.",
+                        name, kind, String.join(", ", new TreeSet<>(defaults.keySet())));
             }
         }
         Map<String, Double> all = new TreeMap<>(defaults);

@@ -73,10 +73,11 @@ public final class ModelFile {
                 Files.deleteIfExists(temporary);
             }
         } catch (IOException e) {
-            throw new BadInput(
-                    "%s: the model cannot be written there (%s); choose a folder that exists, that you may write to and that has room."
-                            .formatted(file, e.getMessage()),
-                    e);
+            throw BadInput.because(
+                    e,
+                    "%s: the model cannot be written there (%s); choose a folder that exists, that you may write to and that has room.",
+                    file,
+                    e.getMessage());
         }
     }
 
@@ -166,17 +167,18 @@ public final class ModelFile {
     public static SoundModel read(Path file) {
         try {
             if (Files.size(file) > MAX_BYTES) {
-                throw new BadInput("%s: at %d bytes it is no model file; those have at most %d."
-                        .formatted(file, Files.size(file), MAX_BYTES));
+                throw BadInput.of(
+                        "%s: at %d bytes it is no model file; those have at most %d.",
+                        file, Files.size(file), MAX_BYTES);
             }
             return read(Files.readAllBytes(file), file.toString());
         } catch (NoSuchFileException e) {
-            throw new BadInput(
-                    "%s: there is no such model file; train one with 'lungwort train' or leave the option out."
-                            .formatted(file),
-                    e);
+            throw BadInput.because(
+                    e,
+                    "%s: there is no such model file; train one with 'lungwort train' or leave the option out.",
+                    file);
         } catch (IOException e) {
-            throw new BadInput("%s: it cannot be read (%s).".formatted(file, e.getMessage()), e);
+            throw BadInput.because(e, "%s: it cannot be read (%s).", file, e.getMessage());
         }
     }
 
@@ -245,7 +247,7 @@ public final class ModelFile {
     private static byte[] part(Map<String, byte[]> parts, String name) {
         byte[] part = parts.get(name);
         if (part == null) {
-            throw new BadInput("It is not a whole model file: %s is missing; fetch or train it again.".formatted(name));
+            throw BadInput.of("It is not a whole model file: %s is missing; fetch or train it again.", name);
         }
         return part;
     }
@@ -258,15 +260,15 @@ public final class ModelFile {
             throw new BadInput("Its manifest is not JSON; fetch or train it again.", e);
         }
         if (manifest == null || manifest.path("format").asInt(-1) != FORMAT) {
-            throw new BadInput("It has model format %s, this version reads format %d; train it again."
-                    .formatted(
-                            manifest == null ? "none" : manifest.path("format").asText("none"), FORMAT));
+            throw BadInput.of(
+                    "It has model format %s, this version reads format %d; train it again.",
+                    manifest == null ? "none" : manifest.path("format").asText("none"), FORMAT);
         }
         String digest = manifest.path("features").asText("");
         if (!digest.equals(FeatureCatalogue.digestOfAll())) {
-            throw new BadInput(
-                    "It was made for another feature catalogue (%s) than this version's (%s); train it again with 'lungwort train'."
-                            .formatted(shortened(digest), shortened(FeatureCatalogue.digestOfAll())));
+            throw BadInput.of(
+                    "It was made for another feature catalogue (%s) than this version's (%s); train it again with 'lungwort train'.",
+                    shortened(digest), shortened(FeatureCatalogue.digestOfAll()));
         }
         return manifest;
     }
@@ -301,7 +303,7 @@ public final class ModelFile {
     private static double share(JsonNode node, String name) {
         double value = node.path(name).asDouble(Double.NaN);
         if (!(value >= 0 && value <= 1)) {
-            throw Numbers.damaged("its threshold %s is not between 0 and 1".formatted(name));
+            throw Numbers.damaged("its threshold %s is not between 0 and 1", name);
         }
         return value;
     }
@@ -314,7 +316,7 @@ public final class ModelFile {
         double heardFrom = share(t, HEARD_FROM);
         double unsureFrom = share(t, UNSURE_FROM);
         if (unsureFrom > heardFrom) {
-            throw Numbers.damaged("its threshold %s is above %s".formatted(UNSURE_FROM, HEARD_FROM));
+            throw Numbers.damaged("its threshold %s is above %s", UNSURE_FROM, HEARD_FROM);
         }
         return new Limits(heardFrom, unsureFrom, share(t, POOR_FROM));
     }

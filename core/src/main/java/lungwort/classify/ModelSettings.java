@@ -25,7 +25,7 @@ public record ModelSettings(
         BlendSettings takes) {
     public ModelSettings {
         if (folds < 2 || folds > 50) {
-            throw new lungwort.BadInput("The recipe asks for %d inner folds; use 2 to 50.".formatted(folds));
+            throw lungwort.BadInput.of("The recipe asks for %d inner folds; use 2 to 50.", folds);
         }
     }
 }

@@ -77,7 +77,7 @@ public final class ModelTrainer {
         double[][][] inContext = new double[n][][];
         double[][] among = new double[n][];
         for (int fold = 0; fold < settings.folds(); fold++) {
-            progress.accept("segments and windows, fold %d of %d".formatted(fold + 1, settings.folds()));
+            progress.accept("segments and windows, fold " + (fold + 1) + " of " + settings.folds());
             Blend segment = segmentBlend(without(fold));
             Blend window = windowBlend(without(fold));
             Blend bursts = burstsBlend(without(fold));

@@ -38,12 +38,13 @@ final class Numbers {
     static int readCount(DataInput in, String what, int low, int high) throws IOException {
         int n = in.readInt();
         if (n < low || n > high) {
-            throw damaged("%d %s, %d to %d allowed".formatted(n, what, low, high));
+            throw damaged("%d %s, %d to %d allowed", n, what, low, high);
         }
         return n;
     }
 
-    static BadInput damaged(String how) {
-        return new BadInput("The model file is damaged: " + how + "; fetch or train it again.");
+    /** @param how what is wrong, as for {@link String#format(String, Object...)}; values for its places follow */
+    static BadInput damaged(String how, Object... values) {
+        return BadInput.of("The model file is damaged: " + how + "; fetch or train it again.", values);
     }
 }

@@ -105,14 +105,14 @@ final class RankNormal {
     static RankNormal read(DataInput in, int features) throws IOException {
         int n = in.readInt();
         if (n != features) {
-            throw Numbers.damaged("scales of %d features, %d expected".formatted(n, features));
+            throw Numbers.damaged("scales of %d features, %d expected", n, features);
         }
         float[][] knot = new float[n][];
         for (int j = 0; j < n; j++) {
             knot[j] = Numbers.readFloats(in, KNOTS);
             for (int i = 1; i < KNOTS; i++) {
                 if (knot[j][i] < knot[j][i - 1]) {
-                    throw Numbers.damaged("the scale of feature %d falls".formatted(j));
+                    throw Numbers.damaged("the scale of feature %d falls", j);
                 }
             }
         }

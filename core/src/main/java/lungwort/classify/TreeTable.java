@@ -118,13 +118,13 @@ final class TreeTable {
         int trees = in.readInt();
         int nodes = in.readInt();
         if (trees < 1 || nodes < trees || nodes > MAX_NODES) {
-            throw Numbers.damaged("%d trees with %d nodes".formatted(trees, nodes));
+            throw Numbers.damaged("%d trees with %d nodes", trees, nodes);
         }
         short[] feature = new short[nodes];
         for (int i = 0; i < nodes; i++) {
             feature[i] = in.readShort();
             if (feature[i] < LEAF || feature[i] >= features) {
-                throw Numbers.damaged("a tree asks for feature %d of %d".formatted(feature[i], features));
+                throw Numbers.damaged("a tree asks for feature %d of %d", feature[i], features);
             }
         }
         float[] threshold = new float[nodes];
@@ -152,11 +152,11 @@ final class TreeTable {
             boolean done = false;
             while (!done) {
                 if (next >= feature.length || depth > MAX_DEPTH) {
-                    throw Numbers.damaged("tree %d has no end".formatted(tree));
+                    throw Numbers.damaged("tree %d has no end", tree);
                 }
                 if (feature[next] != LEAF) {
                     if (depth == MAX_DEPTH) {
-                        throw Numbers.damaged("tree %d is deeper than %d".formatted(tree, MAX_DEPTH));
+                        throw Numbers.damaged("tree %d is deeper than %d", tree, MAX_DEPTH);
                     }
                     open[depth++] = next++;
                     continue;
@@ -176,7 +176,7 @@ final class TreeTable {
             }
         }
         if (next != feature.length) {
-            throw Numbers.damaged("%d of %d tree nodes are used".formatted(next, feature.length));
+            throw Numbers.damaged("%d of %d tree nodes are used", next, feature.length);
         }
         return new TreeTable(roots, feature, threshold, other, leaves);
     }

@@ -16,10 +16,10 @@ public final class FeatureDocument {
     }
 
     private static void table(StringBuilder text, String title, FeatureCatalogue catalogue) {
-        text.append("\n## %s (%d)\n\n| feature | unit | formula |\n| --- | --- | --- |\n"
-                .formatted(title, catalogue.size()));
+        text.append(
+                "\n## " + title + " (" + catalogue.size() + ")\n\n| feature | unit | formula |\n| --- | --- | --- |\n");
         for (FeatureDefinition f : catalogue.features()) {
-            text.append("| %s | %s | %s |\n".formatted(f.name(), f.unit(), f.formula()));
+            text.append("| " + f.name() + " | " + f.unit() + " | " + f.formula() + " |\n");
         }
     }
 }

@@ -16,13 +16,13 @@ final class RecurrenceFeatures {
      * @param fromMs least width of the largest deflection
      * @param toMs width under which it lies
      */
-    private record Kind(String name, double score, double fromMs, double toMs) {
+    private record Kind(String name, int score, double fromMs, double toMs) {
         boolean holds(Burst b) {
             return b.score() >= score && b.largestMs() >= fromMs && b.largestMs() < toMs;
         }
 
         String words() {
-            return "bursts of a score of at least %.0f, largest deflection %s to %s ms".formatted(score, fromMs, toMs);
+            return "bursts of a score of at least " + score + ", largest deflection " + fromMs + " to " + toMs + " ms";
         }
     }
 

@@ -46,8 +46,9 @@ public enum AlterationRow implements SoundChange {
                 return row;
             }
         }
-        throw new BadInput("There is no alteration '%s'; use one of %s."
-                .formatted(id, Arrays.stream(values()).map(AlterationRow::id).collect(Collectors.joining(", "))));
+        throw BadInput.of(
+                "There is no alteration '%s'; use one of %s.",
+                id, Arrays.stream(values()).map(AlterationRow::id).collect(Collectors.joining(", ")));
     }
 
     @Override

@@ -53,7 +53,7 @@ public final class ChallengeScore {
     private static <T> TaskScore score(
             List<T> truth, List<T> predicted, Predicate<T> isNormal, Predicate<T> isLeftOut) {
         if (truth.size() != predicted.size()) {
-            throw new IllegalArgumentException("%d true but %d predicted".formatted(truth.size(), predicted.size()));
+            throw new IllegalArgumentException(truth.size() + " true but " + predicted.size() + " predicted");
         }
         long normal = 0;
         long normalRight = 0;

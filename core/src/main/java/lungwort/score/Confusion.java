@@ -2,6 +2,7 @@ package lungwort.score;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.stream.IntStream;
 
 /**
@@ -16,7 +17,7 @@ public record Confusion(List<String> classes, List<List<Integer>> counts) {
         counts = counts.stream().map(List::copyOf).toList();
         int size = classes.size();
         if (counts.size() != size || counts.stream().anyMatch(row -> row.size() != size)) {
-            throw new IllegalArgumentException("a matrix of %d classes must be %d by %d".formatted(size, size, size));
+            throw new IllegalArgumentException("a matrix of " + size + " classes must be " + size + " by " + size);
         }
     }
 
@@ -27,7 +28,7 @@ public record Confusion(List<String> classes, List<List<Integer>> counts) {
      */
     public static Confusion of(List<String> classes, int[] truth, int[] predicted) {
         if (truth.length != predicted.length) {
-            throw new IllegalArgumentException("%d true but %d predicted".formatted(truth.length, predicted.length));
+            throw new IllegalArgumentException(truth.length + " true but " + predicted.length + " predicted");
         }
         int[][] counts = new int[classes.size()][classes.size()];
         for (int i = 0; i < truth.length; i++) {
@@ -69,7 +70,7 @@ public record Confusion(List<String> classes, List<List<Integer>> counts) {
                 text.append(right(counts.get(t).get(p).toString(), width(classes.get(p))));
             }
             double recall = recall(t);
-            text.append(right(Double.isNaN(recall) ? "-" : "%.3f".formatted(recall), 9))
+            text.append(right(Double.isNaN(recall) ? "-" : String.format(Locale.ROOT, "%.3f", recall), 9))
                     .append('\n');
         }
         return text.toString();
@@ -80,10 +81,10 @@ public record Confusion(List<String> classes, List<List<Integer>> counts) {
     }
 
     private static String pad(String text, int width) {
-        return String.format("%-" + Math.max(width, 13) + "s", text);
+        return String.format(Locale.ROOT, "%-" + Math.max(width, 13) + "s", text);
     }
 
     private static String right(String text, int width) {
-        return String.format("%" + width + "s", text);
+        return String.format(Locale.ROOT, "%" + width + "s", text);
     }
 }

@@ -89,7 +89,7 @@ public final class CrossValidation {
                 }
             }
             parts.always().forEach(m -> training.add(parts.learnt(m, parts.other())));
-            String name = "fold %d of %d, ".formatted(f + 1, recipe.outerFolds());
+            String name = "fold " + (f + 1) + " of " + recipe.outerFolds() + ", ";
             SoundModel model =
                     Trainer.fit(training, recipe, (what, done, total) -> progress.at(name + what, done, total));
             answers.addAll(

@@ -102,9 +102,10 @@ public final class MeasureCache {
     }
 
     private static BadInput cannotWrite(Path folder, IOException e) {
-        return new BadInput(
-                "%s: measured features cannot be kept there (%s); name a folder that you may write to and that has room, or leave --cache out."
-                        .formatted(folder, e.getMessage()),
-                e);
+        return BadInput.because(
+                e,
+                "%s: measured features cannot be kept there (%s); name a folder that you may write to and that has room, or leave --cache out.",
+                folder,
+                e.getMessage());
     }
 }

@@ -96,7 +96,7 @@ final class Measurer {
         try {
             return Files.readAllBytes(r.audio());
         } catch (IOException e) {
-            throw new BadInput("%s: it cannot be read (%s).".formatted(r.audio(), e.getMessage()), e);
+            throw BadInput.because(e, "%s: it cannot be read (%s).", r.audio(), e.getMessage());
         }
     }
 

@@ -31,8 +31,8 @@ public final class PatientFolds {
             countsOfPatient.computeIfAbsent(patients.get(i), p -> new int[classCount])[classes[i]]++;
         }
         if (folds < 2 || folds > countsOfPatient.size()) {
-            throw new IllegalArgumentException("%d folds of %d patients; 2 to the number of patients are possible"
-                    .formatted(folds, countsOfPatient.size()));
+            throw new IllegalArgumentException(folds + " folds of " + countsOfPatient.size()
+                    + " patients; 2 to the number of patients are possible");
         }
         List<PatientCounts> order = new ArrayList<>();
         countsOfPatient.forEach((patient, counts) -> order.add(new PatientCounts(patient, counts)));

@@ -67,16 +67,14 @@ public record Recipe(
     public static Recipe read(Path file) {
         try {
             if (Files.size(file) > MAX_BYTES) {
-                throw new BadInput("%s: it is too large for a recipe.".formatted(file));
+                throw BadInput.of("%s: it is too large for a recipe.", file);
             }
             return parse(Files.readString(file), file.toString());
         } catch (NoSuchFileException e) {
-            throw new BadInput(
-                    "%s: there is no such recipe; see models/recipes for those that come with Lungwort."
-                            .formatted(file),
-                    e);
+            throw BadInput.because(
+                    e, "%s: there is no such recipe; see models/recipes for those that come with Lungwort.", file);
         } catch (IOException e) {
-            throw new BadInput("%s: it cannot be read (%s).".formatted(file, e.getMessage()), e);
+            throw BadInput.because(e, "%s: it cannot be read (%s).", file, e.getMessage());
         }
     }
 
@@ -101,7 +99,7 @@ public record Recipe(
                     blend(root, "takes"));
             int outer = root.path("outerFolds").asInt(5);
             if (outer < 2 || outer > 50) {
-                throw new BadInput("The recipe asks for %d outer folds; use 2 to 50.".formatted(outer));
+                throw BadInput.of("The recipe asks for %d outer folds; use 2 to 50.", outer);
             }
             return new Recipe(
                     root.path("name").asText("unnamed"),
@@ -113,14 +111,11 @@ public record Recipe(
                     model,
                     text);
         } catch (JsonProcessingException e) {
-            throw new BadInput(
-                    "%s: it is not JSON (line %d); correct it there."
-                            .formatted(
-                                    origin,
-                                    e.getLocation() == null
-                                            ? 0
-                                            : e.getLocation().getLineNr()),
-                    e);
+            throw BadInput.because(
+                    e,
+                    "%s: it is not JSON (line %d); correct it there.",
+                    origin,
+                    e.getLocation() == null ? 0 : e.getLocation().getLineNr());
         } catch (BadInput e) {
             throw new BadInput(origin + ": " + e.getMessage(), e);
         }
@@ -136,8 +131,9 @@ public record Recipe(
         Set<String> all = new TreeSet<>();
         Arrays.stream(DatabaseKind.values()).forEach(kind -> all.add(kind.title()));
         if (!names.equals(all)) {
-            throw new BadInput("The recipe's databases are %s; name both (%s), or leave them out for one at a time."
-                    .formatted(names, String.join(", ", all)));
+            throw BadInput.of(
+                    "The recipe's databases are %s; name both (%s), or leave them out for one at a time.",
+                    names, String.join(", ", all));
         }
         return true;
     }
@@ -145,8 +141,9 @@ public record Recipe(
     private static void requireKeys(JsonNode node, Set<String> known) {
         node.fieldNames().forEachRemaining(key -> {
             if (!known.contains(key)) {
-                throw new BadInput("The recipe has a key '%s' that is not known; use only %s."
-                        .formatted(key, String.join(", ", new TreeSet<>(known))));
+                throw BadInput.of(
+                        "The recipe has a key '%s' that is not known; use only %s.",
+                        key, String.join(", ", new TreeSet<>(known)));
             }
         });
     }
@@ -154,7 +151,7 @@ public record Recipe(
     private static BlendSettings blend(JsonNode root, String part) {
         JsonNode node = root.path(part);
         if (!node.isObject()) {
-            throw new BadInput("The recipe has no part '%s'.".formatted(part));
+            throw BadInput.of("The recipe has no part '%s'.", part);
         }
         requireKeys(node, Set.of("features", "learners"));
         List<String> features = new ArrayList<>();
@@ -171,7 +168,7 @@ public record Recipe(
                 return;
             }
             if (!e.getValue().isNumber()) {
-                throw new BadInput("The recipe's '%s' must be a number, not %s.".formatted(e.getKey(), e.getValue()));
+                throw BadInput.of("The recipe's '%s' must be a number, not %s.", e.getKey(), e.getValue());
             }
             numbers.put(e.getKey(), e.getValue().asDouble());
         });

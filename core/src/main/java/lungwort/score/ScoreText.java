@@ -1,6 +1,7 @@
 package lungwort.score;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /** A {@link ScoreReport} as tables for people, with published figures beside ours. */
@@ -186,14 +187,17 @@ public final class ScoreText {
     }
 
     private static String number(double value) {
-        return Double.isNaN(value) ? "-" : "%.4f".formatted(value);
+        return Double.isNaN(value) ? "-" : String.format(Locale.ROOT, "%.4f", value);
     }
 
     private static String interval(Interval interval) {
-        return Double.isNaN(interval.low()) ? "-" : "%.4f to %.4f".formatted(interval.low(), interval.high());
+        return Double.isNaN(interval.low())
+                ? "-"
+                : String.format(Locale.ROOT, "%.4f to %.4f", interval.low(), interval.high());
     }
 
     private static StringBuilder line(StringBuilder text, String format, Object... values) {
-        return text.append(format.formatted(values).stripTrailing()).append('\n');
+        return text.append(String.format(Locale.ROOT, format, values).stripTrailing())
+                .append('\n');
     }
 }

@@ -93,8 +93,8 @@ public final class Trainer {
     static void requireAudio(List<AnnotatedRecording> recordings) {
         for (AnnotatedRecording r : recordings) {
             if (!r.hasAudio()) {
-                throw new BadInput("%s: the audio of an annotated recording is missing; unpack the whole download."
-                        .formatted(r.audio()));
+                throw BadInput.of(
+                        "%s: the audio of an annotated recording is missing; unpack the whole download.", r.audio());
             }
         }
     }
