@@ -40,7 +40,6 @@ public final class Examiner {
         QualityMeasures measures = QualityCheck.measure(recording, breathing);
         List<MeasuredSound> sounds = search.sounds();
         Judgement judgement = judge.judge(search, breathing, sounds, measures.relative());
-        Judgement judgement = judge.judge(search, breathing, sounds, measures.relative());
         Quality quality = QualityCheck.judge(measures);
         BreathAgreement agreement = BreathAgreement.of(search.bursts(), breathing);
         Findings findings = Findings.of(quality, judgement, sounds, agreement, recording.durationSeconds());

@@ -6,11 +6,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Predicate;
 import lungwort.audio.RecordingReader;
+import lungwort.breath.BreathTracker;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.OpenData;
 import lungwort.dataset.RecordingLabel;
 import lungwort.signal.ChestViews;
+import lungwort.sound.BreathAgreement;
 import lungwort.sound.SoundSearch;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
@@ -27,6 +29,10 @@ class ClearSoundsOnOpenDataTest {
 
         boolean poor() {
             return label == RecordingLabel.POOR_QUALITY;
+        }
+
+        boolean discontinuous() {
+            return label == RecordingLabel.DAS || label == RecordingLabel.CAS_AND_DAS;
         }
 
         boolean continuous() {
@@ -53,6 +59,13 @@ class ClearSoundsOnOpenDataTest {
         tell(judged, "some, seven in ten of them fine", ClearSoundsOnOpenDataTest::mostlyFine);
         tell(judged, "suggested by crackles", m -> m.clear().discontinuous());
         tell(judged, "many wide bursts", m -> m.clear().wide());
+        tell(judged, "bursts come back", m -> !m.clear().returning().isEmpty());
+        System.out.printf(
+                "bursts come back in %.0f %% of those with crackles%n",
+                percent(
+                        judged,
+                        Measured::discontinuous,
+                        m -> !m.clear().returning().isEmpty()));
         assertThat(percent(judged, Measured::normal, m -> m.clear().discontinuous()))
                 .isLessThan(4);
         assertThat(percent(judged, m -> !m.continuous(), m -> m.clear().continuous()))
@@ -80,13 +93,15 @@ class ClearSoundsOnOpenDataTest {
                 OpenData.open(DatabaseKind.SPRSOUND).withAudio("train");
         for (AnnotatedRecording recording : recordings) {
             var sound = RecordingReader.read(recording.audio());
-            var sounds = SoundSearch.in(ChestViews.of(sound)).sounds();
+            var search = SoundSearch.in(ChestViews.of(sound));
+            var sounds = search.sounds();
+            var agreement = BreathAgreement.of(search.bursts(), BreathTracker.track(sound));
             long fine = sounds.stream().filter(ClearSounds::clearCrackle).count();
             long coarse = sounds.stream().filter(ClearSounds::clearCoarse).count();
             double seconds = Math.max(1, sound.durationSeconds());
             all.add(new Measured(
                     recording.label(),
-                    ClearSounds.in(sounds, sound.durationSeconds()),
+                    ClearSounds.in(sounds, agreement, sound.durationSeconds()),
                     fine / seconds,
                     fine / (double) Math.max(1, fine + coarse)));
         }
