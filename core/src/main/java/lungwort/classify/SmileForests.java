@@ -2,6 +2,7 @@ package lungwort.classify;
 
 import java.util.Arrays;
 import java.util.stream.LongStream;
+import lungwort.BadInput;
 import smile.base.cart.DecisionNode;
 import smile.base.cart.InternalNode;
 import smile.base.cart.LeafNode;
@@ -31,9 +32,20 @@ final class SmileForests {
      */
     record Settings(int trees, int columns, int leaves, int minLeafRows, double rowShare, long seed) {}
 
-    /** Grows a forest; classes must each have a row. The result does not depend on the number of threads: each tree has its own seed. */
+    /**
+     * Grows a forest. Classes without a row get no more than the leaves give to chance. The result does not depend on the number of threads: each tree has its own seed.
+     *
+     * @throws BadInput if all rows are of one class
+     */
     static CountForest fit(float[][] x, int[] y, int classes, Settings s) {
-        return convert(grow(x, y, s), x[0].length, classes);
+        // The library numbers those classes that it meets, and measures two of them only if they are called 0 and 1.
+        int[] met = Arrays.stream(y).distinct().sorted().toArray();
+        if (met.length < 2) {
+            throw new BadInput(
+                    "Some part of the recordings to learn from holds only one class of sound, from which a forest learns nothing; learn from more recordings, or by a recipe without forests.");
+        }
+        int[] place = Arrays.stream(y).map(c -> Arrays.binarySearch(met, c)).toArray();
+        return convert(grow(x, place, s), x[0].length, classes, met);
     }
 
     /** The library's own forest. */
@@ -76,9 +88,9 @@ final class SmileForests {
         return names;
     }
 
-    private static CountForest convert(RandomForest forest, int features, int classes) {
+    private static CountForest convert(RandomForest forest, int features, int classes, int[] met) {
         RandomForest.Model[] models = forest.models();
-        Packer packer = new Packer(features, classes);
+        Packer packer = new Packer(features, classes, met);
         double[] weight = new double[models.length];
         for (int t = 0; t < models.length; t++) {
             packer.table.startTree();
@@ -93,10 +105,12 @@ final class SmileForests {
         final TreeTable.Builder table = new TreeTable.Builder();
         private final double[] probe;
         private final int classes;
+        private final int[] met;
         private short[] count = new short[4096];
         private int used;
 
-        Packer(int features, int classes) {
+        Packer(int features, int classes, int[] met) {
+            this.met = met;
             this.probe = new double[features];
             this.classes = classes;
         }
@@ -118,9 +132,10 @@ final class SmileForests {
             if (used + classes > count.length) {
                 count = Arrays.copyOf(count, 2 * count.length);
             }
-            for (int c = 0; c < classes; c++) {
-                count[used++] = (short) Math.min(65_535, c < rows.length ? rows[c] : 0);
+            for (int k = 0; k < met.length; k++) {
+                count[used + met[k]] = (short) Math.min(65_535, rows[k]);
             }
+            used += classes;
         }
 
         short[] counts() {
