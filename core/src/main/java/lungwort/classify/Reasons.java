@@ -57,7 +57,7 @@ final class Reasons {
         if (telling == 0) {
             reasons.add(String.format(
                     Locale.ROOT,
-                    "None of %d stretches resembles %s (the nearest is %.0f %% like it); %d such sounds were measured.",
+                    "The learnt model finds nothing like %2$s in %1$d stretches (the nearest is %3$.0f %% like it); %4$d such sounds were measured.",
                     windows.size(),
                     what,
                     100 * probability(best, continuous),
@@ -66,7 +66,7 @@ final class Reasons {
         }
         reasons.add(String.format(
                 Locale.ROOT,
-                "%d of %d stretches resemble %s, most of all %.1f to %.1f s (%.0f %% like it); %d such sounds were measured.",
+                "To the learnt model %d of %d stretches sound like %s, most of all %.1f to %.1f s (%.0f %% like it); %d such sounds were measured.",
                 telling,
                 windows.size(),
                 what,
