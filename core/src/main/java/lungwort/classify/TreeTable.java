@@ -85,15 +85,6 @@ final class TreeTable {
         return other[node];
     }
 
-    /** Highest feature index that any node asks for; -1 if all trees are single leaves. */
-    int highestFeature() {
-        int highest = -1;
-        for (short f : feature) {
-            highest = Math.max(highest, f);
-        }
-        return highest;
-    }
-
     /** Writes the trees in preorder: two bytes of feature, and for an inner node four bytes of threshold. */
     void write(DataOutput out) throws IOException {
         out.writeInt(roots.length);

@@ -75,19 +75,20 @@ final class Sliding {
         return x[Math.max(0, Math.min(x.length - 1, i))];
     }
 
+    /** In the order of {@link Double#compare}, by which the value that leaves is searched: it tells -0 from 0. */
     private static void replace(double[] sorted, double leaving, double entering) {
-        if (leaving == entering) {
+        if (Double.compare(leaving, entering) == 0) {
             return;
         }
         int i = Arrays.binarySearch(sorted, leaving);
         if (i < 0) {
             throw new IllegalStateException("the window lost a value");
         }
-        while (i + 1 < sorted.length && sorted[i + 1] < entering) {
+        while (i + 1 < sorted.length && Double.compare(sorted[i + 1], entering) < 0) {
             sorted[i] = sorted[i + 1];
             i++;
         }
-        while (i > 0 && sorted[i - 1] > entering) {
+        while (i > 0 && Double.compare(sorted[i - 1], entering) > 0) {
             sorted[i] = sorted[i - 1];
             i--;
         }

@@ -73,9 +73,4 @@ public record SoundLimits(
     private static double largestMs(double twoCycleMs) {
         return CrackleShape.USUAL_LARGEST_SHARE * twoCycleMs;
     }
-
-    /** The shortest continuous sound that has a name, in seconds. */
-    public double shortestSeconds() {
-        return Math.min(wheezeSeconds, rhonchusSeconds);
-    }
 }

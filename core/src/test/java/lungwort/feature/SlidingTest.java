@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
 import java.util.SplittableRandom;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -26,6 +27,19 @@ class SlidingTest {
             Arrays.sort(windows[i]);
         }
         return windows;
+    }
+
+    /** Zeros of both signs are equal to == and not to the order that the window is kept in. */
+    @Test
+    void zerosOfBothSignsGoInAndOut() {
+        SplittableRandom random = new SplittableRandom(62);
+        double[] x =
+                random.ints(400, -1, 3).mapToDouble(i -> i < 0 ? -0.0 : i / 2).toArray();
+        double[][] windows = windows(x, 5);
+        double[] median = Sliding.median(x, 5);
+        for (int i = 0; i < x.length; i++) {
+            assertThat(median[i]).isEqualTo(windows[i][2]);
+        }
     }
 
     @ParameterizedTest
