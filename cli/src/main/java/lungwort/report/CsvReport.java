@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
 import lungwort.diary.Measures;
+import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.guidance.Vital;
@@ -118,6 +119,22 @@ final class CsvReport {
         measure(view, take, "duration", decimals(e.durationSeconds()), "s", model);
         measure(view, take, "breaths", Integer.toString(e.breathing().breaths().size()), "", model);
         measure(view, take, "rate heard", decimals(m.ratePerMinute()), "breaths a minute", model);
+        measure(
+                view,
+                take,
+                "longest stretch without a breath",
+                decimals(e.longestPause().map(BreathingPause::seconds).orElse(null)),
+                "s",
+                model);
+        if (take.take().breathingStopped() != null) {
+            measure(
+                    view,
+                    take,
+                    "the breathing stopped by itself there",
+                    Boolean.toString(take.take().breathingStopped()),
+                    "",
+                    "listener");
+        }
         measure(view, take, "wheeze share", decimals(m.wheezeShare()), "share of the time", model);
         measure(view, take, "crackles a breath", decimals(m.cracklesPerBreath()), "", model);
         measure(view, take, "dominant frequency", decimals(m.dominantHz()), "Hz", model);

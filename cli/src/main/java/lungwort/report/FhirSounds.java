@@ -110,6 +110,14 @@ final class FhirSounds {
                                     .formatted(ReportWords.time(take.take().recordedAt())));
         }
         e.reasons().forEach(r -> notes.addObject().put("text", FhirJson.string(r)));
+        if (take.take().breathingStopped() != null) {
+            notes.addObject()
+                    .put(
+                            "text",
+                            take.take().breathingStopped()
+                                    ? "Listener: the breathing stopped by itself in the stretch without a breath."
+                                    : "Listener: in the stretch without a breath it was held, too soft, or the chest piece lifted.");
+        }
         FhirReport.derivedFrom(node, sources);
         components(node.putArray("component"), e);
         return node;
@@ -150,6 +158,9 @@ final class FhirSounds {
         if (m.dominantHz() != null) {
             add(components, "dominant frequency, median", m.dominantHz(), "Hz", "Hz");
         }
+        e.longestPause()
+                .ifPresent(pause ->
+                        add(components, "longest stretch without a breath heard", pause.seconds(), "seconds", "s"));
         if (m.ratePerMinute() != null) {
             add(components, "breathing rate heard in this take", m.ratePerMinute(), "breaths/minute", "/min");
         }

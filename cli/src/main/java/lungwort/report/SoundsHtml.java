@@ -2,6 +2,7 @@ package lungwort.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -193,8 +194,13 @@ final class SoundsHtml {
                         : "listener: held, soft or lifted";
         return take.examination()
                 .flatMap(Examination::longestPause)
-                .map(p -> ". NO BREATH FOUND FOR %.0f S (%.1f to %.1f s; %s)"
-                        .formatted(p.seconds(), p.startSeconds(), p.endSeconds(), said))
+                .map(p -> String.format(
+                        Locale.ROOT,
+                        ". NO BREATH FOUND FOR %.0f S (%.1f to %.1f s; %s)",
+                        p.seconds(),
+                        p.startSeconds(),
+                        p.endSeconds(),
+                        said))
                 .orElse("");
     }
 

@@ -11,6 +11,7 @@ import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
+import java.util.function.Function;
 import javax.xml.parsers.DocumentBuilderFactory;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
@@ -125,6 +126,30 @@ class ReportTest {
                 wav(0.31));
         rounds.finish(round.id());
         return round.id();
+    }
+
+    /** A stretch without a breath, and what it was, stands in every format. */
+    @Test
+    void aStretchWithoutABreathIsHandedOnWithItsAnswer() {
+        RoundService pausing = Examples.service(diary);
+        Round round = pausing.start(person("Mia"));
+        Take take = pausing.add(
+                new NewTake(round.id(), LEFT, TakeReason.FIRST, "pause.wav"),
+                "pause 9".getBytes(StandardCharsets.UTF_8));
+        diary.takes().sayBreathingStopped(take.id(), true);
+        pausing.finish(round.id());
+        ReportService service = new ReportService(pausing, RecordingReader::read);
+        ReportContent content = service.ofRound(round.id(), ReportOptions.ALL);
+        Function<ReportFormat, String> text =
+                format -> new String(service.write(content, format), StandardCharsets.UTF_8);
+        assertThat(text.apply(ReportFormat.HTML))
+                .contains("NO BREATH FOUND FOR 9 S (2.0 to 11.0 s; LISTENER: THE BREATHING STOPPED BY ITSELF)");
+        assertThat(text.apply(ReportFormat.CSV))
+                .containsPattern("longest stretch without a breath,9,s")
+                .contains("the breathing stopped by itself there,true");
+        assertThat(text.apply(ReportFormat.FHIR))
+                .contains("longest stretch without a breath heard")
+                .contains("Listener: the breathing stopped by itself");
     }
 
     private String html(UUID round, ReportOptions options) {
