@@ -155,9 +155,7 @@ final class DiaryShowCommand implements Callable<Integer> {
                                 s.site().id(),
                                 t.reason().id(),
                                 t.id().toString().substring(0, 8),
-                                t.examination()
-                                        .map(e -> RoundWords.suggestion(e.suggestion()))
-                                        .orElse("not examined yet"))));
+                                t.examination().map(RoundWords::suggestion).orElse("not examined yet"))));
         view.notes().forEach(n -> out.printf("  note: %s%n", n.words()));
     }
 }

@@ -151,8 +151,7 @@ final class RoundText {
 
     private static String said(Take take) {
         return take.examination()
-                .map(e -> "%s; measured: %s"
-                        .formatted(RoundWords.suggestion(e.suggestion()), RoundWords.numbers(Measures.of(e))))
+                .map(e -> "%s; measured: %s".formatted(RoundWords.suggestion(e), RoundWords.numbers(Measures.of(e))))
                 .orElse("not examined yet");
     }
 

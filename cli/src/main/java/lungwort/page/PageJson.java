@@ -169,7 +169,8 @@ final class PageJson {
                 : examination.get("suggestion").asText();
         for (var suggestion : lungwort.examine.Suggestion.values()) {
             if (suggestion.id().equals(id)) {
-                take.put("suggestionWords", RoundWords.suggestion(suggestion));
+                boolean usable = examination.path("quality").path("usable").asBoolean();
+                take.put("suggestionWords", RoundWords.suggestion(suggestion, usable));
             }
         }
     }
@@ -187,8 +188,8 @@ final class PageJson {
             t.put("take", take.reason().id());
             t.put("recordedAt", take.recordedAt().toString());
             take.examination()
-                    .ifPresent(e -> t.put("suggestion", e.suggestion().id())
-                            .put("suggestionWords", RoundWords.suggestion(e.suggestion())));
+                    .ifPresent(e ->
+                            t.put("suggestion", e.suggestion().id()).put("suggestionWords", RoundWords.suggestion(e)));
         }
         ArrayNode notes = node.putArray("notes");
         diary.notes().ofRound(round.id()).forEach(n -> notes.add(RoundJson.toJson(n)));

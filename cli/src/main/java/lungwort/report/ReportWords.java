@@ -144,7 +144,8 @@ final class ReportWords {
         if (examination.quality().usable() && examination.suggestion() != Suggestion.CANNOT_TELL) {
             return findings.isEmpty() ? "could be judged" : "judged with care: " + findings;
         }
-        return ("cannot be judged. " + findings).strip();
+        String why = examination.quality().usable() ? "could be judged, and cannot be told. " : "cannot be judged. ";
+        return (why + findings).strip();
     }
 
     /** The rate heard, with its interval. */

@@ -43,6 +43,15 @@ final class Asking {
         if (finding == null || reason == null) {
             return null;
         }
+        if (finding.unsure()) {
+            List<String> instructions = new ArrayList<>(List.of(reason.instruction(age)));
+            instructions.addAll(mend(view));
+            return new Asked(
+                    view.site(),
+                    reason,
+                    "A take at this site was good enough, and cannot tell whether an extra sound is there.",
+                    instructions);
+        }
         if (finding.nothingToJudge()) {
             return new Asked(view.site(), reason, "No take at this site could be judged.", mend(view));
         }

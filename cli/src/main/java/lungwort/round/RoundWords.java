@@ -8,6 +8,7 @@ import java.util.stream.Collectors;
 import lungwort.compare.Clearing;
 import lungwort.diary.Measures;
 import lungwort.diary.Take;
+import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
 import lungwort.guidance.TakeReason;
 import org.jspecify.annotations.Nullable;
@@ -25,6 +26,18 @@ public final class RoundWords {
             case NONE_HEARD -> "no extra sound heard, which is not the same as well";
             case CANNOT_TELL -> "cannot be judged";
         };
+    }
+
+    /** The same of an examination: one that cannot tell says whether the recording or the sound is to blame. */
+    public static String suggestion(Examination examination) {
+        return suggestion(examination.suggestion(), examination.quality().usable());
+    }
+
+    /** @param usable whether the recording was good enough to judge */
+    public static String suggestion(Suggestion suggestion, boolean usable) {
+        return suggestion == Suggestion.CANNOT_TELL && usable
+                ? "cannot tell whether an extra sound is there"
+                : suggestion(suggestion);
     }
 
     /** When a take was made: "after a cough". */
@@ -58,7 +71,7 @@ public final class RoundWords {
             case DISCONTINUOUS -> "with crackles suggested";
             case BOTH -> "with both kinds suggested";
             case NONE_HEARD -> "with no extra sound heard";
-            case CANNOT_TELL -> "that could not be judged";
+            case CANNOT_TELL -> "that told nothing";
         };
     }
 

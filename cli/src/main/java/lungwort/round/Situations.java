@@ -110,7 +110,9 @@ final class Situations {
         Boolean heard = null;
         boolean known = true;
         for (Take take : takes) {
-            take.examination().ifPresent(e -> examined.add(new SoundFinding.Take(take.reason(), e.suggestion())));
+            take.examination()
+                    .ifPresent(e -> examined.add(new SoundFinding.Take(
+                            take.reason(), e.suggestion(), e.quality().usable())));
             // Hardly any breath, said once, outweighs every take in which it was heard.
             heard = heard != null && !heard ? heard : take.breathHeard() == null ? heard : take.breathHeard();
             known &= take.knownToClinician() || !suggestsExtra(take);

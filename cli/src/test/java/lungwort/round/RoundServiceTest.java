@@ -156,7 +156,7 @@ class RoundServiceTest {
         assertThat(pair.measuresRight().wheezeShare()).isZero();
         assertThat(pair.words())
                 .isEqualTo(
-                        "Back, lower: left wheeze share 13 %, 0.0 crackles a breath, 400 Hz; right wheeze share 0 %, 0.0 crackles a breath. In 95 of 100 usual chests of children the sides differ by no more than 2 % and 1.6 crackles a breath.");
+                        "Back, lower: left wheeze share 13 %, 0.0 crackles a breath, 400 Hz; right wheeze share 0 %, 0.0 crackles a breath. In 95 of 100 usual chests of children the sides differ by no more than 2 % and 2.2 crackles a breath.");
     }
 
     @Test

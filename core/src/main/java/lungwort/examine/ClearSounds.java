@@ -57,7 +57,7 @@ record ClearSounds(boolean continuous, boolean discontinuous, boolean doubtful, 
 
     /**
      * From this {@link BreathAgreement#deviations} on, bursts come back. In SPRSound's training set 2.6 % of the recordings that listeners called normal have as much and 14 % of those with crackles;
-     * of ICBHI's 43 recordings 10 of the 16 with crackles in half of their breaths or more, and 3 of the 15 with hardly any (counted once, in a scratch run).
+     * of ICBHI's 43 recordings 10 of the 16 with crackles in half of their breaths or more, and 3 of the 15 with hardly any (these counted once).
      */
     static final double RETURNING_DEVIATIONS = 2.5;
 

@@ -58,18 +58,24 @@ final class Actions {
 
     private static void takes(List<String> actions, Situation situation) {
         for (SoundFinding sound : situation.sounds()) {
-            TakeReason next = sound.nextTake();
-            if (next == null) {
-                continue;
-            }
             String where = sound.site() == null
                     ? "At the same spot"
                     : "At " + sound.site().words();
-            actions.add(
-                    next == TakeReason.FIRST
-                            ? where
-                                    + ": the recording could not be judged. Quieten the room, hold the stethoscope still on bare skin, and record again."
-                            : where + ": an extra sound was heard. " + next.instruction(situation.age()));
+            TakeReason next = sound.nextTake();
+            if (next == null && sound.unsure()) {
+                actions.add(
+                        where
+                                + ": after a cough too it cannot be told whether an extra sound is there. Have a clinician listen there, soon if the person is unwell.");
+            } else if (next == TakeReason.FIRST) {
+                actions.add(
+                        where
+                                + ": the recording could not be judged. Quieten the room, hold the stethoscope still on bare skin, and record again.");
+            } else if (next != null) {
+                String found = sound.unsure()
+                        ? ": it cannot be told whether an extra sound is there; why stands beside the take. Listen there yourself. "
+                        : ": an extra sound was heard. ";
+                actions.add(where + found + next.instruction(situation.age()));
+            }
         }
     }
 }

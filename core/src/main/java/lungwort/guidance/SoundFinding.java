@@ -27,8 +27,14 @@ public record SoundFinding(
      *
      * @param reason why it was made
      * @param suggestion what the examination suggests
+     * @param usable false if the recording was too poor to judge; a usable one can still be answered "cannot tell"
      */
-    public record Take(TakeReason reason, Suggestion suggestion) {}
+    public record Take(TakeReason reason, Suggestion suggestion, boolean usable) {
+        /** Usable unless it cannot tell. */
+        public Take(TakeReason reason, Suggestion suggestion) {
+            this(reason, suggestion, suggestion != Suggestion.CANNOT_TELL);
+        }
+    }
 
     /**
      * A stretch between two breaths in which none was found.
@@ -106,6 +112,11 @@ public record SoundFinding(
         return continuousHeard() || discontinuousHeard();
     }
 
+    /** True if no take tells whether an extra sound is there, though some recording was good enough. */
+    public boolean unsure() {
+        return nothingToJudge() && takes.stream().anyMatch(Take::usable);
+    }
+
     /** True if no take could be judged. */
     public boolean nothingToJudge() {
         return takes.stream().allMatch(t -> t.suggestion() == Suggestion.CANNOT_TELL);
@@ -138,6 +149,10 @@ public record SoundFinding(
 
     /** The take that the trade asks for next at this site: null where there is none. */
     public @Nullable TakeReason nextTake() {
+        if (unsure()) {
+            boolean afterCough = takes.stream().anyMatch(t -> t.reason() == TakeReason.AFTER_COUGH && t.usable());
+            return afterCough ? null : TakeReason.AFTER_COUGH;
+        }
         if (nothingToJudge()) {
             return TakeReason.FIRST;
         }

@@ -180,6 +180,34 @@ class SoundsTest {
                 .isEqualTo(Outcome.NEXT_TAKE);
     }
 
+    /** A good recording that cannot tell is not mended by a quieter room: a cough comes next, then a clinician's ears. */
+    @Test
+    void aGoodRecordingThatCannotTellAsksForACoughAndThenForAClinician() {
+        SoundFinding once = new SoundFinding(
+                null, List.of(new SoundFinding.Take(TakeReason.FIRST, CANNOT_TELL, true)), null, false);
+        assertThat(once.unsure()).isTrue();
+        assertThat(once.nextTake()).isEqualTo(TakeReason.AFTER_COUGH);
+        NextStep step = Guidance.decide(Baseline.of(ADULT).plus(once));
+        assertThat(step.outcome()).isEqualTo(Outcome.NEXT_TAKE);
+        assertThat(step.actions())
+                .anyMatch(a -> a.contains("Listen there yourself. " + TakeReason.AFTER_COUGH.instruction(ADULT)))
+                .noneMatch(a -> a.contains("could not be judged"));
+
+        SoundFinding poorAfterwards = once.then(TakeReason.AFTER_COUGH, CANNOT_TELL);
+        assertThat(poorAfterwards.nextTake()).isEqualTo(TakeReason.AFTER_COUGH);
+
+        SoundFinding twice = new SoundFinding(
+                null,
+                List.of(
+                        new SoundFinding.Take(TakeReason.FIRST, CANNOT_TELL, true),
+                        new SoundFinding.Take(TakeReason.AFTER_COUGH, CANNOT_TELL, true)),
+                null,
+                false);
+        assertThat(twice.nextTake()).isNull();
+        assertThat(Guidance.decide(Baseline.of(ADULT).plus(twice)).actions())
+                .anyMatch(a -> a.contains("Have a clinician listen there"));
+    }
+
     @Test
     void aSoundThatAClinicianCallsUsualIsStillASoundOnceSymptomsCome() {
         Situation s = Baseline.of(ADULT).plus(first(CONTINUOUS).withKnownToClinician(true));
