@@ -1,7 +1,10 @@
 package lungwort.report;
 
 import java.util.List;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
 import lungwort.guidance.EmergencyNumber;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.NextStep;
@@ -49,20 +52,36 @@ final class FamilyHtml {
     }
 
     private static String heard(ReportRound round) {
-        List<String> extra = round.takes().stream()
-                .filter(t -> t.take()
-                        .examination()
-                        .map(e -> e.suggestion().namesSound())
-                        .orElse(false))
-                .map(t -> t.take().site().words())
-                .distinct()
-                .toList();
+        List<String> extra = sites(round, e -> e.suggestion().namesSound());
         if (round.takes().isEmpty()) {
             return "Nothing was recorded in this round.";
         }
-        return extra.isEmpty()
-                ? "The program found no extra sound in these recordings. That does not mean that all is well: it misses sounds, and a very ill chest can be a quiet one."
-                : "The program suggests extra sounds here: %s. It can be wrong both ways: it hears sounds that are not there, and misses some that are. Only a clinician can say what they mean."
-                        .formatted(String.join("; ", extra));
+        List<String> open = sites(round, e -> e.suggestion() == Suggestion.CANNOT_TELL);
+        String unsure = open.isEmpty()
+                ? ""
+                : " It cannot tell whether there is one here: %s.".formatted(String.join("; ", open));
+        if (extra.isEmpty()) {
+            boolean found =
+                    !sites(round, e -> e.suggestion() == Suggestion.NONE_HEARD).isEmpty();
+            String none =
+                    " That does not mean that all is well: it misses sounds, and a very ill chest can be a quiet one.";
+            String said = !found
+                    ? "The program found no recording in which it could tell whether there is an extra sound."
+                    : open.isEmpty()
+                            ? "The program found no extra sound in these recordings."
+                            : "The program found no extra sound in some of these recordings.";
+            return said + (found ? unsure : "") + none;
+        }
+        return "The program suggests extra sounds here: %s. It can be wrong both ways: it hears sounds that are not there, and misses some that are. Only a clinician can say what they mean."
+                        .formatted(String.join("; ", extra))
+                + unsure;
+    }
+
+    private static List<String> sites(ReportRound round, Predicate<Examination> which) {
+        return round.takes().stream()
+                .filter(t -> t.take().examination().map(which::test).orElse(false))
+                .map(t -> t.take().site().words())
+                .distinct()
+                .toList();
     }
 }

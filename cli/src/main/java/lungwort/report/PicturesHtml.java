@@ -32,18 +32,18 @@ final class PicturesHtml {
         html.tag(
                 paper ? "h2" : "h3",
                 paper
-                        ? "Spectrograms of the takes that suggest most"
+                        ? "Spectrograms of the takes that tell most"
                         : content.options().audio() ? "Spectrograms and sound" : "Spectrograms");
         shown.forEach(this::take);
         html.end();
     }
 
-    /** The takes with the highest probability of an extra sound, of different places as far as there are any. */
+    /** The takes that tell most of an extra sound, of different places as far as there are any. */
     private static List<ReportTake> telling(ReportRound round) {
         List<ReportTake> sorted = round.takes().stream()
                 .filter(t -> t.take().examination().isPresent())
                 .sorted(Comparator.comparingDouble((ReportTake t) ->
-                        -t.take().examination().map(PicturesHtml::probability).orElse(0.0)))
+                        -t.take().examination().map(PicturesHtml::weight).orElse(0.0)))
                 .toList();
         List<ReportTake> places = new ArrayList<>();
         List<ReportTake> again = new ArrayList<>();
@@ -57,15 +57,17 @@ final class PicturesHtml {
     }
 
     private static boolean suggests(ReportTake take) {
-        return take.take().examination().map(PicturesHtml::probability).orElse(0.0) > 0;
+        return take.take().examination().map(PicturesHtml::weight).orElse(0.0) > 0;
     }
 
-    private static double probability(Examination e) {
-        return switch (e.suggestion()) {
-            case CANNOT_TELL -> -1;
-            case NONE_HEARD -> 0;
-            case CONTINUOUS, DISCONTINUOUS, BOTH ->
+    /** Suggestions first, then what left doubt in a good recording, then what suggests nothing, then what is too poor. */
+    private static double weight(Examination e) {
+        double probability =
                 Math.max(e.probabilities().continuous(), e.probabilities().discontinuous());
+        return switch (e.suggestion()) {
+            case CONTINUOUS, DISCONTINUOUS, BOTH -> 2 + probability;
+            case CANNOT_TELL -> e.quality().usable() ? 1 + probability : -1;
+            case NONE_HEARD -> 0;
         };
     }
 

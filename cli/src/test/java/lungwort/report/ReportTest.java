@@ -152,6 +152,28 @@ class ReportTest {
                 .contains("Listener: the breathing stopped by itself");
     }
 
+    /** What could not be told is never passed over as "found no extra sound". */
+    @Test
+    void theFamilyIsToldWhereItCannotBeTold() {
+        RoundService service = Examples.service(diary);
+        Round round = service.start(person("Mia"));
+        NewTake poor = new NewTake(round.id(), LEFT, TakeReason.FIRST, "poor.wav");
+        service.add(poor, "unusable".getBytes(StandardCharsets.UTF_8));
+        ReportService reporting = new ReportService(service, RecordingReader::read);
+        assertThat(html(reporting, round)).contains("no recording in which it could tell");
+        NewTake good = new NewTake(
+                round.id(), java.util.Objects.requireNonNull(LEFT.otherSide()), TakeReason.FIRST, "good.wav");
+        service.add(good, "wheezes 0".getBytes(StandardCharsets.UTF_8));
+        assertThat(html(reporting, round))
+                .contains("found no extra sound in some of these recordings. It cannot tell whether there is one here: "
+                        + LEFT.words());
+    }
+
+    private static String html(ReportService service, Round round) {
+        ReportContent content = service.ofRound(round.id(), ReportOptions.ALL);
+        return new String(service.write(content, ReportFormat.HTML), StandardCharsets.UTF_8);
+    }
+
     private String html(UUID round, ReportOptions options) {
         return new String(reports.write(reports.ofRound(round, options), ReportFormat.HTML), StandardCharsets.UTF_8);
     }
