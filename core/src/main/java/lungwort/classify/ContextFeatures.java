@@ -22,7 +22,12 @@ final class ContextFeatures {
     private ContextFeatures() {}
 
     static double logit(double p) {
-        double held = Math.max(LEAST, Math.min(1 - LEAST, p));
+        return logit(p, LEAST);
+    }
+
+    /** Of a probability that is held so far from 0 and 1. */
+    static double logit(double p, double least) {
+        double held = Math.max(least, Math.min(1 - least, p));
         return Math.log(held / (1 - held));
     }
 

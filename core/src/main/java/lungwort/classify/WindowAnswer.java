@@ -39,8 +39,7 @@ public record WindowAnswer(
 
     /** Hardly held: through an unfamiliar device all probabilities are small, and still tell one window from another. */
     static double logit(double p) {
-        double held = Math.max(LEAST, Math.min(1 - LEAST, p));
-        return Math.log(held / (1 - held));
+        return ContextFeatures.logit(p, LEAST);
     }
 
     private double judged(double probability) {

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import lungwort.breath.Breath;
 import lungwort.breath.Breathing;
+import lungwort.signal.Statistics;
 
 /**
  * How bursts come back from breath to breath. Crackles are heard at the same point of one breath after another (common practice; Sovijarvi et al., Eur Respir Rev 2000, describe them by their
@@ -82,16 +83,10 @@ public final class Recurrence {
 
     /** Length of a breath that no end of the recording cuts, in seconds: the median of the inner ones. */
     private static double usual(List<Breath> breaths) {
-        double[] lengths =
-                breaths.stream().mapToDouble(Recurrence::length).sorted().toArray();
-        if (lengths.length <= 2) {
-            return lengths.length == 0 ? 0 : lengths[lengths.length - 1];
-        }
-        double[] inner = breaths.subList(1, breaths.size() - 1).stream()
-                .mapToDouble(Recurrence::length)
-                .sorted()
-                .toArray();
-        return (inner[(inner.length - 1) / 2] + inner[inner.length / 2]) / 2;
+        double[] lengths = breaths.stream().mapToDouble(Recurrence::length).toArray();
+        return lengths.length <= 2
+                ? Arrays.stream(lengths).max().orElse(0)
+                : Statistics.median(Arrays.copyOfRange(lengths, 1, lengths.length - 1));
     }
 
     private static double length(Breath breath) {

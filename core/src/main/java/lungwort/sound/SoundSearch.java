@@ -19,11 +19,15 @@ public final class SoundSearch {
     private final ChestViews views;
     private final List<Tone> tones;
     private final List<Transient> transients;
+    private final List<Burst> bursts;
 
     private SoundSearch(ChestViews views) {
         this.views = views;
         this.tones = ToneFinder.find(views, LEAST_STRENGTH);
         this.transients = CrackleFinder.transients(views, LEAST_SCORE);
+        this.bursts = transients.stream()
+                .map(t -> t.described(views.recording().sampleRateHz()))
+                .toList();
     }
 
     /** Searches a recording of any length; silence holds nothing. */
@@ -43,9 +47,7 @@ public final class SoundSearch {
 
     /** Bursts from {@link #LEAST_SCORE} on, in order of time. */
     public List<Burst> bursts() {
-        return transients.stream()
-                .map(t -> t.described(views.recording().sampleRateHz()))
-                .toList();
+        return bursts;
     }
 
     /** All sounds that get a name by CORSA's limits, in order of time. */
