@@ -17,6 +17,7 @@ import lungwort.decode.CodecRow;
 import lungwort.score.AlterationRow;
 import lungwort.score.CrossValidation;
 import lungwort.score.PatientBootstrap;
+import lungwort.score.Provenance;
 import lungwort.score.Recipe;
 import lungwort.score.ScoreJson;
 import lungwort.score.ScoreReport;
@@ -113,6 +114,10 @@ final class ScoreCommand implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "--recipe goes with --split train-cv or icbhi-cv; give --model for " + split);
         }
+        if (crossValidation && !altered.equals(AlterationRow.NONE.id())) {
+            throw new ParameterException(
+                    spec.commandLine(), "--altered is for a model, not for the cross-validation of " + split);
+        }
         if (json != null && !json.equals("-")) {
             OutputFile.check(Path.of(json));
         }
@@ -126,8 +131,10 @@ final class ScoreCommand implements Callable<Integer> {
         }
         PrintWriter err = spec.commandLine().getErr();
         db.warnings().forEach(w -> err.println("note: " + w));
-        ScoreReport report = score(db.kind(), split, scored, all.size() - scored.size(), crossValidation);
-        print(report);
+        Made made = crossValidation ? crossValidated(db.kind(), scored) : answered(db.kind(), scored);
+        ScoreReport report = new Scorer(PatientBootstrap.DEFAULT_RESAMPLES, BOOTSTRAP_SEED)
+                .score(db.kind(), split, made.name(), made.answers(), all.size() - scored.size());
+        print(report, made.provenance());
         return 0;
     }
 
@@ -142,24 +149,32 @@ final class ScoreCommand implements Callable<Integer> {
         return model == null ? CROSS_VALIDATION : "inter";
     }
 
-    private ScoreReport score(
-            DatabaseKind kind, String split, List<AnnotatedRecording> scored, int leftOut, boolean crossValidation) {
+    private Made crossValidated(DatabaseKind kind, List<AnnotatedRecording> scored) {
+        Recipe read = recipe == null ? ShippedModel.recipe() : Recipe.read(recipe);
+        List<AnnotatedRecording> others = others(kind, read);
+        Provenance provenance = Provenance.ofRecipe(scored, others, read);
         ProgressLine progress = new ProgressLine(spec.commandLine().getErr());
-        CrossValidation.Result result;
-        String name;
-        if (crossValidation) {
-            Recipe read = recipe == null ? ShippedModel.recipe() : Recipe.read(recipe);
-            name = "recipe " + read.name();
-            result = CrossValidation.ofRecordings(kind, scored, others(kind, read), read, cache.measuring(progress));
-        } else {
-            SoundModel read = model == null ? ShippedModel.model() : ModelFile.read(model);
-            name = "model " + read.facts().getOrDefault("recipe", "of unknown recipe")
-                    + (Trainer.learntFrom(read, kind, scored) ? ", WHICH LEARNT FROM THESE RECORDINGS" : "");
-            result = CrossValidation.answer(scored, kind, change(), read, cache.measuring(progress));
-        }
+        CrossValidation.Result answers =
+                CrossValidation.ofRecordings(kind, scored, others, read, cache.measuring(progress));
         progress.done();
-        return new Scorer(PatientBootstrap.DEFAULT_RESAMPLES, BOOTSTRAP_SEED).score(kind, split, name, result, leftOut);
+        return new Made("recipe " + read.name(), answers, provenance);
     }
+
+    private Made answered(DatabaseKind kind, List<AnnotatedRecording> scored) {
+        byte[] content = model == null ? ShippedModel.content() : ModelFile.content(model);
+        SoundModel read = model == null ? ShippedModel.read(content) : ModelFile.read(content, model.toString());
+        SoundChange change = change();
+        Provenance provenance = Provenance.ofModel(scored, content, change);
+        ProgressLine progress = new ProgressLine(spec.commandLine().getErr());
+        CrossValidation.Result answers = CrossValidation.answer(scored, kind, change, read, cache.measuring(progress));
+        progress.done();
+        String name = "model " + read.facts().getOrDefault("recipe", "of unknown recipe")
+                + (Trainer.learntFrom(read, kind, scored) ? ", WHICH LEARNT FROM THESE RECORDINGS" : "");
+        return new Made(name, answers, provenance);
+    }
+
+    /** What was answered, by what (in words), and what that was made of. */
+    private record Made(String name, CrossValidation.Result answers, Provenance provenance) {}
 
     /** What a recipe for both databases learns from beside the one that is scored. */
     private List<AnnotatedRecording> others(DatabaseKind scored, Recipe read) {
@@ -175,12 +190,12 @@ final class ScoreCommand implements Callable<Integer> {
         return codec.isPresent() ? codec.get() : AlterationRow.ofId(altered);
     }
 
-    private void print(ScoreReport report) {
+    private void print(ScoreReport report, Provenance provenance) {
         PrintWriter out = spec.commandLine().getOut();
         if (json != null && !json.equals("-")) {
-            write(Path.of(json), ScoreJson.text(report));
+            write(Path.of(json), ScoreJson.text(report, provenance));
         }
-        out.print("-".equals(json) ? ScoreJson.text(report) : ScoreText.of(report));
+        out.print("-".equals(json) ? ScoreJson.text(report, provenance) : ScoreText.of(report, provenance));
         out.flush();
     }
 

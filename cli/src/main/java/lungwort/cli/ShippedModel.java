@@ -17,7 +17,17 @@ final class ShippedModel {
     private ShippedModel() {}
 
     static SoundModel model() {
-        return ModelFile.read(bytes(MODEL), "the shipped model");
+        return read(content());
+    }
+
+    /** The bytes of its file. */
+    static byte[] content() {
+        return bytes(MODEL);
+    }
+
+    /** The model in those bytes. */
+    static SoundModel read(byte[] content) {
+        return ModelFile.read(content, "the shipped model");
     }
 
     static Recipe recipe() {

@@ -8,10 +8,19 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
+import lungwort.LungwortVersion;
 import lungwort.audio.Recording;
 import lungwort.audio.WavWriter;
+import lungwort.dataset.AnnotatedRecording;
+import lungwort.dataset.Database;
+import lungwort.dataset.DatabaseKind;
+import lungwort.dataset.Databases;
 import lungwort.json.Json;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -140,8 +149,76 @@ class TrainAndScoreCommandTest {
         assertThat(out.toString()).isEqualTo(first + first);
     }
 
+    private JsonNode scored(String json, String... more) throws IOException {
+        List<String> command = new ArrayList<>(List.of("score", "--database", parent.toString(), "--json", path(json)));
+        command.addAll(List.of(more));
+        assertThat(run(command.toArray(String[]::new))).as(err.toString()).isZero();
+        return Json.parse(Files.readString(parent.resolve(json)), json);
+    }
+
+    private static String sha256(Path file) throws Exception {
+        return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(Files.readAllBytes(file)));
+    }
+
+    @Test
+    void figuresNameWhatTheyWereMadeWithAndTwoRunsWriteTheSameBytes() throws Exception {
+        assertThat(train()).isZero();
+        String[] how = {"--model", path("m.lungwort"), "--split", "test", "--altered", "lowpass1000"};
+        JsonNode made = scored("first.json", how).path("madeWith");
+        String text = out.toString();
+        scored("second.json", how);
+        assertThat(parent.resolve("second.json")).hasSameBinaryContentAs(parent.resolve("first.json"));
+        assertThat(made.path("lungwort").asText()).isEqualTo(LungwortVersion.CURRENT);
+        assertThat(made.path("java").asText()).isEqualTo(Runtime.version().toString());
+        assertThat(made.path("model").asText()).isEqualTo(sha256(parent.resolve("m.lungwort")));
+        assertThat(made.path("altered").asText()).isEqualTo("lowpass1000");
+        List<AnnotatedRecording> recordings =
+                Databases.open(parent, DatabaseKind.ICBHI).recordings("test");
+        assertThat(made.at("/scored/annotations").asText()).isEqualTo(Database.digest(recordings));
+        assertThat(made.at("/scored/audio").asText()).isEqualTo(Database.audioDigest(recordings));
+        assertThat(text)
+                .contains("Made with Lungwort " + LungwortVersion.CURRENT + ", Java " + Runtime.version())
+                .contains("SHA-256 of the model " + made.path("model").asText().substring(0, 16))
+                .contains(
+                        "annotations " + made.at("/scored/annotations").asText().substring(0, 16))
+                .contains("audio " + made.at("/scored/audio").asText().substring(0, 16))
+                .endsWith("altered: lowpass1000.\n");
+    }
+
+    @Test
+    void whereOneRecordingIsAnotherTheFiguresSaySo() throws Exception {
+        assertThat(train()).isZero();
+        String[] how = {"--model", path("m.lungwort"), "--split", "test"};
+        JsonNode before = scored("before.json", how).path("madeWith");
+        // as long as the one before, so that names, sizes and annotations are the same
+        WavWriter.write(
+                parent.resolve("ICBHI_final_database/908_1b1_Al_sc_Meditron.wav"),
+                cycles(77),
+                WavWriter.Encoding.PCM_16);
+        JsonNode after = scored("after.json", how).path("madeWith");
+        assertThat(after.at("/scored/audio")).isNotEqualTo(before.at("/scored/audio"));
+        assertThat(after.at("/scored/annotations")).isEqualTo(before.at("/scored/annotations"));
+        assertThat(after.path("model")).isEqualTo(before.path("model"));
+    }
+
+    @Test
+    void aCrossValidationNamesItsRecipesText() throws Exception {
+        JsonNode made = scored("cv.json", "--recipe", path("recipe.json"), "--split", "icbhi-cv")
+                .path("madeWith");
+        assertThat(made.path("recipe").asText()).isEqualTo(sha256(parent.resolve("recipe.json")));
+        assertThat(made.has("model")).isFalse();
+        assertThat(made.has("learntFromToo")).isFalse();
+        assertThat(made.path("altered").asText()).isEqualTo("none");
+        assertThat(out.toString())
+                .contains(
+                        "SHA-256 of the recipe " + made.path("recipe").asText().substring(0, 16));
+    }
+
     @Test
     void whatCannotBeAskedIsSaid() {
+        assertThat(run("score", "--database", parent.toString(), "--split", "icbhi-cv", "--altered", "phone"))
+                .isEqualTo(Main.EXIT_BAD_USAGE);
+        assertThat(err.toString()).contains("--altered is for a model, not for the cross-validation of icbhi-cv");
         assertThat(run("score", "--model", path("m.lungwort"), "--database", parent.toString(), "--split", "icbhi-cv"))
                 .isEqualTo(Main.EXIT_BAD_USAGE);
         assertThat(err.toString()).contains("icbhi-cv takes --recipe, not --model");

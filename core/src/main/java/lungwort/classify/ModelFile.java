@@ -165,13 +165,22 @@ public final class ModelFile {
      * @throws BadInput if it is not there, is no model file, is damaged, or was made for another feature catalogue
      */
     public static SoundModel read(Path file) {
+        return read(content(file), file.toString());
+    }
+
+    /**
+     * The bytes of a file that may hold a model.
+     *
+     * @throws BadInput if it is not there, cannot be read or is too large for one
+     */
+    public static byte[] content(Path file) {
         try {
             if (Files.size(file) > MAX_BYTES) {
                 throw BadInput.of(
                         "%s: at %d bytes it is no model file; those have at most %d.",
                         file, Files.size(file), MAX_BYTES);
             }
-            return read(Files.readAllBytes(file), file.toString());
+            return Files.readAllBytes(file);
         } catch (NoSuchFileException e) {
             throw BadInput.because(
                     e,

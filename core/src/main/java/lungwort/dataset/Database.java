@@ -92,6 +92,16 @@ public record Database(DatabaseKind kind, Path folder, List<AnnotatedRecording> 
         return DatabaseDigest.of(used);
     }
 
+    /**
+     * SHA-256 over every byte of the audio: of the lines that {@code sha256sum} prints for the files inside their folder, sorted by file name.
+     *
+     * @param used recordings that have audio
+     * @throws lungwort.BadInput if a file cannot be read
+     */
+    public static String audioDigest(List<AnnotatedRecording> used) {
+        return DatabaseDigest.ofAudio(used);
+    }
+
     /** The patients of some recordings, sorted. */
     public static Set<String> patients(List<AnnotatedRecording> recordings) {
         Set<String> patients = new TreeSet<>();

@@ -7,12 +7,11 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
 import lungwort.BadInput;
+import lungwort.Sha256;
 import lungwort.dataset.AnnotatedEvent;
 import lungwort.feature.FeatureCatalogue;
 import org.jspecify.annotations.Nullable;
@@ -91,14 +90,10 @@ public final class MeasureCache {
         StringBuilder rest = new StringBuilder(code).append('\n').append(how);
         marked.forEach(
                 e -> rest.append('\n').append(e.startSeconds()).append(' ').append(e.endSeconds()));
-        try {
-            MessageDigest sha = MessageDigest.getInstance("SHA-256");
-            sha.update(audio.get());
-            sha.update(rest.toString().getBytes(StandardCharsets.UTF_8));
-            return HexFormat.of().formatHex(sha.digest()) + ".measured";
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform must have SHA-256", e);
-        }
+        MessageDigest sha = Sha256.start();
+        sha.update(audio.get());
+        sha.update(rest.toString().getBytes(StandardCharsets.UTF_8));
+        return Sha256.hex(sha) + ".measured";
     }
 
     private static BadInput cannotWrite(Path folder, IOException e) {

@@ -10,12 +10,11 @@ import java.nio.file.FileSystems;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import lungwort.Sha256;
 
 /**
  * The digest of all that computes what is measured in recordings: our compiled code, the libraries it calls, and the Java machine, whose own sine and logarithm may differ in the last digit. Code has the
@@ -44,11 +43,11 @@ final class MeasuringCode {
     private MeasuringCode() {}
 
     static String digest() {
-        MessageDigest sha = sha256();
+        MessageDigest sha = Sha256.start();
         add(sha, MeasuringCode.class, "lungwort", MeasuringCode::measures);
         LIBRARIES.forEach(library -> add(sha, named(library.example()), library.folder(), file -> true));
         add(sha, machine());
-        return HexFormat.of().formatHex(sha.digest());
+        return Sha256.hex(sha);
     }
 
     /** The Java machine and the processor it computes on. */
@@ -69,9 +68,9 @@ final class MeasuringCode {
 
     /** The digest of one library's classes alone. */
     static String digest(Class<?> example, String folder) {
-        MessageDigest sha = sha256();
+        MessageDigest sha = Sha256.start();
         add(sha, example, folder, file -> true);
-        return HexFormat.of().formatHex(sha.digest());
+        return Sha256.hex(sha);
     }
 
     private static void add(MessageDigest sha, Class<?> example, String folder, Predicate<Path> which) {
@@ -117,13 +116,5 @@ final class MeasuringCode {
                         && file.getFileName()
                                 .toString()
                                 .matches("(Alteration|AlterationRow|Examined|MeasuredFile|Measurer)(\\$.*)?\\.class");
-    }
-
-    private static MessageDigest sha256() {
-        try {
-            return MessageDigest.getInstance("SHA-256");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform must have SHA-256", e);
-        }
     }
 }

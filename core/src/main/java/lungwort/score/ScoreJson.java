@@ -42,9 +42,32 @@ public final class ScoreJson {
         return root;
     }
 
-    /** The report as text, indented, with a newline at its end. */
-    public static String text(ScoreReport report) {
-        return text(tree(report));
+    /** The report with what it was made of and with, as text, indented, with a newline at its end. */
+    public static String text(ScoreReport report, Provenance provenance) {
+        ObjectNode root = tree(report);
+        root.set("madeWith", provenance(provenance));
+        return text(root);
+    }
+
+    private static ObjectNode provenance(Provenance provenance) {
+        ObjectNode node = JsonNodeFactory.instance.objectNode();
+        node.put("lungwort", provenance.version());
+        node.put("java", provenance.java());
+        node.put("processor", provenance.processor());
+        node.set("scored", data(provenance.scored()));
+        if (provenance.learntFromToo() != null) {
+            node.set("learntFromToo", data(provenance.learntFromToo()));
+        }
+        node.put(provenance.answeredBy().kind(), provenance.answeredBy().sha256());
+        node.put("altered", provenance.altered());
+        return node;
+    }
+
+    private static ObjectNode data(Provenance.Data data) {
+        return JsonNodeFactory.instance
+                .objectNode()
+                .put("annotations", data.annotations())
+                .put("audio", data.audio());
     }
 
     /** Any tree in the same form. */

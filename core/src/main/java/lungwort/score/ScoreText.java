@@ -6,9 +6,39 @@ import java.util.Map;
 
 /** A {@link ScoreReport} as tables for people, with published figures beside ours. */
 public final class ScoreText {
+    /** Digits of a digest that are printed; the JSON holds them all. */
+    private static final int DIGITS = 16;
+
     private ScoreText() {}
 
-    /** The whole report; lines end with a newline. */
+    /** The whole report, and in its last line what it was made of and with; lines end with a newline. */
+    public static String of(ScoreReport report, Provenance provenance) {
+        return of(report) + madeWith(provenance);
+    }
+
+    private static String madeWith(Provenance provenance) {
+        Provenance.Data too = provenance.learntFromToo();
+        return "Made with Lungwort %s, Java %s (%s). SHA-256 of the %s %s, annotations %s, audio %s%s; altered: %s.\n"
+                .formatted(
+                        provenance.version(),
+                        provenance.java(),
+                        provenance.processor(),
+                        provenance.answeredBy().kind(),
+                        shortened(provenance.answeredBy().sha256()),
+                        shortened(provenance.scored().annotations()),
+                        shortened(provenance.scored().audio()),
+                        too == null
+                                ? ""
+                                : ", learnt from too %s, %s"
+                                        .formatted(shortened(too.annotations()), shortened(too.audio())),
+                        provenance.altered());
+    }
+
+    private static String shortened(String digest) {
+        return digest.substring(0, DIGITS) + "..";
+    }
+
+    /** The figures alone. */
     public static String of(ScoreReport report) {
         StringBuilder text = new StringBuilder();
         head(text, report);

@@ -4,8 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.util.HexFormat;
 import java.util.List;
 import lungwort.BadInput;
 import org.junit.jupiter.api.Test;
@@ -202,6 +205,39 @@ class DatabasesTest {
         assertThat(digest(elsewhere)).isEqualTo(digest);
         MiniatureDatabases.noise(other.resolve("train2022_wav/10000001_4.5_0_p1_1.wav"), 4);
         assertThat(digest(elsewhere)).isNotEqualTo(digest);
+    }
+
+    /** Oracle: the lines that the program sha256sum prints, put together by hand. [C] */
+    @Test
+    void theDigestOfTheAudioFollowsEveryByteButNotTheFolderOrTheAnnotations(@TempDir Path elsewhere) throws Exception {
+        MiniatureDatabases.sprsound(parent);
+        Path other = MiniatureDatabases.sprsound(elsewhere);
+        StringBuilder lines = new StringBuilder();
+        for (AnnotatedRecording r :
+                Databases.open(parent, DatabaseKind.SPRSOUND).recordings("train")) {
+            byte[] bytes = Files.readAllBytes(r.audio());
+            lines.append(HexFormat.of()
+                    .formatHex(MessageDigest.getInstance("SHA-256").digest(bytes)));
+            lines.append("  ").append(r.id()).append(".wav\n");
+        }
+        String all = HexFormat.of()
+                .formatHex(MessageDigest.getInstance("SHA-256")
+                        .digest(lines.toString().getBytes(StandardCharsets.US_ASCII)));
+        assertThat(audioDigest(parent)).isEqualTo(all).isEqualTo(audioDigest(elsewhere));
+        MiniatureDatabases.text(
+                other.resolve("train2022_json/10000001_4.5_0_p1_1.json"),
+                MiniatureDatabases.normalThenWheeze().replace("2750", "2751"));
+        assertThat(audioDigest(elsewhere)).isEqualTo(all);
+        Path wav = other.resolve("train2022_wav/10000001_4.5_0_p1_1.wav");
+        byte[] changed = Files.readAllBytes(wav);
+        changed[changed.length - 1] ^= 1;
+        Files.write(wav, changed);
+        assertThat(audioDigest(elsewhere)).isNotEqualTo(all);
+    }
+
+    private static String audioDigest(Path folder) {
+        return Database.audioDigest(
+                Databases.open(folder, DatabaseKind.SPRSOUND).recordings("train"));
     }
 
     private static String digest(Path folder) {

@@ -3,6 +3,7 @@ package lungwort.score;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.util.ArrayList;
@@ -96,7 +97,7 @@ class ScorerTest {
 
     @Test
     void jsonHasTheAgreedShape() throws Exception {
-        JsonNode json = new ObjectMapper().readTree(ScoreJson.text(sprsound()));
+        JsonNode json = ScoreJson.tree(sprsound());
         assertThat(json.path("database").asText()).isEqualTo("SPRSound");
         assertThat(json.path("split").asText()).isEqualTo("inter");
         assertThat(json.path("recordings").asInt()).isEqualTo(40);
@@ -124,7 +125,7 @@ class ScorerTest {
 
     @Test
     void icbhiAnswersOneTaskAndLeavesTheChallengesOut() throws Exception {
-        JsonNode json = new ObjectMapper().readTree(ScoreJson.text(icbhi()));
+        JsonNode json = ScoreJson.tree(icbhi());
         assertThat(json.path("tasks").fieldNames()).toIterable().containsExactly("icbhi-4");
         JsonNode task = json.at("/tasks/icbhi-4");
         assertThat(task.path("score").asDouble())
@@ -198,7 +199,7 @@ class ScorerTest {
         ScoreReport report = sprsound()
                 .withDetection(DetectionFigures.byBothRules(
                         annotated, found, Map.of("a", "p1", "b", "p1", "c", "p2"), 100, 3));
-        JsonNode json = new ObjectMapper().readTree(ScoreJson.text(report));
+        JsonNode json = ScoreJson.tree(report);
         // 2 annotated, 2 found, 1 matched: F = 1/2
         assertThat(json.at("/detection/collar/F").asDouble()).isEqualTo(0.5);
         assertThat(json.at("/detection/overlap/byKind/wheeze/matched").asInt()).isEqualTo(1);
@@ -236,8 +237,35 @@ class ScorerTest {
 
     @Test
     void theSameReportIsTheSameBytes() {
-        assertThat(ScoreJson.text(sprsound())).isEqualTo(ScoreJson.text(sprsound()));
+        assertThat(ScoreJson.text(ScoreJson.tree(sprsound()))).isEqualTo(ScoreJson.text(ScoreJson.tree(sprsound())));
         assertThat(ScoreText.of(sprsound())).isEqualTo(ScoreText.of(sprsound()));
+    }
+
+    @Test
+    void whatElseWasLearntFromIsNamed() {
+        Provenance provenance = new Provenance(
+                "1.2.3",
+                "17",
+                "arm",
+                new Provenance.Data("a".repeat(64), "b".repeat(64)),
+                new Provenance.Data("c".repeat(64), "d".repeat(64)),
+                new Provenance.Source("recipe", "e".repeat(64)),
+                "none");
+        JsonNode too = parsed(ScoreJson.text(sprsound(), provenance)).at("/madeWith/learntFromToo");
+        assertThat(too.path("annotations").asText()).isEqualTo("c".repeat(64));
+        assertThat(too.path("audio").asText()).isEqualTo("d".repeat(64));
+        assertThat(ScoreText.of(sprsound(), provenance))
+                .isEqualTo(
+                        ScoreText.of(sprsound())
+                                + "Made with Lungwort 1.2.3, Java 17 (arm). SHA-256 of the recipe eeeeeeeeeeeeeeee.., annotations aaaaaaaaaaaaaaaa.., audio bbbbbbbbbbbbbbbb.., learnt from too cccccccccccccccc.., dddddddddddddddd..; altered: none.\n");
+    }
+
+    private static JsonNode parsed(String json) {
+        try {
+            return new ObjectMapper().readTree(json);
+        } catch (JsonProcessingException e) {
+            throw new AssertionError(json, e);
+        }
     }
 
     @Test
