@@ -14,7 +14,10 @@ import picocli.CommandLine.HelpCommand;
 @Command(
         name = "lungwort",
         mixinStandardHelpOptions = true,
-        version = "lungwort " + LungwortVersion.CURRENT,
+        version = {
+            "lungwort " + LungwortVersion.CURRENT,
+            "GPL-3.0-or-later. Libraries inside and their licences: META-INF/THIRD-PARTY.txt in lungwort.jar"
+        },
         description = "Listen to a chest: measured lung sounds, an honest suggestion, and what to do next.",
         footer = {"", "Example: lungwort examine --demo"})
 public final class Main {
