@@ -123,6 +123,7 @@ public final class ExaminationJson {
             ObjectNode node = array.addObject();
             span(node, pause.startSeconds(), pause.endSeconds());
             Json.put(node, "seconds", pause.seconds());
+            node.put("cut", pause.cut().name().toLowerCase(Locale.ROOT));
             node.put("words", pause.words());
         }
         return array;
@@ -132,9 +133,15 @@ public final class ExaminationJson {
         List<BreathingPause> pauses = new ArrayList<>();
         // Examinations that were stored before pauses were looked for have none.
         for (JsonNode p : node.path("pauses")) {
-            pauses.add(new BreathingPause(Json.number(p, "startSeconds"), Json.number(p, "endSeconds")));
+            pauses.add(new BreathingPause(Json.number(p, "startSeconds"), Json.number(p, "endSeconds"), cut(p)));
         }
         return pauses;
+    }
+
+    /** Examinations that were stored before such pauses were told have none that is cut. */
+    private static BreathingPause.Cut cut(JsonNode pause) {
+        String cut = pause.path("cut").asText(BreathingPause.Cut.NONE.name());
+        return BreathingPause.Cut.valueOf(cut.toUpperCase(Locale.ROOT));
     }
 
     private static ObjectNode probabilities(Probabilities p) {

@@ -126,6 +126,9 @@ final class CsvReport {
                 decimals(e.longestPause().map(BreathingPause::seconds).orElse(null)),
                 "s",
                 model);
+        if (e.longestPause().filter(p -> p.cut() != BreathingPause.Cut.NONE).isPresent()) {
+            measure(view, take, "the recording cuts that stretch, so it lasted at least so long", "true", "", model);
+        }
         if (take.take().breathingStopped() != null) {
             measure(
                     view,

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.UUID;
 import lungwort.diary.Measures;
 import lungwort.diary.Round;
+import lungwort.examine.BreathingPause;
 import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
 import lungwort.json.Json;
@@ -158,9 +159,13 @@ final class FhirSounds {
         if (m.dominantHz() != null) {
             add(components, "dominant frequency, median", m.dominantHz(), "Hz", "Hz");
         }
-        e.longestPause()
-                .ifPresent(pause ->
-                        add(components, "longest stretch without a breath heard", pause.seconds(), "seconds", "s"));
+        e.longestPause().ifPresent(pause -> {
+            add(components, "longest stretch without a breath heard", pause.seconds(), "seconds", "s");
+            if (pause.cut() != BreathingPause.Cut.NONE) {
+                // FHIR R4, Quantity: the actual value is greater than or equal to the given value.
+                ((ObjectNode) components.get(components.size() - 1).get("valueQuantity")).put("comparator", ">=");
+            }
+        });
         if (m.ratePerMinute() != null) {
             add(components, "breathing rate heard in this take", m.ratePerMinute(), "breaths/minute", "/min");
         }

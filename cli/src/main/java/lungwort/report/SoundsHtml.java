@@ -196,8 +196,8 @@ final class SoundsHtml {
                 .flatMap(Examination::longestPause)
                 .map(p -> String.format(
                         Locale.ROOT,
-                        ". NO BREATH FOUND FOR %.0f S (%.1f to %.1f s; %s)",
-                        p.seconds(),
+                        ". NO BREATH FOUND FOR %s (%.1f to %.1f s; %s)",
+                        p.lengthWords().replaceFirst("about ", "").toUpperCase(Locale.ROOT),
                         p.startSeconds(),
                         p.endSeconds(),
                         said))

@@ -62,7 +62,7 @@ class ExaminationJsonTest {
                             new Crackle(SoundKind.FINE_CRACKLE, 3.1, 3.106, 0.7, 5.5, 0.9, 12),
                             BreathPhase.UNKNOWN,
                             Double.NaN)),
-            List.of(new BreathingPause(4.5, 13.25)),
+            List.of(new BreathingPause(4.5, 13.25), new BreathingPause(20, 27.5, BreathingPause.Cut.END)),
             List.of("a wheeze of 0.5 s at 406 Hz", "one fine crackle"),
             "model-1");
 
@@ -80,6 +80,25 @@ class ExaminationJsonTest {
         old.remove("pauses");
 
         assertThat(ExaminationJson.fromJson(old).pauses()).isEmpty();
+    }
+
+    /** Diaries hold pauses that were found before those at a recording's ends were told. */
+    @Test
+    void aPauseThatDoesNotSayWhatCutsItIsCutByNothing() {
+        ObjectNode old = ExaminationJson.toJson(WHEEZE_AND_CRACKLE);
+        ((ObjectNode) old.get("pauses").get(0)).remove("cut");
+
+        assertThat(ExaminationJson.fromJson(old)).isEqualTo(WHEEZE_AND_CRACKLE);
+    }
+
+    @Test
+    void aPauseThatIsCutSaysSo() {
+        JsonNode pause =
+                ExaminationJson.toJson(WHEEZE_AND_CRACKLE).get("pauses").get(1);
+
+        assertThat(pause.get("cut").asText()).isEqualTo("end");
+        assertThat(pause.get("words").asText())
+                .isEqualTo("From 20.0 s to the end of the recording, for at least 7 s, no breath was found.");
     }
 
     @Test

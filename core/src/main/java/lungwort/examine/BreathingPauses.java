@@ -12,11 +12,11 @@ import lungwort.quality.QualityIssue;
 import lungwort.signal.Statistics;
 
 /**
- * Finds stretches without a breath between breaths. The breath tracker lays breaths even where there are none (it looks for 7.5 a minute and more), so the level of the breath's noise is asked directly:
- * it must stay down, evenly, for {@value #MIN_SECONDS} s and more, with breath sounds that stand out on both sides.
+ * Finds stretches without a breath. The breath tracker lays breaths even where there are none (it looks for 7.5 a minute and more), so the level of the breath's noise is asked directly:
+ * it must stay down, evenly, for {@value #MIN_SECONDS} s and more, with breath sounds that stand out on both sides; where the recording's start or end cuts the stretch, on the side that is left.
  *
  * <p>Nothing is told of a stretch that can mean something else: where the body's low rumble is gone too (the chest piece was off), where samples are missing, where the level wobbles as soft breaths do,
- * before the first and after the last breath sound, and nowhere in a recording that is refused for what hides breaths. Limits are common practice [C], set on synthesised recordings and looked at beside
+ * and nowhere in a recording that is refused for what hides breaths or that holds none. Limits are common practice [C], set on synthesised recordings and looked at beside
  * the events that listeners marked in SPRSound's training set.
  */
 final class BreathingPauses {
@@ -111,7 +111,7 @@ final class BreathingPauses {
         List<BreathingPause> pauses = new ArrayList<>();
         for (int[] run : runs) {
             if (finder.betweenBreaths(run) && finder.even(run) && contact.kept(finder.quiet(), run)) {
-                pauses.add(new BreathingPause(levels.secondsOf(run[0]), levels.secondsOf(run[1])));
+                pauses.add(finder.pause(run));
             }
         }
         return List.copyOf(pauses);
@@ -125,14 +125,14 @@ final class BreathingPauses {
         return quiet;
     }
 
-    /** Long quiet stretches that begin and end within the recording: first frame, and the frame after the last. */
+    /** Long quiet stretches, less than the whole: first frame, and the frame after the last. */
     private List<int[]> quietRuns() {
         boolean[] quiet = quiet();
         List<int[]> runs = new ArrayList<>();
         int from = 0;
-        for (int t = 0; t < quiet.length; t++) {
-            if (!quiet[t]) {
-                if (from > 0 && (t - from) * levels.hopSeconds() >= MIN_SECONDS) {
+        for (int t = 0; t <= quiet.length; t++) {
+            if (t == quiet.length || !quiet[t]) {
+                if (t - from < quiet.length && (t - from) * levels.hopSeconds() >= MIN_SECONDS) {
                     runs.add(new int[] {from, t});
                 }
                 from = t + 1;
@@ -143,8 +143,24 @@ final class BreathingPauses {
 
     private boolean betweenBreaths(int[] run) {
         int beside = frames(BESIDE_SECONDS);
-        return loudSeconds(Math.max(0, run[0] - beside), run[0]) >= MIN_LOUD_SECONDS
-                && loudSeconds(run[1], Math.min(breath.length, run[1] + beside)) >= MIN_LOUD_SECONDS;
+        BreathingPause.Cut cut = cut(run);
+        boolean before = loudSeconds(Math.max(0, run[0] - beside), run[0]) >= MIN_LOUD_SECONDS;
+        boolean after = loudSeconds(run[1], Math.min(breath.length, run[1] + beside)) >= MIN_LOUD_SECONDS;
+        return (before || cut == BreathingPause.Cut.START) && (after || cut == BreathingPause.Cut.END);
+    }
+
+    private BreathingPause.Cut cut(int[] run) {
+        return run[0] == 0
+                ? BreathingPause.Cut.START
+                : run[1] == breath.length ? BreathingPause.Cut.END : BreathingPause.Cut.NONE;
+    }
+
+    private BreathingPause pause(int[] run) {
+        BreathingPause.Cut cut = cut(run);
+        return new BreathingPause(
+                cut == BreathingPause.Cut.START ? 0 : levels.secondsOf(run[0]),
+                cut == BreathingPause.Cut.END ? levels.durationSeconds() : levels.secondsOf(run[1]),
+                cut);
     }
 
     private double loudSeconds(int from, int to) {

@@ -18,7 +18,7 @@ import lungwort.quality.Quality;
  * @param quality whether it could be judged
  * @param breathing breaths and respiratory rate
  * @param evidence measured sounds in order of time
- * @param pauses stretches between breaths in which no breath was found, in order of time: to be asked about, whatever the suggestion
+ * @param pauses stretches in which no breath was found, in order of time: to be asked about, whatever the suggestion
  * @param reasons in plain words, the measured facts that moved the suggestion most, strongest first
  * @param model name and version of the model
  */

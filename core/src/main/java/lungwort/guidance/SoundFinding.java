@@ -37,9 +37,9 @@ public record SoundFinding(
     }
 
     /**
-     * A stretch between two breaths in which none was found.
+     * A stretch in which no breath was found.
      *
-     * @param seconds its length
+     * @param seconds its length within the recording
      * @param real true if the breathing stopped by itself, false if it did not (held on purpose, too soft to be heard, chest piece lifted), null where nobody said
      */
     public record Pause(double seconds, @Nullable Boolean real) {}

@@ -142,14 +142,71 @@ class BreathingPausesTest {
         assertThat(in(scene.synthesise().recording())).isEmpty();
     }
 
+    /** How long it lasted nobody can say: at least so long (common practice [C]). */
     @Test
-    void whatHasNoBreathOnBothSidesIsNoPause() {
-        Recording beginsStill = joined(part(10, NO_BREATH, ROOM, true, 1), part(10, LOUD, ROOM, true, 2));
+    void whatTheEndOfTheRecordingCutsLastedAtLeastSoLong() {
         Recording endsStill = joined(part(10, LOUD, ROOM, true, 1), part(10, NO_BREATH, ROOM, true, 2));
 
-        assertThat(in(beginsStill)).isEmpty();
-        assertThat(in(endsStill)).isEmpty();
+        List<BreathingPause> pauses = in(endsStill);
+
+        assertThat(pauses).hasSize(1);
+        BreathingPause pause = pauses.get(0);
+        assertThat(pause.cut()).isEqualTo(BreathingPause.Cut.END);
+        // The end of the last expiration is too soft to be heard.
+        assertThat(pause.startSeconds()).isBetween(8.0, 10.2);
+        assertThat(pause.endSeconds()).isCloseTo(20, within(0.1));
+        assertThat(pause.words())
+                .matches("From [0-9.]+ s to the end of the recording, for at least 1[01] s, no breath was found\\.");
+    }
+
+    @Test
+    void whatTheStartOfTheRecordingCutsToo() {
+        Recording beginsStill = joined(part(10, NO_BREATH, ROOM, true, 1), part(10, LOUD, ROOM, true, 2));
+
+        List<BreathingPause> pauses = in(beginsStill);
+
+        assertThat(pauses).hasSize(1);
+        assertThat(pauses.get(0).cut()).isEqualTo(BreathingPause.Cut.START);
+        assertThat(pauses.get(0).startSeconds()).isZero();
+        assertThat(pauses.get(0).endSeconds()).isBetween(9.5, 11.0);
+        assertThat(pauses.get(0).words())
+                .startsWith("From the start of the recording to ")
+                .contains("for at least ");
+    }
+
+    @Test
+    void aRecordingWithoutABreathHasNoPause() {
         assertThat(in(part(15, NO_BREATH, ROOM, true, 1))).isEmpty();
+        assertThat(in(part(30, NO_BREATH, ROOM, true, 2))).isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {2, 3, 4})
+    void aFewSecondsAtEitherEndAreNotTold(double seconds) {
+        Recording begins = joined(part(seconds, NO_BREATH, ROOM, true, 1), part(20, LOUD, ROOM, true, 2));
+        Recording ends = joined(part(20, LOUD, ROOM, true, 1), part(seconds, NO_BREATH, ROOM, true, 2));
+
+        assertThat(in(begins)).isEmpty();
+        assertThat(in(ends)).isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {-34, -42, -50, -58})
+    void softBreathsAtTheEndAreNoPause(double softDb) {
+        assertThat(in(joined(part(12, LOUD, ROOM, true, 1), part(10, softDb, ROOM, true, 2))))
+                .isEmpty();
+        assertThat(in(joined(part(10, softDb, ROOM, true, 1), part(12, LOUD, ROOM, true, 2))))
+                .isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {-56, -62, -70})
+    void aChestPieceNotYetOrNoLongerOnTheChestIsNoPause(double roomDb) {
+        Recording early = joined(part(8, NO_BREATH, roomDb, false, 1), part(20, LOUD, ROOM, true, 2));
+        Recording late = joined(part(20, LOUD, ROOM, true, 1), part(8, NO_BREATH, roomDb, false, 2));
+
+        assertThat(in(early)).isEmpty();
+        assertThat(in(late)).isEmpty();
     }
 
     @Test

@@ -109,7 +109,7 @@ export class Picture {
       const x1 = this.x(p.startSeconds);
       const width = this.x(p.endSeconds) - x1;
       return svg`<rect class="no-breath" x=${x1} y=${HEIGHT + 2} width=${width} height=${BREATH - 4}></rect>
-        <text class="no-breath" x=${x1 + width / 2} y=${HEIGHT + 18}>${t(width > 150 ? 'picture.pause' : 'picture.pauseShort', { seconds: number(p.seconds) })}</text>`;
+        <text class="no-breath" x=${x1 + width / 2} y=${HEIGHT + 18}>${pauseWords(p, width > 150)}</text>`;
     });
   }
 
@@ -168,4 +168,12 @@ function colour(level) {
   const position = level * (RAMP.length - 1);
   const low = Math.min(Math.floor(position), RAMP.length - 2);
   return [...RAMP[low].map((value, c) => Math.round(value + (RAMP[low + 1][c] - value) * (position - low))), 255];
+}
+
+/** How long no breath was found; a stretch that the recording's start or end cuts lasted at least so long. */
+function pauseWords(pause, wide) {
+  if (pause.cut === 'start' || pause.cut === 'end') {
+    return t(wide ? 'picture.pauseCut' : 'picture.pauseCutShort', { seconds: number(Math.floor(pause.seconds)) });
+  }
+  return t(wide ? 'picture.pause' : 'picture.pauseShort', { seconds: number(pause.seconds) });
 }
