@@ -12,6 +12,7 @@ import lungwort.diary.Trend;
 import lungwort.diary.TrendPicture;
 import lungwort.examine.Examination;
 import lungwort.json.Json;
+import lungwort.round.Noise;
 import lungwort.round.RoundJson;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -47,7 +48,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
             Person person = span.person(diary);
             Trend trend = Trend.of(diary, person.id(), span.first(diary), span.last(diary));
             if (picture != null) {
-                TrendPicture.write(trend, person.nickname(), picture);
+                TrendPicture.write(trend, person.nickname(), Noise::words, picture);
             }
             if (json) {
                 ObjectNode node = RoundJson.toJson(trend);
@@ -111,6 +112,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
                                             VitalsText.number(usual.lowest()),
                                             VitalsText.number(usual.highest()),
                                             usual.days()));
+            out.printf("    %s%n", Noise.words(measure));
         }
     }
 

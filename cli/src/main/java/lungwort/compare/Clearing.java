@@ -64,6 +64,16 @@ public record Clearing(
         return List.copyOf(clearings);
     }
 
+    /** The same of a later take beside the place: what is not heard there has not cleared. */
+    public String wordsBeside() {
+        return state == State.CLEARED
+                ? "%s not suggested there. That does not mean that it cleared, and that it was heard stays written down. %s"
+                        .formatted(
+                                continuous ? "The continuous sound is" : "The crackles are",
+                                numbers(continuous, before, after))
+                : words;
+    }
+
     private static boolean suggests(Suggestion suggestion, boolean continuous) {
         return suggestion == Suggestion.BOTH
                 || suggestion == (continuous ? Suggestion.CONTINUOUS : Suggestion.DISCONTINUOUS);
@@ -92,7 +102,7 @@ public record Clearing(
         String sound = continuous ? "The continuous sound" : "The crackles";
         String s = continuous ? "s" : "";
         String verdict = switch (state) {
-            case CLEARED -> " cleared: no longer suggested. It was heard, and stays written down.";
+            case CLEARED -> " cleared: no longer suggested. That it was heard stays written down.";
             case UNSURE ->
                 (continuous ? " is" : " are")
                         + " no longer suggested, but half or more of what was measured is still there: record once more.";

@@ -13,6 +13,7 @@ import java.awt.image.BufferedImage;
 import java.nio.file.Path;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
+import java.util.function.Function;
 import lungwort.BadInput;
 import lungwort.picture.Pictures;
 import org.jspecify.annotations.Nullable;
@@ -38,10 +39,12 @@ public final class TrendPicture {
     private static final Color LINE = new Color(0x0b4f8a);
 
     private final Trend trend;
+    private final Function<Trend.Measure, String> beside;
     private final Graphics2D g;
 
-    private TrendPicture(Trend trend, Graphics2D g) {
+    private TrendPicture(Trend trend, Function<Trend.Measure, String> beside, Graphics2D g) {
         this.trend = trend;
+        this.beside = beside;
         this.g = g;
     }
 
@@ -50,13 +53,17 @@ public final class TrendPicture {
      *
      * @throws BadInput if it cannot be written
      */
-    public static void write(Trend trend, String nickname, Path file) {
+    public static void write(Trend trend, String nickname, Function<Trend.Measure, String> beside, Path file) {
         Pictures.requireFont();
-        Pictures.write(draw(trend, nickname), file);
+        Pictures.write(draw(trend, nickname, beside), file);
     }
 
-    /** Draws. */
-    public static BufferedImage draw(Trend trend, String nickname) {
+    /**
+     * Draws.
+     *
+     * @param beside a sentence beside the name of each measure: how far it differs with nothing changed
+     */
+    public static BufferedImage draw(Trend trend, String nickname, Function<Trend.Measure, String> beside) {
         int panels = Trend.Measure.values().length;
         int height = TOP_PX + panels * PANEL_PX + (panels - 1) * GAP_PX + BOTTOM_PX;
         BufferedImage image = new BufferedImage(WIDTH_PX, height, BufferedImage.TYPE_INT_RGB);
@@ -66,7 +73,7 @@ public final class TrendPicture {
             g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
             g.setColor(Color.WHITE);
             g.fillRect(0, 0, WIDTH_PX, height);
-            new TrendPicture(trend, g).all(nickname, height);
+            new TrendPicture(trend, beside, g).all(nickname, height);
         } finally {
             g.dispose();
         }
@@ -98,7 +105,11 @@ public final class TrendPicture {
         double[] range = range(measure);
         g.setColor(INK);
         font(Font.BOLD, 15);
-        text(measure.words() + " (" + measure.unit() + ")", LEFT_PX, top - 8);
+        String name = measure.words() + " (" + measure.unit() + ")";
+        text(name, LEFT_PX, top - 8);
+        int end = LEFT_PX + g.getFontMetrics().stringWidth(name);
+        font(Font.PLAIN, 13);
+        text(beside.apply(measure), end + 12, top - 8);
         usual(measure, range, top, height);
         greyDays(top, height);
         yAxis(range, top, height);

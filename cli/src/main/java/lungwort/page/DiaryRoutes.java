@@ -21,6 +21,7 @@ import lungwort.diary.Round;
 import lungwort.diary.Trend;
 import lungwort.examine.Examination;
 import lungwort.json.Json;
+import lungwort.round.Noise;
 import lungwort.round.RoundJson;
 import org.jspecify.annotations.Nullable;
 
@@ -76,7 +77,11 @@ final class DiaryRoutes {
         node.set("trend", RoundJson.toJson(Trend.of(diary, person.id(), first, last)));
         ArrayNode measures = node.putArray("measures");
         for (Trend.Measure m : Trend.Measure.values()) {
-            measures.addObject().put("id", m.id()).put("words", m.words()).put("unit", m.unit());
+            measures.addObject()
+                    .put("id", m.id())
+                    .put("words", m.words())
+                    .put("unit", m.unit())
+                    .put("noise", Noise.words(m));
         }
         ArrayNode rounds = node.putArray("rounds");
         for (Round round : diary.rounds().ofPerson(person.id(), first, last)) {

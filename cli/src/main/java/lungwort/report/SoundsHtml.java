@@ -16,6 +16,7 @@ import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
 import lungwort.guidance.Site;
 import lungwort.round.BeforeAfter;
+import lungwort.round.Noise;
 import lungwort.round.RoundView;
 import lungwort.round.SidePair;
 import lungwort.round.SiteView;
@@ -74,17 +75,14 @@ final class SoundsHtml {
     private List<ReportTake> drawnTogether() {
         List<ReportTake> quiet =
                 round.takes().stream().filter(SoundsHtml::quiet).toList();
-        List<ReportTake> unjudged =
-                round.takes().stream().filter(SoundsHtml::unjudged).toList();
+        List<ReportTake> open =
+                round.takes().stream().filter(t -> unjudged(t, true)).toList();
+        List<ReportTake> refused =
+                round.takes().stream().filter(t -> unjudged(t, false)).toList();
         line("No extra sound found here, which does not mean that all is well: ", quiet, SoundsHtml::remarks);
-        line(
-                "Cannot be judged: ",
-                unjudged,
-                t -> t.take()
-                        .examination()
-                        .map(e -> " (%s)".formatted(findings(e)))
-                        .orElse(""));
-        return Stream.of(quiet, unjudged, compared()).flatMap(List::stream).toList();
+        line("Could be judged, and cannot be told: ", open, SoundsHtml::why);
+        line("Cannot be judged: ", refused, SoundsHtml::why);
+        return Stream.of(quiet, open, refused, compared()).flatMap(List::stream).toList();
     }
 
     /** Later takes whose numbers stand beside those before them in a table of their own. */
@@ -112,6 +110,13 @@ final class SoundsHtml {
         return remarks.isEmpty() ? "" : " (" + remarks + ")";
     }
 
+    private static String why(ReportTake take) {
+        return take.take()
+                .examination()
+                .map(e -> " (%s)".formatted(findings(e)))
+                .orElse("");
+    }
+
     private static String findings(Examination e) {
         String words = e.quality().findings().stream()
                 .map(f -> f.issue().reason().replaceFirst("\\.$", ""))
@@ -128,8 +133,12 @@ final class SoundsHtml {
                         .orElse(false);
     }
 
-    private static boolean unjudged(ReportTake take) {
-        return plain(take, Suggestion.CANNOT_TELL);
+    private static boolean unjudged(ReportTake take, boolean usable) {
+        return plain(take, Suggestion.CANNOT_TELL)
+                && take.take()
+                        .examination()
+                        .map(e -> e.quality().usable() == usable)
+                        .orElse(false);
     }
 
     private static boolean plain(ReportTake take, Suggestion suggestion) {
@@ -270,7 +279,8 @@ final class SoundsHtml {
         html.tag("h3", "Left against right");
         Tables.write(
                 html,
-                "First take that could be judged on each side; sides of the person, not of who looks",
+                "First take that could be judged on each side; sides of the person, not of who looks. "
+                        + Noise.ofSides(),
                 List.of("Height", "Left", "Right"),
                 rows);
     }

@@ -43,6 +43,11 @@ final class TakeReasonsHtml {
     }
 
     private boolean said(Examination e) {
+        // What a refused recording resembles says nothing of the chest.
+        return e.quality().usable() && asked(e);
+    }
+
+    private boolean asked(Examination e) {
         return switch (medium.reasons()) {
             case ALL -> true;
             case TELLING ->

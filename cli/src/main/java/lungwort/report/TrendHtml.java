@@ -7,6 +7,7 @@ import lungwort.diary.Trend;
 import lungwort.diary.TrendPicture;
 import lungwort.picture.Pictures;
 import lungwort.round.AgainstUsual;
+import lungwort.round.Noise;
 import org.jspecify.annotations.Nullable;
 
 /** This person against this person's own earlier days. */
@@ -97,7 +98,7 @@ final class TrendHtml {
                         "img",
                         "src",
                         Media.pngUri(TrendPicture.draw(
-                                content.trend(), content.person().nickname())),
+                                content.trend(), content.person().nickname(), Noise::words)),
                         "alt",
                         "Wheeze share, crackles a breath, breathing rate and SpO2 from %s to %s; the numbers stand in the table above."
                                 .formatted(

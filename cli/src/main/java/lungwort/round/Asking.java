@@ -49,7 +49,9 @@ final class Asking {
             return new Asked(
                     view.site(),
                     reason,
-                    "A take at this site was good enough, and cannot tell whether an extra sound is there.",
+                    flawed(view)
+                            ? "A take at this site cannot tell whether an extra sound is there. Mend what is named, then listen again."
+                            : "A take at this site was good enough, and cannot tell whether an extra sound is there.",
                     instructions);
         }
         if (finding.nothingToJudge()) {
@@ -71,11 +73,22 @@ final class Asking {
                 .orElseThrow();
     }
 
+    private static boolean flawed(SiteView view) {
+        return lastOf(view)
+                .examination()
+                .filter(e -> !e.quality().findings().isEmpty())
+                .isPresent();
+    }
+
+    private static Take lastOf(SiteView view) {
+        return view.takes().get(view.takes().size() - 1);
+    }
+
     /** What to mend before the take is made again, from the last take's quality findings. */
     private static List<String> mend(SiteView view) {
         List<String> remedies = new ArrayList<>();
-        Take last = view.takes().get(view.takes().size() - 1);
-        last.examination()
+        lastOf(view)
+                .examination()
                 .ifPresent(e -> e.quality()
                         .findings()
                         .forEach(f -> remedies.add(

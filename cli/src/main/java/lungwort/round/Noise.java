@@ -29,8 +29,33 @@ public final class Noise {
         };
     }
 
+    /** The sentence beside a measure that is followed from day to day. */
+    public static String words(Trend.Measure measure) {
+        return switch (measure) {
+            case WHEEZE_SHARE ->
+                String.format(
+                        Locale.ROOT,
+                        "Two takes at one place differ by up to %.0f %% with nothing changed.",
+                        ofTwoTakes(measure));
+            case CRACKLES_PER_BREATH ->
+                String.format(
+                        Locale.ROOT,
+                        "Two takes at one place differ by up to %.1f with nothing changed.",
+                        ofTwoTakes(measure));
+            case RATE ->
+                String.format(
+                        Locale.ROOT,
+                        "Two counts differ by up to %.0f with nothing changed; rates heard in recordings by up to %.0f.",
+                        ofTwoTakes(measure),
+                        difference(Measure.RATE, Relation.EARLIER_LATER));
+            case SPO2 ->
+                String.format(
+                        Locale.ROOT, "Two readings differ by up to %.0f %% with nothing changed.", ofTwoTakes(measure));
+        };
+    }
+
     /** The sentence beside left and right. */
-    static String ofSides() {
+    public static String ofSides() {
         return String.format(
                 Locale.ROOT,
                 "In 95 of 100 usual chests of children the sides differ by no more than %.0f %% and %.1f crackles a breath.",

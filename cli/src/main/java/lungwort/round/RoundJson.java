@@ -213,6 +213,7 @@ public final class RoundJson {
         node.set("measuresLeft", toJson(pair.measuresLeft()));
         node.set("measuresRight", toJson(pair.measuresRight()));
         node.put("words", pair.words());
+        node.put("noise", Noise.ofSides());
         return node;
     }
 

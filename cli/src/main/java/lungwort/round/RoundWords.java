@@ -93,7 +93,9 @@ public final class RoundWords {
     }
 
     static String beforeAfter(TakeReason after, List<Clearing> clearings) {
-        String words = clearings.stream().map(Clearing::words).collect(Collectors.joining(" "));
+        String words = clearings.stream()
+                .map(after == TakeReason.MOVED ? Clearing::wordsBeside : Clearing::words)
+                .collect(Collectors.joining(" "));
         return "%s: %s".formatted(capital(when(after)), words);
     }
 

@@ -116,7 +116,7 @@ public final class Examples {
     }
 
     /**
-     * A round service whose sound files are words: {@code wheezes N crackles N rate N pause N}, or {@code unusable}; anything else is refused as a reader would refuse a letter.
+     * A round service whose sound files are words: {@code wheezes N crackles N rate N pause N}, {@code unusable}, or {@code unsure} and {@code soft}, which cannot tell; anything else is refused as a reader would refuse a letter.
      */
     public static RoundService service(Diary diary) {
         return new RoundService(diary, Examples::read, Examples::examine);
@@ -124,7 +124,7 @@ public final class Examples {
 
     private static Recording read(byte[] content, String name) {
         String words = new String(content, StandardCharsets.UTF_8);
-        if (!words.matches("unusable|((wheezes|crackles|rate|pause) \\d+ ?)+")) {
+        if (!words.matches("unusable|unsure|soft|((wheezes|crackles|rate|pause) \\d+ ?)+")) {
             throw new BadInput(name + ": this is not a sound file.");
         }
         return new Recording(new double[] {0.5}, 4000, words);
@@ -135,14 +135,17 @@ public final class Examples {
         Examination e = examination(number(words, "wheezes", 0), number(words, "crackles", 0));
         boolean usable = !words.equals("unusable");
         int rate = number(words, "rate", 15);
+        boolean told = usable && !words.equals("unsure") && !words.equals("soft");
         Quality quality = usable
-                ? e.quality()
+                ? words.equals("soft")
+                        ? new Quality(true, List.of(new Quality.Finding(QualityIssue.TOO_QUIET, false, "invented")))
+                        : e.quality()
                 : new Quality(false, List.of(new Quality.Finding(QualityIssue.NOISY, true, "invented")));
         return new Examination(
                 e.origin(),
                 e.durationSeconds(),
                 e.source(),
-                usable ? e.suggestion() : Suggestion.CANNOT_TELL,
+                told ? e.suggestion() : Suggestion.CANNOT_TELL,
                 e.probabilities(),
                 quality,
                 usable

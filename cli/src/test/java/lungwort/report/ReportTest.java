@@ -169,6 +169,30 @@ class ReportTest {
                         + LEFT.words());
     }
 
+    /** Two kinds of "cannot tell": a recording that is refused, and a good one that leaves it open. The model's reasons are given for the second alone. */
+    @Test
+    void whatIsRefusedAndWhatIsLeftOpenAreToldApart() throws Exception {
+        RoundService service = Examples.service(diary);
+        Round round = service.start(person("Mia"));
+        // So many that the print draws them together.
+        for (Site site : Sites.round(Age.ofYears(4))) {
+            for (String sound : List.of("unusable", "unsure", "soft", "wheezes 2")) {
+                service.add(
+                        new NewTake(round.id(), site, TakeReason.FIRST, "a.wav"),
+                        sound.getBytes(StandardCharsets.UTF_8));
+            }
+        }
+        ReportService reporting = new ReportService(service, RecordingReader::read);
+        ReportContent content = reporting.ofRound(round.id(), ReportOptions.ALL);
+        String print = pdfText(reporting.write(content, ReportFormat.PDF)).replaceAll("\\s+", " ");
+
+        assertThat(print)
+                .containsPattern(
+                        "Could be judged, and cannot be told: T2 [^;]*\\(the signs are too weak to say either way\\); T3 [^;]*\\(The recording is very quiet\\)")
+                .containsPattern("Cannot be judged: T1 [^;]*; T5 ")
+                .containsPattern("T2, T3, T6, [T0-9, ]*: Nothing resembles an extra sound");
+    }
+
     private static String html(ReportService service, Round round) {
         ReportContent content = service.ofRound(round.id(), ReportOptions.ALL);
         return new String(service.write(content, ReportFormat.HTML), StandardCharsets.UTF_8);

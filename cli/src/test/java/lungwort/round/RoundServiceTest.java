@@ -124,13 +124,55 @@ class RoundServiceTest {
         assertThat(change.measuresBefore().cracklesPerBreath()).isEqualTo(3.0);
         assertThat(change.words())
                 .isEqualTo(
-                        "After a cough: The continuous sound cleared: no longer suggested. It was heard, and stays written down."
+                        "After a cough: The continuous sound cleared: no longer suggested. That it was heard stays written down."
                                 + " Share of the breathing it fills: 25.0 % before, 0.0 % after."
-                                + " The crackles cleared: no longer suggested. It was heard, and stays written down."
+                                + " The crackles cleared: no longer suggested. That it was heard stays written down."
                                 + " Crackles in each breath: 3.0 before, 0.0 after.");
         assertThat(view().at(LEFT).orElseThrow().finding())
                 .extracting(f -> f.clearing())
                 .isEqualTo(Clearing.CLEARED);
+    }
+
+    /** Elsewhere is not the same place: only a take at the place itself can show that a sound cleared (common practice [C]). */
+    @Test
+    void whatIsNotHeardBesideThePlaceIsNotCalledCleared() {
+        add(LEFT, TakeReason.FIRST, "wheezes 4");
+        add(LEFT, TakeReason.MOVED, "wheezes 0");
+
+        assertThat(view().at(LEFT).orElseThrow().changes().get(0).words())
+                .isEqualTo("A finger's width away: The continuous sound is not suggested there."
+                        + " That does not mean that it cleared, and that it was heard stays written down."
+                        + " Share of the breathing it fills: 25.0 % before, 0.0 % after.");
+    }
+
+    /** A recording with a flaw is not called good enough. */
+    @Test
+    void whatLeavesItOpenIsSaidBesideTheTakeThatIsAskedFor() {
+        add(LEFT, TakeReason.FIRST, "unsure");
+        add(RIGHT, TakeReason.FIRST, "soft");
+
+        Asked soft = java.util.Objects.requireNonNull(view().asked());
+        assertThat(soft.site()).isEqualTo(RIGHT);
+        assertThat(soft.reason()).isEqualTo(TakeReason.AFTER_COUGH);
+        assertThat(soft.because())
+                .isEqualTo(
+                        "A take at this site cannot tell whether an extra sound is there. Mend what is named, then listen again.");
+        assertThat(soft.instructions()).anyMatch(i -> i.contains("Press the stethoscope flat"));
+
+        add(RIGHT, TakeReason.AFTER_COUGH, "wheezes 0");
+        Asked unsure = java.util.Objects.requireNonNull(view().asked());
+        assertThat(unsure.site()).isEqualTo(LEFT);
+        assertThat(unsure.because()).startsWith("A take at this site was good enough, and cannot tell");
+    }
+
+    @Test
+    void howFarEachMeasureDiffersWithNothingChangedIsSaid() {
+        // From the shipped study (compare/repeatability.json): 5.98 %, 7.8 a breath, 20.063 a minute.
+        assertThat(Noise.words(Trend.Measure.WHEEZE_SHARE))
+                .isEqualTo("Two takes at one place differ by up to 6 % with nothing changed.");
+        assertThat(Noise.words(Trend.Measure.CRACKLES_PER_BREATH)).contains("up to 7.8 with");
+        assertThat(Noise.words(Trend.Measure.RATE)).contains("by up to 2 with").contains("by up to 20.");
+        assertThat(Noise.words(Trend.Measure.SPO2)).contains("up to 2 %");
     }
 
     @Test

@@ -11,7 +11,7 @@ export function trendTemplate(diary) {
   const days = diary.trend.days.filter((d) => d.rounds > 0);
   return html`
     ${diary.measures.map((m) => html`
-      <figure class="trend"><figcaption>${t(`measure.${m.id}`)} <span class="unit">(${t(`unit.${m.id}`)})</span> ${usual(diary, m)}</figcaption>
+      <figure class="trend"><figcaption>${t(`measure.${m.id}`)} <span class="unit">(${t(`unit.${m.id}`)})</span> ${usual(diary, m)} <span class="hint">${m.noise}</span></figcaption>
         <div class="plot" data-measure=${m.id}></div></figure>`)}
     <p class="hint">${t('trend.gaps')}</p>
     <details><summary>${t('trend.table')}</summary>

@@ -120,7 +120,7 @@ class PageInBrowserTest {
             page.title("Next step");
             nothingIsAskedTwice(page);
             page.checkScreen("end");
-            page.press(By.xpath("//td/a[.='Compare']"));
+            page.press(By.cssSelector(".beside-link"));
             page.title("Two takes beside each other");
             page.see(By.cssSelector(".picture .tone"));
             page.checkScreen("compare");
@@ -324,7 +324,13 @@ class PageInBrowserTest {
             page.press(By.id("stop"));
             assertThat(page.see(By.cssSelector(".result")).getText())
                     .contains("cannot be judged")
-                    .contains("overdriven");
+                    .contains("overdriven")
+                    .contains("Nothing is said about the chest")
+                    .doesNotContain("What moved the suggestion most")
+                    .doesNotContain("What left it open");
+            assertThat(page.see(By.cssSelector(".asked")).getText())
+                    .as("what is to be mended stands above already")
+                    .doesNotContain("overdriven");
             page.checkScreen("take-spoilt");
         }
     }

@@ -85,7 +85,8 @@ export async function show(screen, id) {
       ${round.sides.length === 0 ? nothing : html`
         <h2>${t('end.sides')}</h2>
         ${table([t('end.left'), t('end.right')], round.sides.map((p) => [
-          round.places[p.left].words.replace(/, left$/, ''), p.measuresLeft, p.measuresRight, `#/compare/${first(p.left)?.id}/${first(p.right)?.id}`]))}`}
+          round.places[p.left].words.replace(/, left$/, ''), p.measuresLeft, p.measuresRight, `#/compare/${first(p.left)?.id}/${first(p.right)?.id}`]))}
+        <p class="hint">${round.sides[0].noise}</p>`}
       ${changes.length === 0 ? nothing : html`
         <h2>${t('end.changes')}</h2>
         ${table([t('end.before'), t('end.after')], changes.map((c) => [c.site, c.measuresBefore, c.measuresAfter, `#/compare/${c.before}/${c.after}`]))}
@@ -141,8 +142,8 @@ function table([left, right], rows) {
   ].filter((w) => w).map((w) => html`<div>${w}</div>`);
   return html`
     <div class="scroll" tabindex="0" role="region" aria-label="${left}, ${right}">
-    <table><thead><tr><th scope="col">${t('end.site')}</th><th scope="col">${left}</th><th scope="col">${right}</th><th scope="col"><span class="sr">${t('compare.link')}</span></th></tr></thead>
-      <tbody>${rows.map(([name, a, b, link]) => html`<tr><th scope="row">${name}</th><td>${words(a)}</td><td>${words(b)}</td><td><a href=${link}>${t('compare.link')}</a></td></tr>`)}</tbody></table></div>`;
+    <table class="beside"><thead><tr><th scope="col">${t('end.site')}</th><th scope="col">${left}</th><th scope="col">${right}</th></tr></thead>
+      <tbody>${rows.map(([name, a, b, link]) => html`<tr><th scope="row">${name}<a class="beside-link" href=${link}>${t('compare.link')}</a></th><td>${words(a)}</td><td>${words(b)}</td></tr>`)}</tbody></table></div>`;
 }
 
 function sources(reason) {

@@ -31,14 +31,16 @@ export async function show(screen, id) {
       return html`<p class="warn">${t('take.notExamined')}</p>`;
     }
     const findings = e.quality.findings;
+    // What a refused recording resembles says nothing of the chest.
+    const refused = !e.quality.usable;
     const remarks = e.source.remarks ?? [];
     return html`
       <section class="card result ${e.suggestion}" aria-labelledby="result">
         <h2 id="result">${t(e.suggestion === 'none-heard' ? 'take.saysNone' : 'take.says')} <strong>${take.suggestionWords}</strong></h2>
-        <p>${t(`suggestion.${e.suggestion}`)}</p>
+        <p>${t(refused ? 'suggestion.refused' : `suggestion.${e.suggestion}`)}</p>
         ${findings.length === 0 ? nothing : html`<ul>${findings.map((f) => html`<li>${f.reason} ${f.remedy} <span class="hint">${f.detail}</span></li>`)}</ul>`}
         ${remarks.map((remark) => html`<p class="hint">${remark}</p>`)}
-        ${e.reasons.length === 0 ? nothing : html`<details><summary>${t('take.why')}</summary><ul>${e.reasons.map((r) => html`<li>${r}</li>`)}</ul>
+        ${refused || e.reasons.length === 0 ? nothing : html`<details><summary>${t(e.suggestion === 'cannot-tell' ? 'take.whyUnsure' : 'take.why')}</summary><ul>${e.reasons.map((r) => html`<li>${r}</li>`)}</ul>
           ${e.suggestion === 'cannot-tell' ? nothing : html`<p class="hint">${t('take.chances', {
             continuous: number(100 * e.probabilities.continuous), discontinuous: number(100 * e.probabilities.discontinuous) })}</p>`}</details>`}
       </section>`;
@@ -57,6 +59,8 @@ export async function show(screen, id) {
 
   function next() {
     const asked = round.asked;
+    // What is to be mended stands above already, beside the take that it spoilt.
+    const said = (take.examination?.quality.findings ?? []).map((f) => `${f.reason} ${f.remedy}`);
     if (!asked) {
       return html`<section class="card"><h2>${t('chest.complete')}</h2><p><a class="button big" href="#/round/${take.round}/end">${t('chest.toEnd')}</a></p></section>`;
     }
@@ -64,7 +68,7 @@ export async function show(screen, id) {
       <section class="card asked" aria-labelledby="next-title">
         <h2 id="next-title">${t(`chest.asked.${asked.take}`, { site: asked.words })}</h2>
         <p>${asked.because}</p>
-        <ol>${asked.instructions.map((i) => html`<li>${i}</li>`)}</ol>
+        <ol>${asked.instructions.filter((i) => asked.site !== take.site || !said.includes(i)).map((i) => html`<li>${i}</li>`)}</ol>
         <div class="row"><a class="button big" id="next" href="#/round/${take.round}/record/${asked.site}/${asked.take}">${t('take.next')}</a>
           <a class="button quiet" href="#/round/${take.round}/chest">${t('take.chest')}</a></div>
       </section>`;
