@@ -59,7 +59,10 @@ final class DiaryShowCommand implements Callable<Integer> {
                 description = "How many days up to the last (default: ${DEFAULT-VALUE}).")
         private int days = 28;
 
-        @Option(names = "--to", paramLabel = "YYYY-MM-DD", description = "The last day; without it, today.")
+        @Option(
+                names = "--to",
+                paramLabel = "YYYY-MM-DD",
+                description = "The last day; without it, today, or the day of a round that a journey put later.")
         private @Nullable LocalDate to;
 
         Diary open() {
@@ -70,15 +73,15 @@ final class DiaryShowCommand implements Callable<Integer> {
             return who.person(diary);
         }
 
-        LocalDate last(Diary diary) {
-            return to == null ? LocalDate.now(diary.clock()) : to;
+        LocalDate last(Diary diary, Person person) {
+            return to == null ? diary.lastDay(person.id()) : to;
         }
 
-        LocalDate first(Diary diary) {
+        LocalDate first(Diary diary, Person person) {
             if (days < 1 || days > Trend.MAX_DAYS) {
                 throw new BadInput("--days %d is outside 1 to %d.".formatted(days, Trend.MAX_DAYS));
             }
-            return last(diary).minusDays(days - 1L);
+            return last(diary, person).minusDays(days - 1L);
         }
     }
 
@@ -87,7 +90,8 @@ final class DiaryShowCommand implements Callable<Integer> {
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
         try (Diary diary = span.open()) {
             Person person = span.person(diary);
-            List<Round> rounds = diary.rounds().ofPerson(person.id(), span.first(diary), span.last(diary));
+            List<Round> rounds =
+                    diary.rounds().ofPerson(person.id(), span.first(diary, person), span.last(diary, person));
             RoundService service = Objects.requireNonNull(parent).services().of(diary);
             if (json) {
                 json(diary, person, rounds, service, out);
@@ -101,7 +105,7 @@ final class DiaryShowCommand implements Callable<Integer> {
 
     private void json(Diary diary, Person person, List<Round> rounds, RoundService service, PrintWriter out) {
         ObjectNode node = Json.object();
-        node.set("person", RoundJson.person(person, person.age(span.last(diary))));
+        node.set("person", RoundJson.person(person, person.age(span.last(diary, person))));
         ArrayNode array = node.putArray("rounds");
         rounds.forEach(r -> array.add(RoundJson.toJson(service.brief(r.id()))));
         ArrayNode notes = node.putArray("notes");
@@ -114,15 +118,17 @@ final class DiaryShowCommand implements Callable<Integer> {
         out.printf(
                 "%s, %s: %s from %s to %s%n",
                 person.nickname(),
-                person.age(span.last(diary)).words(),
+                person.age(span.last(diary, person)).words(),
                 RoundText.count(rounds.size(), "round"),
-                span.first(diary),
-                span.last(diary));
+                span.first(diary, person),
+                span.last(diary, person));
         TemperatureUnit unit = diary.settings().temperatureUnit();
         rounds.forEach(r -> round(service.brief(r.id()), unit, out));
         for (Note note : diary.notes().ofPerson(person.id())) {
             LocalDate day = note.writtenAt().toLocalDate();
-            if (note.roundId() == null && !day.isBefore(span.first(diary)) && !day.isAfter(span.last(diary))) {
+            if (note.roundId() == null
+                    && !day.isBefore(span.first(diary, person))
+                    && !day.isAfter(span.last(diary, person))) {
                 out.printf("%n%s  note: %s%n", RoundText.time(note.writtenAt()), note.words());
             }
         }

@@ -46,7 +46,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
         try (Diary diary = span.open()) {
             Person person = span.person(diary);
-            Trend trend = Trend.of(diary, person.id(), span.first(diary), span.last(diary));
+            Trend trend = Trend.of(diary, person.id(), span.first(diary, person), span.last(diary, person));
             if (picture != null) {
                 TrendPicture.write(trend, person.nickname(), Noise::words, picture);
             }

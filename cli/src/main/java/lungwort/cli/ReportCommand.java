@@ -57,10 +57,7 @@ final class ReportCommand implements Callable<Integer> {
     @Option(names = "--from", paramLabel = "YYYY-MM-DD", description = "First day, for a report of days.")
     private @Nullable LocalDate from;
 
-    @Option(
-            names = "--to",
-            paramLabel = "YYYY-MM-DD",
-            description = "Last day; without it, the day of the newest round.")
+    @Option(names = "--to", paramLabel = "YYYY-MM-DD", description = "Last day; without it, the last that has a round.")
     private @Nullable LocalDate to;
 
     @Option(
@@ -125,12 +122,20 @@ final class ReportCommand implements Callable<Integer> {
     private ReportContent content(ReportService reports, Diary diary, Person person) {
         ReportOptions options = leaveOut.options();
         if (from != null) {
-            LocalDate last = to == null ? DiaryRound.newest(diary, person).day() : to;
+            LocalDate last = to == null ? lastDay(diary, person) : to;
             return reports.ofDays(person, from, last, options);
         }
         Round named = which.round(diary, person);
         Round round = named == null ? DiaryRound.newest(diary, person) : named;
         return reports.ofRound(round.id(), options);
+    }
+
+    /** On a journey the date can go back, and the newest round may not have the latest. */
+    private static LocalDate lastDay(Diary diary, Person person) {
+        LocalDate newest = DiaryRound.newest(diary, person).day();
+        return diary.rounds().ofPerson(person.id()).stream()
+                .map(Round::day)
+                .reduce(newest, (a, b) -> a.isAfter(b) ? a : b);
     }
 
     /** The file appears whole or not at all, and nobody but its owner can read it. */

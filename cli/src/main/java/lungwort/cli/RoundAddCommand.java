@@ -48,7 +48,8 @@ import picocli.CommandLine.Spec;
             "With --channel left or right that channel alone is kept in the diary, without loss; the file itself stays as it is.",
             "A folder is added as its round.json says: {\"person\":\"Mia\", \"startedAt\":\"2026-03-01T07:30\", \"dangerSigns\":{\"yes\":[],\"no\":[\"blue\"]} or \"none\","
                     + " \"vitals\":{\"spo2Percent\":95}, \"symptoms\":{\"fever\":false}, \"medicines\":\"..\", \"note\":\"..\","
-                    + " \"takes\":[{\"file\":\"1.wav\", \"site\":\"back-lower-left\", \"take\":\"after-cough\"}]}."
+                    + " \"takes\":[{\"file\":\"1.wav\", \"site\":\"back-lower-left\", \"take\":\"after-cough\"}]}.",
+            "startedAt is the time on the clocks here, or any with its offset from UTC: 2026-03-01T07:30+01:00."
         },
         footer = {
             "",

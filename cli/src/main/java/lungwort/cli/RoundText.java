@@ -29,7 +29,7 @@ import lungwort.round.SiteView;
 
 /** Prints a round for people: what is urgent first, sounds after it, cautions always. */
 final class RoundText {
-    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm");
+    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm xxx");
     private static final int ID_CHARACTERS = 8;
 
     private final PrintWriter out;
@@ -45,7 +45,7 @@ final class RoundText {
         return round.id().toString().substring(0, ID_CHARACTERS);
     }
 
-    /** A time for people. */
+    /** A time for people: local where it was written down, with its offset from UTC, since clocks change and people travel. */
     static String time(java.time.OffsetDateTime time) {
         return TIME.format(time);
     }

@@ -4,6 +4,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.UUID;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
 import lungwort.BadInput;
@@ -21,6 +24,11 @@ import lungwort.BadInput;
  * }</pre>
  */
 public final class Diary implements AutoCloseable {
+    /** As days since 1970-01-01. */
+    private static final String LAST_LOCAL_DAY =
+            "select max(day) from (select (started_at / 1000 + started_offset) / 86400 as day from round where person_id = ? and started_at <= ?"
+                    + " union all select (written_at / 1000 + written_offset) / 86400 from note where person_id = ? and written_at <= ?)";
+
     /** Name of the database file in the folder. */
     public static final String FILE_NAME = "diary.sqlite";
 
@@ -148,6 +156,17 @@ public final class Diary implements AutoCloseable {
     /** The folder the diary lies in. */
     public Path folder() {
         return folder;
+    }
+
+    /**
+     * The last day to show of a person: today; or the local date of a round or note where that is later, since on a journey the date can go back. One dated by a clock that went ahead of time does not count.
+     */
+    public LocalDate lastDay(UUID personId) {
+        LocalDate today = LocalDate.now(clock);
+        Instant now = clock.instant();
+        LocalDate told =
+                LocalDate.ofEpochDay(database.read(c -> Sql.number(c, LAST_LOCAL_DAY, personId, now, personId, now)));
+        return told.isAfter(today) ? told : today;
     }
 
     /** The clock that dates what is written. */

@@ -70,7 +70,7 @@ final class DiaryRoutes {
 
     private void show(Context context) {
         Person person = person(context);
-        LocalDate last = day(context.queryParam("to"), LocalDate.now(diary.clock()));
+        LocalDate last = day(context.queryParam("to"), diary.lastDay(person.id()));
         LocalDate first = day(context.queryParam("from"), last.minusDays(USUAL_SPAN_DAYS - 1));
         ObjectNode node = Json.object();
         node.set("person", RoundJson.person(person, person.age(LocalDate.now(diary.clock()))));

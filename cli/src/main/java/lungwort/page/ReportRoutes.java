@@ -36,7 +36,7 @@ final class ReportRoutes {
         routes.get("/api/persons/{id}/report/{format}", context -> {
             ReportFormat format = ReportFormat.ofName(context.pathParam("format"));
             Person person = diary.persons().get(Ids.of(context));
-            LocalDate last = DiaryRoutes.day(context.queryParam("to"), LocalDate.now(diary.clock()));
+            LocalDate last = DiaryRoutes.day(context.queryParam("to"), diary.lastDay(person.id()));
             LocalDate first = DiaryRoutes.day(context.queryParam("from"), last);
             write(context, reports.ofDays(person, first, last, options(context)), format);
         });

@@ -34,11 +34,11 @@ public record ReportTake(int number, Take take, Supplier<@Nullable Recording> re
         return addedLater(roundStartedAt) ? roundStartedAt : take.recordedAt();
     }
 
-    /** "08:01", or where that would be taken for the time of recording though it is not: "added later, 2026-03-02 19:30 +01:00". */
+    /** "08:01"; with its offset from UTC where clocks changed since the round began; or where that would be taken for the time of recording though it is not: "added later, 2026-03-02 19:30 +01:00". */
     String addedWords(OffsetDateTime roundStartedAt) {
         return addedLater(roundStartedAt)
                 ? "added later, " + ReportWords.time(take.recordedAt())
-                : ReportWords.clock(take.recordedAt());
+                : ReportWords.clock(take.recordedAt(), roundStartedAt.getOffset());
     }
 
     /** Where and when in the round: "back, lower, left, after a cough". */

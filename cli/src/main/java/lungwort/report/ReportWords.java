@@ -1,6 +1,7 @@
 package lungwort.report;
 
 import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.stream.Collectors;
@@ -30,15 +31,17 @@ final class ReportWords {
 
     private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm");
 
+    private static final DateTimeFormatter OTHER_CLOCK = DateTimeFormatter.ofPattern("HH:mm xxx");
+
     private ReportWords() {}
 
     static String time(OffsetDateTime time) {
         return TIME.format(time);
     }
 
-    /** Time of day alone, where the day stands nearby. */
-    static String clock(OffsetDateTime time) {
-        return CLOCK.format(time);
+    /** Time of day alone, where the day stands nearby; with its offset only where that is another than beside it. */
+    static String clock(OffsetDateTime time, ZoneOffset beside) {
+        return (time.getOffset().equals(beside) ? CLOCK : OTHER_CLOCK).format(time);
     }
 
     static String reason(TakeReason reason) {

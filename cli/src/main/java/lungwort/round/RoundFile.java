@@ -9,6 +9,7 @@ import java.time.DateTimeException;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
 import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
@@ -48,7 +49,7 @@ import org.jspecify.annotations.Nullable;
  * looked for and is not there. {@code take} is {@code first} where it is left out.
  *
  * @param person nickname, or null
- * @param startedAt when the round began, or null for now
+ * @param startedAt when the round began, or null for now; written as local time, or with an offset from UTC
  * @param noDangerSigns true for {@code "none"}
  * @param dangerSigns answers given one by one
  * @param vitals what was measured
@@ -213,9 +214,28 @@ public record RoundFile(
         try {
             return text.matches(".*(Z|[+-]\\d\\d:?\\d\\d)")
                     ? OffsetDateTime.parse(text)
-                    : LocalDateTime.parse(text).atZone(zone).toOffsetDateTime();
+                    : local(LocalDateTime.parse(text), zone);
         } catch (DateTimeException e) {
-            throw new BadInput("the time \"%s\" cannot be read; write it as 2026-03-01T07:30.".formatted(text), e);
+            throw new BadInput(
+                    "the time \"%s\" cannot be read; write it as 2026-03-01T07:30, or with its offset from UTC as 2026-03-01T07:30+01:00."
+                            .formatted(text),
+                    e);
         }
+    }
+
+    /** Two rounds in the hour that comes twice must not be taken for one. */
+    private static OffsetDateTime local(LocalDateTime time, ZoneId zone) {
+        List<ZoneOffset> offsets = zone.getRules().getValidOffsets(time);
+        return switch (offsets.size()) {
+            case 1 -> time.atOffset(offsets.get(0));
+            case 0 ->
+                throw new BadInput(
+                        "the time \"%s\" never was, as clocks in %s went forward past it; correct it, or add its offset from UTC (%s%s)."
+                                .formatted(time, zone, time, zone.getRules().getOffset(time)));
+            default ->
+                throw new BadInput(
+                        "the time \"%s\" came twice, as clocks in %s went back; write %s%s for the first, %s%s for the second."
+                                .formatted(time, zone, time, offsets.get(0), time, offsets.get(1)));
+        };
     }
 }

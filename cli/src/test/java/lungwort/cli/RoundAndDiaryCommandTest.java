@@ -9,9 +9,11 @@ import java.io.StringReader;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.TimeZone;
 import javax.imageio.ImageIO;
 import lungwort.diary.Examples;
 import lungwort.json.Json;
@@ -196,6 +198,70 @@ class RoundAndDiaryCommandTest {
         assertThat(good("diary", "show", "--person", "Mia", "--to", "2026-03-02")
                         .out())
                 .contains("1 round");
+    }
+
+    private String nightRound(String name, String startedAt, int spo2) throws Exception {
+        Path folder = Files.createDirectory(temp.resolve(name));
+        Files.writeString(folder.resolve("1.wav"), "crackles " + spo2);
+        Files.writeString(
+                folder.resolve("round.json"),
+                "{\"person\": \"Mia\", \"startedAt\": \"%s\", \"vitals\": {\"spo2Percent\": %d}, \"takes\": [{\"file\": \"1.wav\", \"site\": \"neck\"}]}"
+                        .formatted(startedAt, spo2));
+        return folder.toString();
+    }
+
+    /** The night of 2025-10-26 in Berlin, when 02:30 came twice (IANA time zone database, as zdump prints it). [P] */
+    @Test
+    void twoRoundsInTheHourThatComesTwiceStayTwoAndCanBeTold() throws Exception {
+        TimeZone before = TimeZone.getDefault();
+        TimeZone.setDefault(TimeZone.getTimeZone("Europe/Berlin"));
+        try {
+            mia();
+            Result asked = run("round", "add", nightRound("unclear", "2025-10-26T02:30", 90));
+            assertThat(asked.exit()).isEqualTo(1);
+            assertThat(asked.err())
+                    .contains("came twice, as clocks in Europe/Berlin went back; write 2025-10-26T02:30+02:00");
+
+            good("round", "add", nightRound("second", "2025-10-26T02:30+01:00", 92));
+            good("round", "add", nightRound("first", "2025-10-26T02:30+02:00", 95));
+
+            String shown = good("diary", "show", "--person", "Mia", "--to", "2025-10-27")
+                    .out();
+            assertThat(shown).contains("2 rounds from 2025-09-30 to 2025-10-27");
+            assertThat(shown.indexOf("2025-10-26 02:30 +02:00  round"))
+                    .isPositive()
+                    .isLessThan(shown.indexOf("2025-10-26 02:30 +01:00  round"));
+            assertThat(good("diary", "trend", "--person", "Mia", "--to", "2025-10-27", "--days", "3")
+                            .out())
+                    .containsPattern("2025-10-26 .* 92 %")
+                    .contains("no round on 1 day");
+        } finally {
+            TimeZone.setDefault(before);
+        }
+    }
+
+    /** A day that a clock on the way has already left is still shown: at UTC+14 it begins 26 hours before it ends at UTC-12. */
+    @Test
+    void aRoundOfTomorrowsDateMadeOnAJourneyIsShownAndReportedToday() throws Exception {
+        TimeZone before = TimeZone.getDefault();
+        try {
+            TimeZone.setDefault(TimeZone.getTimeZone("Pacific/Kiritimati"));
+            mia();
+            good("round", "start", "--person", "Mia", "--no-other-danger-signs", "--spo2", "91");
+            String there = LocalDate.now().toString();
+            TimeZone.setDefault(TimeZone.getTimeZone("Etc/GMT+12"));
+            assertThat(LocalDate.now().toString()).isLessThan(there);
+
+            assertThat(good("diary", "show", "--person", "Mia").out()).contains("1 round from", "to " + there);
+            assertThat(good("diary", "trend", "--person", "Mia", "--days", "3").out())
+                    .containsPattern(there + " .* 91 %");
+            good("round", "start", "--person", "Mia", "--no-other-danger-signs", "--spo2", "93");
+            Path csv = temp.resolve("days.csv");
+            good("report", "--person", "Mia", "--from", "2020-01-01", "--out", csv.toString());
+            assertThat(Files.readString(csv)).contains(there).contains("+14:00").contains("-12:00");
+        } finally {
+            TimeZone.setDefault(before);
+        }
     }
 
     @Test

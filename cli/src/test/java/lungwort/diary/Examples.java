@@ -37,13 +37,23 @@ import lungwort.sound.SoundKind;
 public final class Examples {
     private Examples() {}
 
-    /** A clock that a test moves; it stands at 2026-03-01 08:00 in a zone one hour east of Greenwich. */
+    /** A clock that a test moves, and takes to other zones; it stands at 2026-03-01 08:00 in a zone one hour east of Greenwich. */
     public static final class MovingClock extends Clock {
         private final AtomicLong nowMs =
                 new AtomicLong(Instant.parse("2026-03-01T07:00:00Z").toEpochMilli());
 
+        private volatile ZoneId zone = ZoneOffset.ofHours(1);
+
+        public void travelTo(ZoneId there) {
+            zone = there;
+        }
+
+        public void set(Instant instant) {
+            nowMs.set(instant.toEpochMilli());
+        }
+
         public void set(String instant) {
-            nowMs.set(Instant.parse(instant).toEpochMilli());
+            set(Instant.parse(instant));
         }
 
         public void plusSeconds(long seconds) {
@@ -52,7 +62,7 @@ public final class Examples {
 
         @Override
         public ZoneId getZone() {
-            return ZoneOffset.ofHours(1);
+            return zone;
         }
 
         @Override

@@ -14,10 +14,24 @@ export function problem(words) {
   return words ? html`<p class="error" role="alert">${words}</p>` : nothing;
 }
 
-/** Date and time as people here write them. */
+/**
+ * Date and time on the clock where it was written down, as people here write them; with its offset from UTC where this computer's clock showed another time, or shows the
+ * hour twice because clocks changed.
+ */
 export function when(text) {
-  const shown = new Date(text);
-  return shown.toLocaleString([], { weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' });
+  const shown = new Date(`${text.slice(0, 16)}Z`)
+    .toLocaleString([], { timeZone: 'UTC', weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' });
+  const offset = text.match(/(?:Z|[+-]\d\d:\d\d)$/)?.[0].replace('Z', '+00:00') ?? '';
+  return offset && !clockHere(text, offset) ? t('when.elsewhere', { when: shown, offset }) : shown;
+}
+
+/** True if this computer's clock showed the same, and only once. */
+function clockHere(text, offset) {
+  const at = new Date(text).getTime();
+  const here = (hours) => -new Date(at + hours * 3_600_000).getTimezoneOffset();
+  const [hours, minutes] = offset.slice(1).split(':').map(Number);
+  const there = (offset.startsWith('-') ? -1 : 1) * (60 * hours + minutes);
+  return here(0) === there && here(-1) === here(1);
 }
 
 /** A day as people here write it. */

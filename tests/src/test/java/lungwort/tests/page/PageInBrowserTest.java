@@ -8,7 +8,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.time.YearMonth;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
 import java.util.List;
+import java.util.Map;
 import lungwort.audio.Recording;
 import lungwort.audio.WavWriter;
 import lungwort.cli.ShippedExaminer;
@@ -565,6 +568,59 @@ class PageInBrowserTest {
             page.press(words("Erase for good"));
             page.title("Who is it about?");
             assertThat(page.diary().persons().all()).isEmpty();
+        }
+    }
+
+    private static String when(BrowserOnPage page, String text) {
+        return (String) page.driver()
+                .executeAsyncScript(
+                        "import('/js/ui.js').then((ui) => arguments[arguments.length - 1](ui.when(arguments[0])))",
+                        text);
+    }
+
+    private static void clockOfTheBrowser(BrowserOnPage page, String zone) {
+        page.driver().executeCdpCommand("Emulation.setTimezoneOverride", Map.of("timezoneId", zone));
+    }
+
+    /** Clocks in Berlin went back on 2026-10-25 at 03:00 (IANA time zone database). [P] Times are told as on the clock where they were written down. [C] */
+    @Test
+    void timesAreThoseOfTheClockWhereTheyWereWrittenDown() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "usual", Size.PHONE)) {
+            clockOfTheBrowser(page, "Europe/Berlin");
+            try {
+                assertThat(when(page, "2026-10-24T14:05:00.123+02:00"))
+                        .contains("24", "05")
+                        .doesNotContain("UTC");
+                assertThat(when(page, "2026-10-25T02:30+02:00"))
+                        .contains("02:30")
+                        .endsWith(" (UTC+02:00)");
+                assertThat(when(page, "2026-10-25T02:30+01:00"))
+                        .contains("02:30")
+                        .endsWith(" (UTC+01:00)");
+                assertThat(when(page, "2026-10-25T08:30+01:00"))
+                        .contains("08:30")
+                        .doesNotContain("UTC");
+                // late on the 1st in New York, when it was the 2nd in Berlin
+                assertThat(when(page, "2026-06-01T23:10-04:00"))
+                        .contains("1", "10")
+                        .endsWith(" (UTC-04:00)");
+                assertThat(when(page, "2026-06-01T07:10Z")).contains("07:10").endsWith(" (UTC+00:00)");
+
+                Person mia = child(page);
+                OffsetDateTime inTokyo =
+                        OffsetDateTime.now(ZoneOffset.ofHours(9)).minusHours(2).withNano(0);
+                Round unused = page.diary().rounds().start(mia.id(), inTokyo);
+                page.driver()
+                        .get("http://127.0.0.1:%d/#/diary/%s"
+                                .formatted(page.server().port(), mia.id()));
+                page.title("Diary of Mia");
+                assertThat(page.see(By.cssSelector("#main h3")).getText())
+                        .contains(DateTimeFormatter.ofPattern(":mm").format(inTokyo))
+                        .endsWith("(UTC+09:00)");
+                page.checkScreen("diary-of-a-journey");
+            } finally {
+                clockOfTheBrowser(page, "");
+            }
         }
     }
 
