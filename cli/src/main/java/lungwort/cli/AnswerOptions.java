@@ -12,6 +12,7 @@ import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.guidance.Age;
 import lungwort.guidance.Breathlessness;
+import lungwort.guidance.Conditions;
 import lungwort.guidance.Consciousness;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.Symptoms;
@@ -49,7 +50,7 @@ final class AnswerOptions {
 
     @Option(
             names = "--no-other-danger-signs",
-            description = "You looked for every danger sign of this age, and those not named are not there.")
+            description = "You looked for every danger sign that is asked, and those not named are not there.")
     private boolean noOtherSigns;
 
     @Option(names = "--spo2", paramLabel = "PERCENT", description = "Oxygen saturation by pulse oximeter, in %%.")
@@ -132,8 +133,8 @@ final class AnswerOptions {
      *
      * @throws BadInput if a value is out of range or an id is not known
      */
-    Round apply(Round round, Age age) {
-        Round changed = round.with(dangerSigns(round.dangerSigns(), age))
+    Round apply(Round round, Age age, Conditions known) {
+        Round changed = round.with(dangerSigns(round.dangerSigns(), age, known))
                 .with(vitals(round.vitals()))
                 .with(symptoms(round.symptoms()));
         changed = seen == null ? changed : changed.withSymptomWords(seen);
@@ -160,7 +161,7 @@ final class AnswerOptions {
         paused.forEach(take -> diary.takes().sayBreathingStopped(take.id(), truth(breathingStopped)));
     }
 
-    private DangerAnswers dangerSigns(DangerAnswers before, Age age) {
+    private DangerAnswers dangerSigns(DangerAnswers before, Age age, Conditions known) {
         if (!answersDangerSigns()) {
             return before;
         }
@@ -170,7 +171,7 @@ final class AnswerOptions {
         no.addAll(absentSigns);
         yes.addAll(dangerSigns);
         if (noOtherSigns) {
-            no.addAll(DangerAnswers.noneOf(age, yes).no());
+            no.addAll(DangerAnswers.noneOf(age, known, yes).no());
         }
         no.removeAll(dangerSigns);
         return new DangerAnswers(yes, no);

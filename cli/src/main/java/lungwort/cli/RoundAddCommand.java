@@ -154,7 +154,7 @@ final class RoundAddCommand implements Callable<Integer> {
 
     private Round answered(Diary diary, Round round) {
         Person person = diary.persons().get(round.personId());
-        Round answered = answers.apply(round, person.age(round.day()));
+        Round answered = answers.apply(round, person.age(round.day()), person.conditions());
         if (!answered.equals(round)) {
             diary.rounds().change(answered);
         }
@@ -274,7 +274,7 @@ final class RoundAddCommand implements Callable<Integer> {
                 file.person() == null ? which.person(diary) : diary.persons().need(file.person());
         return diary.together(() -> {
             Round round = which.id() != null ? which.round(diary) : begun(diary, person, file);
-            Round answered = file.onto(round, person.age(round.day()));
+            Round answered = file.onto(round, person.age(round.day()), person.conditions());
             if (!answered.equals(round)) {
                 diary.rounds().change(answered);
             }

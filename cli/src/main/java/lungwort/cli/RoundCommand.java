@@ -136,7 +136,7 @@ public final class RoundCommand implements Callable<Integer> {
                 Person person = which.person(diary);
                 Round begun = diary.together(() -> {
                     Round started = service.start(person);
-                    Round answered = answers.apply(started, person.age(started.day()));
+                    Round answered = answers.apply(started, person.age(started.day()), person.conditions());
                     diary.rounds().change(answered);
                     answers.sayWhatPausesWere(diary, answered.id());
                     return answered;
@@ -196,7 +196,7 @@ public final class RoundCommand implements Callable<Integer> {
                 Round before = which.round(diary);
                 Person person = diary.persons().get(before.personId());
                 diary.together(() -> {
-                    diary.rounds().change(answers.apply(before, person.age(before.day())));
+                    diary.rounds().change(answers.apply(before, person.age(before.day()), person.conditions()));
                     answers.sayWhatPausesWere(diary, before.id());
                     return note == null ? null : diary.notes().add(person.id(), before.id(), note);
                 });

@@ -2,8 +2,13 @@ package lungwort.cli;
 
 import java.io.PrintWriter;
 import java.util.Objects;
+import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import lungwort.guidance.Age;
+import lungwort.guidance.Condition;
+import lungwort.guidance.Conditions;
+import lungwort.guidance.DangerSign;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
@@ -75,11 +80,23 @@ final class RoundListCommands {
         @Override
         public Integer call() {
             PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
-            Guidance.dangerSigns(age.get()).forEach(s -> out.printf("%-26s %s%n", s.id(), s.question(age.get())));
+            Conditions all = new Conditions(Set.of(Condition.values()));
+            Guidance.dangerSigns(age.get(), all)
+                    .forEach(s -> out.printf("%-26s %s%s%n", s.id(), s.question(age.get()), of(s)));
             out.println();
             out.println("A yes to any of them outranks every sound and needs no recording.");
             out.flush();
             return 0;
+        }
+
+        /** Of whom it is asked, where that is not everybody. */
+        private static String of(DangerSign sign) {
+            return sign.conditions().isEmpty()
+                    ? ""
+                    : sign.conditions().stream()
+                            .map(Condition::words)
+                            .sorted()
+                            .collect(Collectors.joining(" or ", " (asked with ", ")"));
         }
     }
 }

@@ -97,7 +97,7 @@ final class RoundText {
             out.printf(
                     "  DANGER SIGNS NOT ANSWERED: %d of %d. They come before any sound: lungwort round answer --person %s%n",
                     view.dangerSignsOpen().size(),
-                    Guidance.dangerSigns(view.age()).size(),
+                    Guidance.dangerSigns(view.age(), view.person().conditions()).size(),
                     quoted(view.person().nickname()));
         } else if (round.dangerSigns().yes().isEmpty() && !stopped) {
             out.println("  danger signs: all asked, none said to be there");

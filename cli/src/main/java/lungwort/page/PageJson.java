@@ -115,7 +115,7 @@ final class PageJson {
 
     private static void questions(ArrayNode array, RoundView view) {
         Age age = view.age();
-        for (DangerSign sign : Guidance.dangerSigns(age)) {
+        for (DangerSign sign : Guidance.dangerSigns(age, view.person().conditions())) {
             var answers = view.round().dangerSigns();
             String answer =
                     answers.yes().contains(sign.id()) ? "yes" : answers.no().contains(sign.id()) ? "no" : null;

@@ -52,7 +52,7 @@ final class FactsHtml {
                     .end();
         }
         int open = view.dangerSignsOpen().size();
-        int asked = Guidance.dangerSigns(view.age()).size();
+        int asked = Guidance.dangerSigns(view.age(), view.person().conditions()).size();
         if (open > 0) {
             html.start("p", "class", "danger").tag("strong", "Not answered: %d of %d. ".formatted(open, asked));
             html.text("Not taken as absent: "

@@ -33,7 +33,10 @@ final class FamilyHtml {
         html.tag("p", heard(round));
         html.start("p").tag("strong", call(content.emergencyNumber(), step.outcome()));
         html.text(" "
-                        + Guidance.dangerSigns(round.view().age()).stream()
+                        + Guidance.dangerSigns(
+                                        round.view().age(),
+                                        round.view().person().conditions())
+                                .stream()
                                 .filter(s -> s.outcome() == Outcome.EMERGENCY_NOW)
                                 .map(s -> s.question(round.view().age()))
                                 .collect(Collectors.joining(" ")))

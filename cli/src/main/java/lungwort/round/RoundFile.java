@@ -17,6 +17,7 @@ import java.util.stream.Collectors;
 import lungwort.BadInput;
 import lungwort.diary.Round;
 import lungwort.guidance.Age;
+import lungwort.guidance.Conditions;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
@@ -99,8 +100,8 @@ public record RoundFile(
     }
 
     /** A round with what this file says; what the file leaves out stays as it is. */
-    public Round onto(Round round, Age age) {
-        DangerAnswers answers = noDangerSigns ? DangerAnswers.noneOf(age) : dangerSigns;
+    public Round onto(Round round, Age age, Conditions known) {
+        DangerAnswers answers = noDangerSigns ? DangerAnswers.noneOf(age, known) : dangerSigns;
         Round changed = answers.equals(DangerAnswers.NOT_ASKED) ? round : round.with(answers);
         changed = vitals.equals(Vitals.NONE) ? changed : changed.with(vitals);
         changed = symptoms.equals(Symptoms.NOT_ASKED) ? changed : changed.with(symptoms);

@@ -24,6 +24,7 @@ import lungwort.diary.Take;
 import lungwort.diary.Trend;
 import lungwort.examine.Examination;
 import lungwort.guidance.Age;
+import lungwort.guidance.Conditions;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.EmergencyNumber;
 import lungwort.guidance.Guidance;
@@ -218,7 +219,7 @@ public final class RoundService {
                 person,
                 age,
                 round,
-                openDangerSigns(round, age),
+                openDangerSigns(round, age, person.conditions()),
                 vitals,
                 sites,
                 open,
@@ -229,8 +230,8 @@ public final class RoundService {
                 step);
     }
 
-    private static List<DangerSign> openDangerSigns(Round round, Age age) {
-        return Guidance.dangerSigns(age).stream()
+    private static List<DangerSign> openDangerSigns(Round round, Age age, Conditions known) {
+        return Guidance.dangerSigns(age, known).stream()
                 .filter(s -> !round.dangerSigns().yes().contains(s.id())
                         && !round.dangerSigns().no().contains(s.id()))
                 .toList();

@@ -14,8 +14,17 @@ final class Changes {
     private final @Nullable Integer usualSpo2;
     private final boolean saysWhatHurts;
 
+    /** What people with a condition are asked beside the others. */
+    private final List<String> signs;
+
     Changes(RuleBook book, Situation situation, Set<Fact> facts) {
         this.saysWhatHurts = book.ask("chest-pain", situation.age()) != null;
+        this.signs = book.dangerSigns().stream()
+                .filter(s -> !s.conditions().isEmpty()
+                        && s.outcome() == Outcome.BE_SEEN_TODAY
+                        && s.asked(situation.age(), situation.conditions()))
+                .map(s -> s.question(situation.age()) + " Yes: be seen today.")
+                .toList();
         this.usualSpo2 = situation.usualSpo2Percent();
         this.limits = new LimitsInForce(book, situation, facts);
     }
@@ -42,6 +51,7 @@ final class Changes {
             changes.add(
                     "Shortness of breath at rest, %sor an extra sound with fever or signs of a chest infection: be seen today."
                             .formatted(saysWhatHurts ? "chest pain, " : ""));
+            signs.forEach(changes::add);
             changes.add("An extra sound that stays after moving, deep breaths and a cough: be seen today.");
         }
         changes.add("It gets worse, or you are worried: get help, whatever the numbers say.");

@@ -34,15 +34,25 @@ public record DangerAnswers(Set<String> yes, Set<String> no) {
         return new DangerAnswers(Set.of(ids), Set.of());
     }
 
-    /** Every sign asked at that age was looked for and is not there. */
+    /** Every sign that everybody of that age is asked was looked for and is not there. */
     public static DangerAnswers noneOf(Age age) {
-        return noneOf(age, Set.of());
+        return noneOf(age, Conditions.NONE);
     }
 
-    /** Every sign asked at that age was looked for; only those given are there. */
+    /** The same; only those given are there. */
     public static DangerAnswers noneOf(Age age, Collection<String> but) {
+        return noneOf(age, Conditions.NONE, but);
+    }
+
+    /** Every sign that a person of that age with those conditions is asked was looked for and is not there. */
+    public static DangerAnswers noneOf(Age age, Conditions known) {
+        return noneOf(age, known, Set.of());
+    }
+
+    /** The same; only those given are there. */
+    public static DangerAnswers noneOf(Age age, Conditions known, Collection<String> but) {
         Set<String> no = new TreeSet<>();
-        Guidance.dangerSigns(age).forEach(s -> no.add(s.id()));
+        Guidance.dangerSigns(age, known).forEach(s -> no.add(s.id()));
         no.removeAll(but);
         return new DangerAnswers(new TreeSet<>(but), no);
     }

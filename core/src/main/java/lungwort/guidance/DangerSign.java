@@ -1,6 +1,7 @@
 package lungwort.guidance;
 
 import java.util.List;
+import java.util.Set;
 
 /**
  * A sign that outranks every sound and needs no recording.
@@ -10,6 +11,7 @@ import java.util.List;
  * @param wordings the same for some ages, in the words of those who look after people of that age
  * @param fromMonths youngest age at which it is asked
  * @param toMonths oldest age at which it is asked
+ * @param conditions asked of people with one of these alone; empty: of everybody
  * @param outcome what a yes leads to
  * @param sources where it stands
  */
@@ -19,6 +21,7 @@ public record DangerSign(
         List<Wording> wordings,
         int fromMonths,
         int toMonths,
+        Set<Condition> conditions,
         Outcome outcome,
         List<Citation> sources) {
     /**
@@ -32,6 +35,7 @@ public record DangerSign(
 
     public DangerSign {
         wordings = List.copyOf(wordings);
+        conditions = Set.copyOf(conditions);
         sources = List.copyOf(sources);
     }
 
@@ -44,8 +48,10 @@ public record DangerSign(
                 .orElse(question);
     }
 
-    /** True if it is asked at that age. */
-    public boolean asked(Age age) {
-        return age.months() >= fromMonths && age.months() <= toMonths;
+    /** True if it is asked of a person of that age with those conditions. */
+    public boolean asked(Age age, Conditions known) {
+        return age.months() >= fromMonths
+                && age.months() <= toMonths
+                && (conditions.isEmpty() || conditions.stream().anyMatch(known::has));
     }
 }

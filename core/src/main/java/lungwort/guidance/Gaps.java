@@ -48,7 +48,7 @@ final class Gaps {
         List<String> open = new ArrayList<>();
         for (DangerSign sign : book.dangerSigns()) {
             boolean answered = answers.yes().contains(sign.id()) || answers.no().contains(sign.id());
-            if (sign.asked(situation.age()) && !answered) {
+            if (sign.asked(situation.age(), situation.conditions()) && !answered) {
                 open.add(sign.question(situation.age()));
             }
         }
@@ -56,7 +56,8 @@ final class Gaps {
         if (ask == null || open.isEmpty()) {
             return;
         }
-        if (open.size() == Guidance.dangerSigns(situation.age()).size()) {
+        if (open.size()
+                == Guidance.dangerSigns(situation.age(), situation.conditions()).size()) {
             missing.add(new Missing(ask.id(), ask.text(), ask.needed()));
         } else {
             open.forEach(q -> missing.add(new Missing(ask.id(), q + " Not answered yet.", ask.needed())));

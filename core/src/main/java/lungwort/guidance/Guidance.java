@@ -15,9 +15,14 @@ public final class Guidance {
 
     private Guidance() {}
 
-    /** The danger-sign questions for an age, in the order in which they are asked. */
+    /** The danger-sign questions that everybody of an age is asked, in the order in which they are asked. */
     public static List<DangerSign> dangerSigns(Age age) {
-        return BOOK.dangerSigns().stream().filter(s -> s.asked(age)).toList();
+        return dangerSigns(age, Conditions.NONE);
+    }
+
+    /** The danger-sign questions for a person of that age with those conditions, in the order in which they are asked. */
+    public static List<DangerSign> dangerSigns(Age age, Conditions known) {
+        return BOOK.dangerSigns().stream().filter(s -> s.asked(age, known)).toList();
     }
 
     /** Every danger sign there is. */

@@ -11,6 +11,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -81,6 +82,7 @@ record RuleBook(
             String outcome,
             String question,
             @Nullable List<DangerSign.Wording> wordings,
+            @Nullable List<String> conditions,
             List<Citation> sources) {
         DangerSign sign() {
             return new DangerSign(
@@ -89,6 +91,9 @@ record RuleBook(
                     wordings == null ? List.of() : wordings,
                     ages[0],
                     ages[1],
+                    conditions == null
+                            ? Set.of()
+                            : conditions.stream().map(Condition::ofId).collect(Collectors.toSet()),
                     outcomeOf(outcome),
                     sources);
         }

@@ -111,6 +111,37 @@ class DangerSignsTest {
                 .anyMatch(q -> q.contains("sentence"));
     }
 
+    /**
+     * Heart failure that gets worse shows in weight, swelling and breath lying flat before it is heard. More than 2 kg in 3 days: European Society of Cardiology, guide for patients with heart failure, its
+     * page on weight gain [P]; the rest is common practice [C].
+     */
+    @ParameterizedTest
+    @CsvSource({"fluid-gain, European Society of Cardiology, P", "breathless-lying-flat, common practice, C"})
+    void heartFailureIsAskedForWaterToo(String sign, String source, String mark) {
+        Age age = Age.ofYears(78);
+        Conditions heart = Conditions.of(Condition.HEART_FAILURE);
+        assertThat(Guidance.dangerSigns(age, heart)).extracting(DangerSign::id).contains(sign);
+        assertThat(Guidance.dangerSigns(age)).extracting(DangerSign::id).doesNotContain(sign);
+        assertThat(Guidance.dangerSigns(age, Conditions.of(Condition.COPD)))
+                .extracting(DangerSign::id)
+                .doesNotContain(sign);
+
+        Situation well = Baseline.of(age).with(heart);
+        NextStep open = Guidance.decide(well);
+        assertThat(open.outcome()).as("not asked yet").isEqualTo(Outcome.NEXT_TAKE);
+        assertThat(open.missing())
+                .anyMatch(m -> m.text().startsWith(Guidance.dangerSign(sign).question(age)));
+
+        Situation asked = well.with(DangerAnswers.noneOf(age, heart));
+        NextStep none = Guidance.decide(asked);
+        assertThat(none.outcome()).isEqualTo(Outcome.KEEP_WATCHING);
+        assertThat(none.wouldChange()).contains(Guidance.dangerSign(sign).question(age) + " Yes: be seen today.");
+
+        NextStep there = Guidance.decide(well.with(DangerAnswers.noneOf(age, heart, List.of(sign))));
+        assertThat(there.outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(Baseline.cites(there, sign, source, mark)).isTrue();
+    }
+
     @Test
     void aQuestionThatIsOpenIsNotANo() {
         Age age = Age.ofYears(4);
