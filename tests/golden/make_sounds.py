@@ -118,6 +118,7 @@ def phone_files():
     piped("browser-live.webm", 48000, 1, 0.5, ["-c:a", "libopus", "-b:a", "48k", "-f", "webm", "-live", "1", "-cluster_time_limit", "100"],
           "WebM", "Opus", 0, False)
     ffmpeg("lossless.m4a", 8000, 1, 0.2, ["-c:a", "alac", "-sample_fmt", "s16p"], "ffmpeg", "ffmpeg", 0, False)
+    ffmpeg("telephone-alaw.wav", 8000, 1, 0.2, ["-c:a", "pcm_alaw"], "ffmpeg", "ffmpeg", 0, False)
     ffmpeg("old.aiff", 8000, 1, 0.1, ["-c:a", "pcm_s16be"], "ffmpeg", "ffmpeg", 0, False)
 
 

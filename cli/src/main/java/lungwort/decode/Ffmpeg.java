@@ -39,7 +39,7 @@ final class Ffmpeg {
         Optional<Path> program = find(searchPath);
         if (program.isEmpty()) {
             throw new BadInput(
-                    "%s: %s cannot be read without the program ffmpeg, which is not installed; install it, or save the recording as WAV."
+                    "%s: %s cannot be read without the program ffmpeg, which is not installed; install it, or save the recording as 16-bit PCM WAV."
                             .formatted(name, problem));
         }
         byte[] wav = run(program.get(), content, name, problem);

@@ -109,16 +109,45 @@ class DecodersTest {
     @ParameterizedTest
     @CsvSource({"lossless.m4a", "old.aiff"})
     void whatNoLibraryDecodesGoesToFfmpeg(String name) {
-        String path = System.getenv().getOrDefault("PATH", "");
-        if (Ffmpeg.find(path).isEmpty()) {
-            System.out.println("Skipped reading " + name + " by ffmpeg: ffmpeg is not installed here.");
-        }
-        Assumptions.assumeTrue(Ffmpeg.find(path).isPresent());
+        skipAloudWithoutFfmpeg(name);
         Sounds file = file(name);
         Recording recording = RecordingReader.read(file.path());
         assertThat(recording.length()).isEqualTo(file.frames());
         assertThat(Fit.of(recording.samples(), file.truth(0), 0).errorDb()).isLessThan(-80);
         assertThat(recording.source().container()).isEqualTo("ffmpeg");
+    }
+
+    private static void skipAloudWithoutFfmpeg(String name) {
+        boolean there = Ffmpeg.find(System.getenv().getOrDefault("PATH", "")).isPresent();
+        if (!there) {
+            System.out.println("Skipped reading " + name + " by ffmpeg: ffmpeg is not installed here.");
+        }
+        Assumptions.assumeTrue(there);
+    }
+
+    /** What telephones store is a WAV that the reader of WAV leaves. G.711's 8 bits are sure to about 38 dB. */
+    @Test
+    void aWavOfATelephoneGoesToFfmpegToo() {
+        Sounds file = file("telephone-alaw.wav");
+        skipAloudWithoutFfmpeg(file.toString());
+        Recording recording = RecordingReader.read(file.path());
+        assertThat(recording.source().container()).isEqualTo("ffmpeg");
+        assertThat(recording.sampleRateHz()).isEqualTo(8000);
+        assertThat(recording.length()).isEqualTo(file.frames());
+        Fit fit = Fit.of(recording.samples(), file.truth(0), 0);
+        assertThat(fit.gain()).isCloseTo(1, within(0.01));
+        assertThat(fit.errorDb()).isLessThan(-32);
+    }
+
+    @Test
+    void withoutFfmpegAWavOfATelephoneIsASentence() {
+        byte[] content = file("telephone-alaw.wav").bytes();
+        assertThatThrownBy(() ->
+                        Ffmpeg.decodeOrRefuse(content, "chest.wav", LEFT, FfmpegDecoder.problem(content), "/nowhere"))
+                .isInstanceOf(BadInput.class)
+                .hasMessage(
+                        "chest.wav: this kind of WAV (not PCM, as telephones store it) cannot be read without the program ffmpeg, which is not installed;"
+                                + " install it, or save the recording as 16-bit PCM WAV.");
     }
 
     @Test
@@ -128,7 +157,7 @@ class DecodersTest {
                 .isInstanceOf(BadInput.class)
                 .hasMessage(
                         "chest.m4a: its sound (alac) cannot be read without the program ffmpeg, which is not installed;"
-                                + " install it, or save the recording as WAV.");
+                                + " install it, or save the recording as 16-bit PCM WAV.");
     }
 
     /**

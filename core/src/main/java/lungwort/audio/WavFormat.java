@@ -1,6 +1,7 @@
 package lungwort.audio;
 
 import java.util.Locale;
+import java.util.Set;
 import lungwort.BadInput;
 
 /**
@@ -19,8 +20,21 @@ record WavFormat(boolean isFloat, int channels, int rateHz, int bits) {
     private static final int IEEE_FLOAT = 3;
     private static final int EXTENSIBLE = 0xFFFE;
 
+    /** WAVE_FORMAT_ADPCM, ALAW, MULAW, DVI_ADPCM, GSM610, MPEGLAYER3. */
+    private static final Set<Integer> FOREIGN = Set.of(0x2, 0x6, 0x7, 0x11, 0x31, 0x55);
+
     /** From the chunk's start to the sub-format's first two bytes, which are the tag an EXTENSIBLE chunk stands for. */
     private static final int SUB_FORMAT_AT = 24;
+
+    /**
+     * Whether a chunk names an encoding of telephones and old recorders (G.711's A-law and mu-law, the ADPCMs, GSM 06.10, MP3 in WAV), which other decoders may read. Any other tag that is not PCM or float
+     * is taken for damage.
+     *
+     * @param at byte at which the chunk's content begins
+     */
+    static boolean isForeign(byte[] b, int at) {
+        return at + MIN_BYTES <= b.length && FOREIGN.contains(ByteReader.u16(b, at));
+    }
 
     static WavFormat parse(byte[] b, int at, long length, String name) {
         if (length < MIN_BYTES || at + MIN_BYTES > b.length) {

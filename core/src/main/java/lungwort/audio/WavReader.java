@@ -32,8 +32,25 @@ public final class WavReader implements AudioDecoder {
 
     @Override
     public boolean accepts(byte[] head) {
+        return isWave(head) && !isForeign(head);
+    }
+
+    static boolean isWave(byte[] head) {
         return FORMS.contains(ByteReader.tag(head, 0))
                 && ByteReader.tag(head, 8).equals("WAVE");
+    }
+
+    /** Whether it says that its sound is stored in a way that another decoder may read. */
+    private static boolean isForeign(byte[] head) {
+        long at = RIFF_HEADER_BYTES;
+        while (at + CHUNK_HEADER_BYTES <= head.length) {
+            int body = (int) at + CHUNK_HEADER_BYTES;
+            if (ByteReader.tag(head, (int) at).equals("fmt ")) {
+                return WavFormat.isForeign(head, body);
+            }
+            at = Chunks.next(head, body, ByteReader.u32(head, (int) at + 4));
+        }
+        return false;
     }
 
     @Override

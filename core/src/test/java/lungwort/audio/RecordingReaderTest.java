@@ -16,6 +16,17 @@ class RecordingReaderTest {
     @TempDir
     Path folder;
 
+    /** Another module may bring a decoder for it; here is none. */
+    @Test
+    void aWavThatIsNotPcmIsToldByItsEncodingWhereNoDecoderTakesIt() throws IOException {
+        byte[] alaw = Files.readAllBytes(Path.of("../tests/golden/sounds/telephone-alaw.wav"));
+        assertThat(new WavReader().accepts(alaw)).isFalse();
+        assertThatThrownBy(() -> RecordingReader.read(alaw, "chest.wav"))
+                .isInstanceOf(BadInput.class)
+                .hasMessage(
+                        "chest.wav: its WAV encoding 0x6 cannot be read (only PCM and IEEE float can); save it as 16-bit PCM WAV.");
+    }
+
     @Test
     void contentDecidesNotTheName() throws IOException {
         Sounds flac = Sounds.ending("mono-8.flac").findFirst().orElseThrow();

@@ -18,7 +18,7 @@ class WavReaderTest {
     private static final double STEP_16 = 1 / 32_768.0;
 
     static Stream<Sounds> files() {
-        return Sounds.ending(".wav");
+        return Sounds.ending(".wav").filter(file -> !file.container().equals("ffmpeg"));
     }
 
     private static Recording read(byte[] content) {
