@@ -100,6 +100,20 @@ export function alarm(round) {
     </section>`;
 }
 
+/** True with conditions in which a clinician may have set a lower oxygen target. */
+export function targetMayDiffer(conditions) {
+  return conditions.includes('copd') || conditions.includes('hypercapnia-risk');
+}
+
+/** Below the alarm, never in place of it: where a lower oxygen target is written down, if a clinician has set one. */
+export function oxygenTarget(round) {
+  const { person, nextStep } = round;
+  const byGeneralLimit = nextStep.reasons.some((r) => r.rule === 'home-oximetry-severe');
+  return !byGeneralLimit || !targetMayDiffer(person.conditions) ? nothing : html`
+    <p class="note" id="oxygen-target">${t('alarm.target', { name: person.nickname })}
+      <a href="#/person/${person.id}">${t('start.change', { name: person.nickname })}</a></p>`;
+}
+
 /** While the chest is listened to: a step that cannot wait for the last place is told at once. */
 export function soFar(round) {
   const step = round.nextStep;

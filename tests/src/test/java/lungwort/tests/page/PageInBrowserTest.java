@@ -313,6 +313,42 @@ class PageInBrowserTest {
         }
     }
 
+    /** Target of 88 to 92 % where hypercapnia is a risk, set by a clinician: BTS oxygen targets [P]. 92 % or less at home is an emergency otherwise: UK home oximetry [S]. */
+    @Test
+    void aManWithCopdIsToldWhereHisOxygenTargetIsWrittenDown() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "usual", Size.PHONE)) {
+            page.press(words("Add a person"));
+            page.see(By.id("nickname")).sendKeys("Karl");
+            new Select(page.see(By.id("month"))).selectByValue("05");
+            page.see(By.id("year")).sendKeys("1960");
+            assertThat(page.driver().findElements(By.id("limits-target"))).isEmpty();
+            page.press(words("COPD"));
+            assertThat(page.see(By.id("limits-target")).getText()).contains("88 to 92 %", "clinician");
+            assertThat(page.see(By.name("scale2")).isDisplayed()).isTrue();
+            assertThat(page.see(By.id("nickname")).getDomProperty("value")).isEqualTo("Karl");
+            page.checkScreen("person-copd");
+            page.press(words("Keep"));
+            page.press(words("Start a round for Karl"));
+            page.press(words("I looked for all of these"));
+            page.see(By.id("spo2")).sendKeys("90");
+            page.press(words("Go on to the chest"));
+            assertThat(page.see(By.cssSelector(".alarm")).getText()).contains("Emergency");
+            assertThat(page.see(By.id("oxygen-target")).getText())
+                    .contains("If none is set, the alarm holds", "Change what is known about Karl");
+            page.checkScreen("vitals-copd");
+            page.press(words("What to do, and why"));
+            page.title("Next step");
+            page.see(By.id("oxygen-target"));
+            page.press(words("Change what is known about Karl"));
+            page.press(By.name("scale2"));
+            page.see(By.id("setBy")).sendKeys("Dr Invented");
+            page.press(words("Keep"));
+            page.press(words("Go on with the round"));
+            assertThat(page.driver().findElements(By.cssSelector(".alarm"))).isEmpty();
+            assertThat(page.driver().findElements(By.id("oxygen-target"))).isEmpty();
+        }
+    }
+
     @Test
     void whatSpoilsARecordingIsSaidWhileItIsMade() throws IOException {
         try (BrowserOnPage page = new BrowserOnPage(browser, temp, "clipped", Size.PHONE)) {

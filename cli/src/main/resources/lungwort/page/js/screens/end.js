@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, post } from '../api.js';
-import { alarm, goTo, number, once, problem, steps } from '../ui.js';
+import { alarm, goTo, number, once, oxygenTarget, problem, steps } from '../ui.js';
 import { ReportLinks } from '../report-links.js';
 
 /** The end of a round: what to do next, why, what is missing, and what stood beside what. */
@@ -113,6 +113,7 @@ export async function show(screen, id) {
       ${alarm(round)}
       ${problem(state.fault)}
       ${step()}
+      ${oxygenTarget(round)}
       ${sounds()}
       ${beside()}
       <h2>${t('end.cautions')}</h2>

@@ -1,7 +1,7 @@
-import { html } from '/lib/lit-html.js';
+import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { post, put, Sentence } from '../api.js';
-import { goTo, once, problem } from '../ui.js';
+import { goTo, once, problem, targetMayDiffer } from '../ui.js';
 
 const NO_LIMITS = {
   spo2Below: null, respiratoryRateAbove: null, pulseAbove: null, spo2Scale2: false,
@@ -15,7 +15,13 @@ export async function show(screen, id) {
     throw new Sentence(404, t('person.gone'));
   }
   const person = known ?? { nickname: '', birthMonth: '', conditions: [], about: '', limits: NO_LIMITS };
-  const state = { fault: '' };
+  const state = { fault: '', conditions: person.conditions };
+
+  /** With some conditions a clinician may have set another oxygen target: then its place is shown at once. */
+  function conditionsChanged(event) {
+    state.conditions = new FormData(event.currentTarget.form ?? event.target.form).getAll('condition');
+    draw();
+  }
 
   const save = once(async (event) => {
     const form = new FormData(event.target);
@@ -55,17 +61,17 @@ export async function show(screen, id) {
           </div></fieldset>
         <fieldset><legend>${t('person.conditions')}</legend>
           ${screen.shared.lists.conditions.map((c) => html`<label class="check"><input type="checkbox" name="condition" value=${c.id}
-            .checked=${person.conditions.includes(c.id)}>${c.words}</label>`)}</fieldset>
+            .checked=${person.conditions.includes(c.id)} @change=${conditionsChanged}>${c.words}</label>`)}</fieldset>
         <div class="field"><label for="about">${t('person.about')}</label>
           <textarea id="about" name="about" .value=${person.about}></textarea></div>
-        ${limitFields(person.limits)}
+        ${limitFields(person.limits, targetMayDiffer(state.conditions))}
         <div class="row"><button>${t('person.save')}</button> <a class="button quiet" href="#/">${t('person.cancel')}</a></div>
       </form>`);
   }
   draw();
 }
 
-function limitFields(limits) {
+function limitFields(limits, mayDiffer) {
   const pair = (name, label, limit) => html`
     <fieldset><legend>${label}</legend><div class="fields">
       <div class="field"><label for="${name}-today">${t('limits.today')}</label>
@@ -74,13 +80,14 @@ function limitFields(limits) {
         <input id="${name}-emergency" name="${name}-emergency" type="number" .value=${limit?.emergency ?? ''}></div>
     </div></fieldset>`;
   return html`
-    <details ?open=${limits.setBy !== ''}>
+    <details ?open=${limits.setBy !== '' || mayDiffer}>
       <summary>${t('limits.title')}</summary>
       <p class="warn">${t('limits.hint')}</p>
+      ${mayDiffer ? html`<p class="note" id="limits-target">${t('limits.target')}</p>` : nothing}
+      <label class="check"><input type="checkbox" name="scale2" .checked=${limits.spo2Scale2}>${t('limits.scale2')}</label>
       ${pair('spo2', t('limits.spo2'), limits.spo2Below)}
       ${pair('rate', t('limits.rate'), limits.respiratoryRateAbove)}
       ${pair('pulse', t('limits.pulse'), limits.pulseAbove)}
-      <label class="check"><input type="checkbox" name="scale2" .checked=${limits.spo2Scale2}>${t('limits.scale2')}</label>
       <div class="fields">
         <div class="field"><label for="best">${t('limits.best')}</label><input id="best" name="best" type="number" .value=${limits.bestPeakFlowLitresPerMinute ?? ''}></div>
         <div class="field"><label for="setBy">${t('limits.setBy')}</label><input id="setBy" name="setBy" .value=${limits.setBy}></div>

@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, put } from '../api.js';
-import { alarm, choice, goTo, numberField, once, problem, steps } from '../ui.js';
+import { alarm, choice, goTo, numberField, once, oxygenTarget, problem, steps } from '../ui.js';
 import { BreathCounter } from '../breath-counter.js';
 
 const YES_NO = () => [[true, t('answer.yes')], [false, t('answer.no')], [null, t('answer.unknown')]];
@@ -76,6 +76,7 @@ export async function show(screen, id) {
     screen.draw(t('vitals.title'), html`
       ${steps(round, 'vitals')}
       ${alarm(round)}
+      ${oxygenTarget(round)}
       ${problem(state.fault)}
       <p>${t('vitals.intro')}</p>
       <form @submit=${save}>
