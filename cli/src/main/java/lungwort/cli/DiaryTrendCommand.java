@@ -48,7 +48,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
             Person person = span.person(diary);
             Trend trend = Trend.of(diary, person.id(), span.first(diary, person), span.last(diary, person));
             if (picture != null) {
-                TrendPicture.write(trend, person.nickname(), Noise::words, picture);
+                TrendPicture.write(trend, person.nickname(), Noise::words, Noise.CAUTION, picture);
             }
             if (json) {
                 ObjectNode node = RoundJson.toJson(trend);
@@ -87,6 +87,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
         out.println();
         out.println(
                 "Sounds: mean over the sites, first take that could be judged. Rate: the highest of the day. SpO2: the lowest of the day.");
+        out.println(Noise.CAUTION);
         out.println(Examination.CAUTION);
     }
 

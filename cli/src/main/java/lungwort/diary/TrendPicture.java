@@ -28,7 +28,7 @@ public final class TrendPicture {
     private static final int LEFT_PX = 90;
     private static final int RIGHT_PX = 30;
     private static final int TOP_PX = 56;
-    private static final int BOTTOM_PX = 96;
+    private static final int BOTTOM_PX = 116;
     private static final int GAP_PX = 42;
     private static final double DOT_PX = 9;
 
@@ -40,11 +40,13 @@ public final class TrendPicture {
 
     private final Trend trend;
     private final Function<Trend.Measure, String> beside;
+    private final String caution;
     private final Graphics2D g;
 
-    private TrendPicture(Trend trend, Function<Trend.Measure, String> beside, Graphics2D g) {
+    private TrendPicture(Trend trend, Function<Trend.Measure, String> beside, String caution, Graphics2D g) {
         this.trend = trend;
         this.beside = beside;
+        this.caution = caution;
         this.g = g;
     }
 
@@ -53,17 +55,20 @@ public final class TrendPicture {
      *
      * @throws BadInput if it cannot be written
      */
-    public static void write(Trend trend, String nickname, Function<Trend.Measure, String> beside, Path file) {
+    public static void write(
+            Trend trend, String nickname, Function<Trend.Measure, String> beside, String caution, Path file) {
         Pictures.requireFont();
-        Pictures.write(draw(trend, nickname, beside), file);
+        Pictures.write(draw(trend, nickname, beside, caution), file);
     }
 
     /**
      * Draws.
      *
-     * @param beside a sentence beside the name of each measure: how far it differs with nothing changed
+     * @param beside a sentence beside the name of each measure: how far it differs by chance
+     * @param caution what is said of these sentences below
      */
-    public static BufferedImage draw(Trend trend, String nickname, Function<Trend.Measure, String> beside) {
+    public static BufferedImage draw(
+            Trend trend, String nickname, Function<Trend.Measure, String> beside, String caution) {
         int panels = Trend.Measure.values().length;
         int height = TOP_PX + panels * PANEL_PX + (panels - 1) * GAP_PX + BOTTOM_PX;
         BufferedImage image = new BufferedImage(WIDTH_PX, height, BufferedImage.TYPE_INT_RGB);
@@ -73,7 +78,7 @@ public final class TrendPicture {
             g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
             g.setColor(Color.WHITE);
             g.fillRect(0, 0, WIDTH_PX, height);
-            new TrendPicture(trend, beside, g).all(nickname, height);
+            new TrendPicture(trend, beside, caution, g).all(nickname, height);
         } finally {
             g.dispose();
         }
@@ -94,7 +99,8 @@ public final class TrendPicture {
         text(
                 "Grey: no round on that day. Band: lowest to highest of the earlier days, broken line: their middle. Ring: rate heard, not counted.",
                 LEFT_PX,
-                height - 40);
+                height - 60);
+        text(caution, LEFT_PX, height - 40);
         text(
                 "Lungwort suggests, it does not diagnose. A lower wheeze share can be a worse chest. Danger signs and clinicians decide.",
                 LEFT_PX,

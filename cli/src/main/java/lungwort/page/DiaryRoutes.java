@@ -83,6 +83,7 @@ final class DiaryRoutes {
                     .put("unit", m.unit())
                     .put("noise", Noise.words(m));
         }
+        node.put("noiseCaution", Noise.CAUTION);
         ArrayNode rounds = node.putArray("rounds");
         for (Round round : diary.rounds().ofPerson(person.id(), first, last)) {
             rounds.insert(0, PageJson.brief(diary, round));

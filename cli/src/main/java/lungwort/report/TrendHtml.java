@@ -98,7 +98,7 @@ final class TrendHtml {
                         "img",
                         "src",
                         Media.pngUri(TrendPicture.draw(
-                                content.trend(), content.person().nickname(), Noise::words)),
+                                content.trend(), content.person().nickname(), Noise::words, Noise.CAUTION)),
                         "alt",
                         "Wheeze share, crackles a breath, breathing rate and SpO2 from %s to %s; the numbers stand in the table above."
                                 .formatted(

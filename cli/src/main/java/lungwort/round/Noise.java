@@ -29,28 +29,25 @@ public final class Noise {
         };
     }
 
+    /** Said once beside {@link #words}: nobody may take a new sound for chance because its number is small. */
+    public static final String CAUTION =
+            "A change that chance could make can still be real: tell the clinician of a new sound, however little of it there is.";
+
     /** The sentence beside a measure that is followed from day to day. */
     public static String words(Trend.Measure measure) {
+        double chance = ofTwoTakes(measure);
         return switch (measure) {
             case WHEEZE_SHARE ->
-                String.format(
-                        Locale.ROOT,
-                        "Two takes at one place differ by up to %.0f %% with nothing changed.",
-                        ofTwoTakes(measure));
+                String.format(Locale.ROOT, "By chance two takes at one place can differ by %.0f %%.", chance);
             case CRACKLES_PER_BREATH ->
-                String.format(
-                        Locale.ROOT,
-                        "Two takes at one place differ by up to %.1f with nothing changed.",
-                        ofTwoTakes(measure));
+                String.format(Locale.ROOT, "By chance two takes at one place can differ by %.1f.", chance);
             case RATE ->
                 String.format(
                         Locale.ROOT,
-                        "Two counts differ by up to %.0f with nothing changed; rates heard in recordings by up to %.0f.",
-                        ofTwoTakes(measure),
+                        "By chance two counts can differ by %.0f, and two rates heard in recordings by %.0f.",
+                        chance,
                         difference(Measure.RATE, Relation.EARLIER_LATER));
-            case SPO2 ->
-                String.format(
-                        Locale.ROOT, "Two readings differ by up to %.0f %% with nothing changed.", ofTwoTakes(measure));
+            case SPO2 -> String.format(Locale.ROOT, "By chance two readings can differ by %.0f %%.", chance);
         };
     }
 

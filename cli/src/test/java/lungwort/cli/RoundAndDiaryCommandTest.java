@@ -128,6 +128,23 @@ class RoundAndDiaryCommandTest {
                 .isLessThan(started.out().indexOf("vitals:"));
     }
 
+    /** Weight and swelling: European Society of Cardiology, guide for patients with heart failure [P]; lying flat: common practice [C]. */
+    @Test
+    void aPersonWithHeartFailureIsAskedMore() {
+        good("diary", "person", "add", "Pa", "--born", "1948-05", "--condition", "heart-failure");
+        assertThat(good("round", "questions", "--age", "78 years").out())
+                .containsPattern("fluid-gain +Has the weight risen.*\\(asked with heart failure\\)")
+                .containsPattern("confused +Is the person newly confused, or not making sense\\?\\R");
+
+        assertThat(good("round", "start", "--person", "Pa", "--no-danger-sign", "blue")
+                        .out())
+                .contains("Has the weight risen by more than 2 kg within 3 days");
+        Result none = good("round", "answer", "--person", "Pa", "--no-other-danger-signs");
+        assertThat(none.out()).contains("danger signs: all asked, none said to be there");
+        Result swollen = good("round", "answer", "--person", "Pa", "--danger-sign", "fluid-gain");
+        assertThat(swollen.out()).contains("NEXT STEP: BE SEEN BY A CLINICIAN TODAY");
+    }
+
     @Test
     void onATerminalDangerSignsAreAskedFirstAndAYesEndsTheAsking() {
         mia();

@@ -145,8 +145,8 @@ class TrendTest {
             broken.add(i == 1 ? new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null) : day);
         }
 
-        int inkOfJoined = ink(TrendPicture.draw(new Trend(MARCH_1, MARCH_1.plusDays(2), joined), "Mia", m -> ""));
-        int inkOfBroken = ink(TrendPicture.draw(new Trend(MARCH_1, MARCH_1.plusDays(2), broken), "Mia", m -> ""));
+        int inkOfJoined = ink(TrendPicture.draw(new Trend(MARCH_1, MARCH_1.plusDays(2), joined), "Mia", m -> "", ""));
+        int inkOfBroken = ink(TrendPicture.draw(new Trend(MARCH_1, MARCH_1.plusDays(2), broken), "Mia", m -> "", ""));
 
         // Four panels, each with a line of about 590 px, 2 px thick, less.
         assertThat(inkOfJoined - inkOfBroken).isGreaterThan(4 * 2 * 500);

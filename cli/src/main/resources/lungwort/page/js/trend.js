@@ -13,7 +13,7 @@ export function trendTemplate(diary) {
     ${diary.measures.map((m) => html`
       <figure class="trend"><figcaption>${t(`measure.${m.id}`)} <span class="unit">(${t(`unit.${m.id}`)})</span> ${usual(diary, m)} <span class="hint">${m.noise}</span></figcaption>
         <div class="plot" data-measure=${m.id}></div></figure>`)}
-    <p class="hint">${t('trend.gaps')}</p>
+    <p class="hint">${t('trend.gaps')} ${diary.noiseCaution}</p>
     <details><summary>${t('trend.table')}</summary>
       <div class="scroll" tabindex="0" role="region" aria-label=${t('trend.table')}>
       <table><thead><tr><th scope="col">${t('trend.day')}</th>${diary.measures.map((m) => html`<th scope="col">${t(`measure.${m.id}`)}</th>`)}</tr></thead>
