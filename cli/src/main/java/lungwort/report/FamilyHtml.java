@@ -59,7 +59,10 @@ final class FamilyHtml {
         if (round.takes().isEmpty()) {
             return "Nothing was recorded in this round.";
         }
-        List<String> open = sites(round, e -> e.suggestion() == Suggestion.CANNOT_TELL);
+        // A place where a later take told something is named there, and not called open too.
+        List<String> open = sites(round, e -> e.suggestion() == Suggestion.CANNOT_TELL).stream()
+                .filter(site -> !told(round, site))
+                .toList();
         String unsure = open.isEmpty()
                 ? ""
                 : " It cannot tell whether there is one here: %s.".formatted(String.join("; ", open));
@@ -78,6 +81,10 @@ final class FamilyHtml {
         return "The program suggests extra sounds here: %s. It can be wrong both ways: it hears sounds that are not there, and misses some that are. Only a clinician can say what they mean."
                         .formatted(String.join("; ", extra))
                 + unsure;
+    }
+
+    private static boolean told(ReportRound round, String site) {
+        return sites(round, e -> e.suggestion() != Suggestion.CANNOT_TELL).contains(site);
     }
 
     private static List<String> sites(ReportRound round, Predicate<Examination> which) {

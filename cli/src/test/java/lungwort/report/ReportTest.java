@@ -167,6 +167,12 @@ class ReportTest {
         assertThat(html(reporting, round))
                 .contains("found no extra sound in some of these recordings. It cannot tell whether there is one here: "
                         + LEFT.words());
+        NewTake again = new NewTake(round.id(), LEFT, TakeReason.FIRST, "again.wav");
+        service.add(again, "crackles 4".getBytes(StandardCharsets.UTF_8));
+        assertThat(html(reporting, round))
+                .as("a place is not told to hold a sound and to be open")
+                .contains("The program suggests extra sounds here: " + LEFT.words() + ".")
+                .doesNotContain("It cannot tell whether there is one here");
     }
 
     /** Two kinds of "cannot tell": a recording that is refused, and a good one that leaves it open. The model's reasons are given for the second alone. */

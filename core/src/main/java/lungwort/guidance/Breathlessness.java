@@ -2,7 +2,7 @@ package lungwort.guidance;
 
 /** How short of breath a person is, more than usual for them. In order of severity. */
 public enum Breathlessness {
-    NONE("none", "not short of breath"),
+    NONE("none", "no more short of breath than usual"),
     ON_EFFORT("on-effort", "more short of breath than usual when moving, feeding or playing"),
     AT_REST("at-rest", "short of breath even at rest"),
     CANNOT_FINISH_SENTENCES(

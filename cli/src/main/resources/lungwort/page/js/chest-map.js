@@ -83,8 +83,16 @@ export function stateOf(round, site) {
   return round.sitesOpen.includes(site) ? 'again' : 'done';
 }
 
+/** Whether any take there suggested an extra sound: a tick alone would look as if all were well. */
+function extraSound(round, site) {
+  const takes = round.sites.find((s) => s.site === site)?.takes ?? [];
+  return takes.some((take) => ['continuous', 'discontinuous', 'both'].includes(take.examination?.suggestion));
+}
+
 function spot(round, site, [x, y], chosen, choose) {
   const state = stateOf(round, site);
+  const extra = extraSound(round, site);
+  const words = t(`map.spot.${state}`, { site: round.places[site].words });
   const position = round.plan.indexOf(site) + 1;
   const mark = state === 'done' ? '✓' : state === 'again' ? '!' : position > 0 ? position : '+';
   const press = (event) => {
@@ -95,9 +103,10 @@ function spot(round, site, [x, y], chosen, choose) {
   };
   return svg`
     <g class="spot ${state} ${chosen ? 'chosen' : ''}" role="button" tabindex="0" data-site=${site} aria-pressed=${chosen ? 'true' : 'false'}
-      aria-label=${t(`map.spot.${state}`, { site: round.places[site].words })} @click=${press} @keydown=${press}>
+      aria-label=${extra ? t('map.spot.extra', { spot: words }) : words} @click=${press} @keydown=${press}>
       <circle cx=${x} cy=${y} r="14.5"></circle>
       ${chosen ? svg`<circle class="ring" cx=${x} cy=${y} r="18"></circle>` : nothing}
       <text x=${x} y=${y + 5.5}>${mark}</text>
+      ${extra ? svg`<circle class="extra" cx=${x + 11} cy=${y - 11} r="5"></circle>` : nothing}
     </g>`;
 }

@@ -119,6 +119,9 @@ class PageInBrowserTest {
             page.press(By.id("next"));
             record(page, 6);
             page.press(words("To the drawing"));
+            assertThat(page.see(By.cssSelector(".spot:has(.extra)")).getDomAttribute("aria-label"))
+                    .as("a place with a wheeze is marked")
+                    .endsWith("an extra sound was suggested there");
             page.press(words("Stop listening here"));
             page.title("Next step");
             nothingIsAskedTwice(page);

@@ -40,6 +40,7 @@ export async function show(screen, id) {
           ${round.asked ? html`<a class="button quiet" href="#/round/${id}/record/${round.asked.site}/${round.asked.take}">${t(`chest.asked.${round.asked.take}`, { site: round.asked.words })}</a>` : nothing}
         </div>` : nothing}
       </section>
+      ${oxygenTarget(round)}
       ${s.reasons.length === 0 ? nothing : html`
         <h2>${t('end.reasons')}</h2>
         <ul class="reasons">${s.reasons.map((r) => html`
@@ -113,7 +114,6 @@ export async function show(screen, id) {
       ${alarm(round)}
       ${problem(state.fault)}
       ${step()}
-      ${oxygenTarget(round)}
       ${sounds()}
       ${beside()}
       <h2>${t('end.cautions')}</h2>

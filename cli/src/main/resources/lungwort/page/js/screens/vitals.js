@@ -66,11 +66,14 @@ export async function show(screen, id) {
   /** Whoever cannot say yet that something hurts is not asked; the words of a baby's parent are not those of a grandmother's son. */
   const baby = round.person.ageMonths < 24;
   const asked = round.person.ageMonths < 48 ? ['fever', 'chestInfection'] : ['chestPain', 'fever', 'chestInfection'];
+  // Who can speak in sentences neither feeds nor plays.
+  const grown = round.person.ageMonths >= 144;
   const worded = (name) => t(`vitals.${name}${baby ? '.baby' : ''}`);
 
   function draw() {
     const { vitals: range, consciousness, breathlessness } = screen.shared.lists;
-    const named = (list, what) => [...list.filter((c) => !(baby && c.id === 'confused')).map((c) => [c.id, baby ? t(`baby.${what}.${c.id}`) : c.words]), [null, t('answer.unknown')]];
+    const words = (c, what) => (baby ? t(`baby.${what}.${c.id}`) : grown && what === 'breathless' ? t(`grown.breathless.${c.id}`) : c.words);
+    const named = (list, what) => [...list.filter((c) => !(baby && c.id === 'confused')).map((c) => [c.id, words(c, what)]), [null, t('answer.unknown')]];
     const degrees = vitals.temperatureCelsius;
     const f = (c) => Math.round((c * 1.8 + 32) * 10) / 10;
     screen.draw(t('vitals.title'), html`
