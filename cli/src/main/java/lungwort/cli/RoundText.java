@@ -151,7 +151,10 @@ final class RoundText {
 
     private static String said(Take take) {
         return take.examination()
-                .map(e -> "%s; measured: %s".formatted(RoundWords.suggestion(e), RoundWords.numbers(Measures.of(e))))
+                // What is measured in a refused recording says nothing of the chest.
+                .map(e -> e.quality().usable()
+                        ? "%s; measured: %s".formatted(RoundWords.suggestion(e), RoundWords.numbers(Measures.of(e)))
+                        : RoundWords.suggestion(e))
                 .orElse("not examined yet");
     }
 

@@ -107,6 +107,17 @@ class RoundAndDiaryCommandTest {
                 .contains("does not diagnose");
     }
 
+    /** Numbers of a recording that cannot be judged would look like an answer. */
+    @Test
+    void ofARefusedTakeNoNumbersAreTold() throws Exception {
+        mia();
+        good("round", "start", "--person", "Mia", "--no-other-danger-signs");
+
+        Result refused = good("round", "add", file("a.wav", "unusable"), "--site", "back-lower-left");
+
+        assertThat(refused.out()).contains("cannot be judged").doesNotContain("measured: wheeze share");
+    }
+
     @Test
     void withoutATerminalUnansweredDangerSignsAreSaidAndNeverTakenAsAbsent() {
         mia();

@@ -316,6 +316,35 @@ class PageInBrowserTest {
         }
     }
 
+    /** Weight and swelling: European Society of Cardiology, guide for patients with heart failure [P]. A sign that can wait for the day closes neither the other questions nor the round. */
+    @Test
+    void aManWithHeartFailureIsAskedForWaterAndTheOthersStayAsked() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "usual", Size.PHONE)) {
+            Person father = page.diary()
+                    .persons()
+                    .add(
+                            "Father",
+                            YearMonth.of(1948, 5),
+                            Conditions.of(Condition.HEART_FAILURE),
+                            "",
+                            ClinicianLimits.NONE);
+            Round round = page.diary().rounds().start(father.id());
+            page.driver()
+                    .get("http://127.0.0.1:%d/#/round/%s/signs"
+                            .formatted(page.server().port(), round.id()));
+            page.press(By.cssSelector("label:has(input[name=fluid-gain][value=yes])"));
+            assertThat(page.see(By.cssSelector(".verdict")).getText()).contains("Be seen by a clinician today");
+            page.press(words("I looked for the others too"));
+            page.press(words("Go on"));
+            page.title("Measured and seen");
+            assertThat(page.see(By.cssSelector("main")).getText()).contains("no, or no more than usual");
+            assertThat(page.diary().rounds().get(round.id()).dangerSigns().no())
+                    .contains("blue", "breathless-lying-flat");
+            assertThat(page.diary().rounds().get(round.id()).dangerSigns().yes())
+                    .containsExactly("fluid-gain");
+        }
+    }
+
     /** Target of 88 to 92 % where hypercapnia is a risk, set by a clinician: BTS oxygen targets [P]. 92 % or less at home is an emergency otherwise: UK home oximetry [S]. */
     @Test
     void aManWithCopdIsToldWhereHisOxygenTargetIsWrittenDown() throws IOException {

@@ -51,6 +51,12 @@ export async function show(screen, id) {
     return html`<section class="verdict warn" role="alert"><h2>${round.nextStep.words}</h2><p>${round.nextStep.meaning}</p></section>`;
   }
 
+  /** A sign that can wait for the day does not answer the others, and the rest of the round still tells the clinician something. */
+  function more(open) {
+    return open === 0 ? html`<a class="button big" href="#/round/${id}/vitals">${t('signs.goOn')}</a>`
+      : html`<button type="button" class="big" @click=${noneOfThem}>${t('signs.noneOther')}</button>`;
+  }
+
   function draw() {
     const open = round.dangerSigns.filter((s) => s.answer === null).length;
     const yes = round.dangerSigns.some((s) => s.answer === 'yes');
@@ -61,6 +67,7 @@ export async function show(screen, id) {
       <p>${t('signs.intro')}</p>
       ${round.dangerSigns.map(question)}
       <div class="row">
+        ${yes && round.nextStep.outcome !== 'emergency-now' ? more(open) : nothing}
         ${yes ? html`
           <a class="button ${round.nextStep.outcome === 'emergency-now' ? 'quiet' : ''}" href="#/round/${id}/end">${t('signs.toEnd')}</a>`
         : open === 0 ? html`<a class="button big" href="#/round/${id}/vitals">${t('signs.goOn')}</a>`

@@ -80,11 +80,12 @@ export async function show(screen, id) {
     if (!m || !e) {
       return nothing;
     }
+    const told = (value) => (e.quality.usable ? value : t('number.none'));
     const rate = e.respiratoryRatePerMinute === null ? t('number.none')
       : t('take.rateValue', { rate: number(e.respiratoryRatePerMinute), low: number(e.respiratoryRate.low), high: number(e.respiratoryRate.high) });
     const rows = [
-      ['take.breaths', number(e.breaths.length)], ['take.rate', rate], ['take.share', `${number(100 * m.wheezeShare)} %`],
-      ['take.crackles', number(m.cracklesPerBreath, 1)], ['take.hz', m.dominantHz === null ? t('number.none') : `${number(m.dominantHz)} Hz`],
+      ['take.breaths', number(e.breaths.length)], ['take.rate', rate], ['take.share', told(`${number(100 * m.wheezeShare)} %`)],
+      ['take.crackles', told(number(m.cracklesPerBreath, 1))], ['take.hz', m.dominantHz === null ? t('number.none') : `${number(m.dominantHz)} Hz`],
       ['take.length', `${number(e.durationSeconds, 1)} s`], ['take.model', e.model],
     ];
     return html`<details><summary>${t('take.numbers')}</summary>
