@@ -15,6 +15,7 @@ import lungwort.diary.Take;
 import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
 import lungwort.guidance.Site;
+import lungwort.guidance.TakeReason;
 import lungwort.round.BeforeAfter;
 import lungwort.round.Noise;
 import lungwort.round.RoundView;
@@ -242,9 +243,7 @@ final class SoundsHtml {
                         tag(change.after()) + ReportWords.reason(change.after().reason()),
                         amount(change.measuresBefore()),
                         amount(change.measuresAfter()),
-                        change.cleared()
-                                ? "not heard any more; that it was there is still worth telling"
-                                : "still suggested"));
+                        became(change)));
             }
         }
         if (!rows.isEmpty()) {
@@ -255,6 +254,16 @@ final class SoundsHtml {
                     List.of("Site", "Later take", "Before", "After", "Extra sound"),
                     rows);
         }
+    }
+
+    /** What is not heard beside the place has not cleared. */
+    private static String became(BeforeAfter change) {
+        if (!change.cleared()) {
+            return "still suggested";
+        }
+        return change.after().reason() == TakeReason.MOVED
+                ? "not heard there, a finger's width away; that it was heard is still worth telling"
+                : "not heard any more; that it was there is still worth telling";
     }
 
     private String tag(Take take) {

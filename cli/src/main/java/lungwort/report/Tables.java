@@ -24,7 +24,8 @@ final class Tables {
                 if (i == 0) {
                     html.tag("th", row.get(i), "scope", "row");
                 } else {
-                    html.tag("td", row.get(i));
+                    // On a phone cells stand below one another, each with its column's name before it.
+                    html.tag("td", row.get(i), "data-label", columns.get(i));
                 }
             }
             html.end();

@@ -274,6 +274,26 @@ class ReportTest {
                 .allSatisfy(h -> assertThat(h.getAttribute("scope")).isIn("col", "row"));
     }
 
+    /** A phone shows the cells of a row below one another: each must say what it is. */
+    @Test
+    void eachCellNamesItsColumn() throws Exception {
+        Document page = parse(html(round(person("Mia"), 92, "coughs at night"), ReportOptions.ALL));
+        int cells = 0;
+        for (Element table : elements(page, "table")) {
+            NodeList heads = ((Element) table.getElementsByTagName("thead").item(0)).getElementsByTagName("th");
+            NodeList rows = ((Element) table.getElementsByTagName("tbody").item(0)).getElementsByTagName("tr");
+            for (int r = 0; r < rows.getLength(); r++) {
+                NodeList row = ((Element) rows.item(r)).getElementsByTagName("td");
+                for (int i = 0; i < row.getLength(); i++) {
+                    assertThat(((Element) row.item(i)).getAttribute("data-label"))
+                            .isEqualTo(heads.item(i + 1).getTextContent());
+                    cells++;
+                }
+            }
+        }
+        assertThat(cells).isGreaterThan(20);
+    }
+
     @Test
     void thePageAsksNothingOfANetwork() {
         String page = html(round(person("Mia"), 95, ""), ReportOptions.ALL);
