@@ -36,11 +36,13 @@ public final class Judge {
         float[][] features = spans.stream()
                 .map(span -> extractor.segment(span.startSeconds(), span.endSeconds()))
                 .toArray(float[][]::new);
-        List<WindowAnswer> answers = Arrays.stream(features).map(model::window).toList();
-        Judgement judgement =
-                judge(spans, answers, model.recordingProbabilities(answers, extractor.recording()), quality);
+        float[] recording = extractor.recording();
+        List<WindowAnswer> answers =
+                Arrays.stream(features).map(x -> model.window(x, recording)).toList();
+        Judgement judgement = judge(spans, answers, model.recordingProbabilities(answers, recording), quality);
         List<Reasons.Window> windows = IntStream.range(0, features.length)
-                .mapToObj(i -> new Reasons.Window(judgement.segments().get(i), features[i]))
+                .mapToObj(i ->
+                        new Reasons.Window(judgement.segments().get(i), features[i], SoundModel.agreement(recording)))
                 .toList();
         SoundModel.Calibrated c =
                 new SoundModel.Calibrated(judgement.continuous(), judgement.discontinuous(), judgement.poorQuality());

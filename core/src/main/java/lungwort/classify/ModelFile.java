@@ -50,6 +50,8 @@ public final class ModelFile {
     private static final String CALIBRATION = "calibration";
     private static final String CALIBRATION_ALONE = "calibrationAlone";
     private static final String POOR_RULE = "poorRule";
+    private static final String BURSTS_SCALE = "burstsScale";
+    private static final String PER_DEVIATION = "perDeviation";
     private static final String HEARD_FROM = "heardFrom";
     private static final String UNSURE_FROM = "unsureFrom";
     private static final String POOR_FROM = "poorFrom";
@@ -92,7 +94,7 @@ public final class ModelFile {
                 put(zip, CONTEXT, bytes(model.stages().context()));
                 put(zip, WINDOW, bytes(model.stages().window()));
                 if (model.stages().bursts() != null) {
-                    put(zip, BURSTS, bytes(model.stages().bursts()));
+                    put(zip, BURSTS, bytes(model.stages().bursts().blend()));
                 }
                 put(zip, RECORDING, bytes(model.stages().recording()));
                 put(zip, TAKES, bytes(model.stages().takes()));
@@ -143,6 +145,13 @@ public final class ModelFile {
         putScales(root.putObject(CALIBRATION_ALONE), model.calibrationsAlone());
         if (model.poorRule() != null) {
             root.set(POOR_RULE, PoorRuleJson.of(model.poorRule()));
+        }
+        if (model.stages().bursts() != null) {
+            BurstsScale scale = model.stages().bursts().scale();
+            root.putObject(BURSTS_SCALE)
+                    .put("slope", scale.slope())
+                    .put(PER_DEVIATION, scale.perDeviation())
+                    .put("offset", scale.offset());
         }
         ObjectNode facts = root.putObject("facts");
         new TreeMap<>(model.facts()).forEach(facts::put);
@@ -202,7 +211,7 @@ public final class ModelFile {
             Map<String, byte[]> parts = unzip(content);
             JsonNode manifest = manifest(part(parts, MANIFEST));
             return new SoundModel(
-                    stages(parts),
+                    stages(parts, manifest),
                     calibrations(manifest, CALIBRATION),
                     calibrations(manifest, manifest.has(CALIBRATION_ALONE) ? CALIBRATION_ALONE : CALIBRATION),
                     limits(manifest.path("thresholds")),
@@ -216,14 +225,17 @@ public final class ModelFile {
         }
     }
 
-    private static SoundModel.Stages stages(Map<String, byte[]> parts) throws IOException {
+    private static SoundModel.Stages stages(Map<String, byte[]> parts, JsonNode manifest) throws IOException {
         int segment = FeatureCatalogue.segment().size();
         int recording = PoolFeatures.POOLED + FeatureCatalogue.recording().size();
         return new SoundModel.Stages(
                 blend(part(parts, SEGMENT), segment, SegmentClass.COUNT),
                 blend(part(parts, CONTEXT), ContextFeatures.SIZE, SegmentClass.COUNT),
                 blend(part(parts, WINDOW), segment, RecordingClass.COUNT),
-                parts.containsKey(BURSTS) ? blend(part(parts, BURSTS), segment, 2) : null,
+                parts.containsKey(BURSTS)
+                        ? new SoundModel.BurstsModel(
+                                blend(part(parts, BURSTS), segment, 2), burstsScale(manifest.path(BURSTS_SCALE)))
+                        : null,
                 blend(part(parts, RECORDING), recording, RecordingClass.COUNT),
                 blend(part(parts, TAKES), TakesFeatures.SIZE, RecordingClass.COUNT));
     }
@@ -334,6 +346,17 @@ public final class ModelFile {
         JsonNode c = manifest.path(name);
         return new SoundModel.Calibrations(
                 scale(c.path("continuous")), scale(c.path("discontinuous")), scale(c.path("poorQuality")));
+    }
+
+    /** Files of models that were trained before the breaths' agreement counted hold none. */
+    private static BurstsScale burstsScale(JsonNode node) {
+        if (node.isMissingNode()) {
+            return BurstsScale.NONE;
+        }
+        return new BurstsScale(
+                node.path("slope").asDouble(Double.NaN),
+                node.path(PER_DEVIATION).asDouble(Double.NaN),
+                node.path("offset").asDouble(Double.NaN));
     }
 
     private static PlattScale scale(JsonNode node) {

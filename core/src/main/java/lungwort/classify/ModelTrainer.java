@@ -80,13 +80,14 @@ public final class ModelTrainer {
             progress.accept("segments and windows, fold " + (fold + 1) + " of " + settings.folds());
             Blend segment = segmentBlend(without(fold));
             Blend window = windowBlend(without(fold));
-            Blend bursts = burstsBlend(without(fold));
+            SoundModel.BurstsModel bursts = burstsModel(without(fold), BurstsScale.NONE);
             of(fold).parallel().forEach(i -> {
                 alone[i] = all(segment, items.get(i).segments());
+                double agreement = SoundModel.agreement(items.get(i).recording());
                 windows.set(
                         i,
                         Arrays.stream(items.get(i).windows())
-                                .map(x -> SoundModel.Stages.window(x, window, segment, bursts))
+                                .map(x -> SoundModel.Stages.window(x, agreement, window, segment, bursts))
                                 .toList());
             });
         }
@@ -107,7 +108,7 @@ public final class ModelTrainer {
                 segmentBlend(every),
                 contextBlend(every, alone),
                 windowBlend(every),
-                burstsBlend(every),
+                burstsModel(every, burstsScale(windows)),
                 recordingBlend(every, windows),
                 takesBlend(every, whole));
         SoundModel.Calibrations byItself = calibrate(whole);
@@ -183,7 +184,7 @@ public final class ModelTrainer {
     }
 
     /** From windows that listeners could judge, as they were recorded: noise that is added hides what this model is to find. */
-    private @Nullable Blend burstsBlend(int[] chosen) {
+    private SoundModel.@Nullable BurstsModel burstsModel(int[] chosen, BurstsScale scale) {
         BlendSettings bursts = settings.bursts();
         if (bursts == null) {
             return null;
@@ -192,13 +193,38 @@ public final class ModelTrainer {
         for (int i : chosen) {
             int[] classes = items.get(i).windowClasses();
             for (int w = 0; w < classes.length && !items.get(i).altered(); w++) {
-                if (classes[w] != TrainingItem.LEFT_OUT && classes[w] != RecordingClass.POOR_QUALITY.ordinal()) {
+                if (judged(classes[w])) {
                     boolean discontinuous = RecordingClass.values()[classes[w]].discontinuous();
                     rows.add(items.get(i).windows()[w], discontinuous ? 1 : 0);
                 }
             }
         }
-        return rows.fit(2, columns(FeatureCatalogue.segment(), 0, bursts), bursts, seed(6));
+        Blend blend = rows.fit(2, columns(FeatureCatalogue.segment(), 0, bursts), bursts, seed(6));
+        return new SoundModel.BurstsModel(blend, scale);
+    }
+
+    private static boolean judged(int windowClass) {
+        return windowClass != TrainingItem.LEFT_OUT && windowClass != RecordingClass.POOR_QUALITY.ordinal();
+    }
+
+    /** From what models that had not seen the patients said of windows. */
+    private BurstsScale burstsScale(List<List<WindowAnswer>> windows) {
+        BurstsScale.Cases altered = new BurstsScale.Cases();
+        BurstsScale.Cases plain = new BurstsScale.Cases();
+        for (int i = 0; i < items.size(); i++) {
+            TrainingItem item = items.get(i);
+            BurstsScale.Cases cases = item.altered() ? altered : plain;
+            for (int w = 0; w < item.windowClasses().length; w++) {
+                WindowAnswer.Bursts bursts = windows.get(i).get(w).bursts();
+                if (bursts != null && judged(item.windowClasses()[w])) {
+                    cases.add(
+                            bursts.alone(),
+                            SoundModel.agreement(item.recording()),
+                            RecordingClass.values()[item.windowClasses()[w]].discontinuous());
+                }
+            }
+        }
+        return BurstsScale.fit(altered, plain);
     }
 
     private Blend contextBlend(int[] chosen, double[][][] alone) {

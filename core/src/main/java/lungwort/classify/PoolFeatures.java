@@ -63,7 +63,8 @@ final class PoolFeatures {
         double[] bySegment = ContextFeatures.aspects(answer.asSegment());
         double[] all = Arrays.copyOf(byWindow, SERIES);
         System.arraycopy(bySegment, 0, all, byWindow.length, bySegment.length);
-        all[SERIES - 1] = answer.byBursts() == null ? 0 : WindowAnswer.logit(answer.byBursts());
+        all[SERIES - 1] =
+                answer.bursts() == null ? 0 : WindowAnswer.logit(answer.bursts().alone());
         return all;
     }
 

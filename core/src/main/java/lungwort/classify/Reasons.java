@@ -23,9 +23,13 @@ final class Reasons {
 
     private Reasons() {}
 
-    /** One window with its features and answer. */
+    /**
+     * One window with its features and answer.
+     *
+     * @param agreement how far the breaths of the recording agree about where bursts stand
+     */
     @SuppressWarnings("ArrayRecordComponent") // never compared
-    record Window(Judgement.JudgedSegment span, float[] features) {}
+    record Window(Judgement.JudgedSegment span, float[] features, double agreement) {}
 
     static List<String> of(
             SoundModel.Stages stages, List<Window> windows, List<MeasuredSound> sounds, SoundModel.Calibrated c) {
@@ -84,9 +88,10 @@ final class Reasons {
         if (continuous || stages.bursts() == null) {
             return shares;
         }
-        double[] byBursts = Contributions.of(stages.bursts(), features, 1, 0);
+        double[] byBursts = Contributions.of(stages.bursts().blend(), features, 1, 0);
+        double slope = stages.bursts().scale().slope();
         for (int j = 0; j < shares.length; j++) {
-            shares[j] = WindowAnswer.BURSTS_SHARE * byBursts[j] + (1 - WindowAnswer.BURSTS_SHARE) * shares[j];
+            shares[j] = WindowAnswer.BURSTS_SHARE * slope * byBursts[j] + (1 - WindowAnswer.BURSTS_SHARE) * shares[j];
         }
         return shares;
     }
@@ -102,6 +107,10 @@ final class Reasons {
         List<FeatureDefinition> features = FeatureCatalogue.segment().features();
         for (int j = 0; j < shares.length; j++) {
             sums.merge(FactFamily.of(features.get(j).name()), shares[j], Double::sum);
+        }
+        if (!continuous && stages.bursts() != null) {
+            double byAgreement = stages.bursts().scale().perDeviation() * window.agreement();
+            sums.merge(FactFamily.RECURRENCE, WindowAnswer.BURSTS_SHARE * byAgreement, Double::sum);
         }
         return sums.entrySet().stream()
                 .filter(e -> e.getValue() >= LEAST_SHARE)

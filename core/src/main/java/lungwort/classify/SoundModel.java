@@ -3,6 +3,7 @@ package lungwort.classify;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import lungwort.feature.FeatureCatalogue;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -12,6 +13,8 @@ import org.jspecify.annotations.Nullable;
  * length, since nobody marks events in use and marked boundaries give much away: the windows are pooled, then the recording is seen among the person's others.
  */
 public final class SoundModel {
+    private static final int AGREEMENT = FeatureCatalogue.recording().indexOf("recording.recurrence.agreement");
+
     private final Stages stages;
     private final Calibrations calibrations;
     private final Calibrations calibrationsAlone;
@@ -23,25 +26,48 @@ public final class SoundModel {
     /**
      * The blends.
      *
-     * @param bursts of two classes, discontinuous the second; null where the recipe trains none
+     * @param bursts null where the recipe trains none
      */
     record Stages(
             Blend segment,
             Blend context,
             Blend window,
-            @Nullable Blend bursts,
+            @Nullable BurstsModel bursts,
             Blend recording,
             Blend takes) {
-        WindowAnswer answer(float[] window) {
-            return window(window, this.window, segment, bursts);
+        WindowAnswer answer(float[] features, double agreement) {
+            return window(features, agreement, window, segment, bursts);
         }
 
-        static WindowAnswer window(float[] features, Blend window, Blend segment, @Nullable Blend bursts) {
+        static WindowAnswer window(
+                float[] features, double agreement, Blend window, Blend segment, @Nullable BurstsModel bursts) {
             return new WindowAnswer(
                     window.probabilities(features),
                     segment.probabilities(features),
-                    bursts == null ? null : bursts.probabilities(features)[1]);
+                    bursts == null ? null : bursts.answer(features, agreement));
         }
+    }
+
+    /**
+     * The model that sees nothing but bursts.
+     *
+     * @param blend of two classes, discontinuous the second
+     * @param scale how its answer and the agreement of the breaths make one
+     */
+    record BurstsModel(Blend blend, BurstsScale scale) {
+        WindowAnswer.Bursts answer(float[] features, double agreement) {
+            double alone = blend.probabilities(features)[1];
+            return new WindowAnswer.Bursts(alone, scale.apply(alone, agreement));
+        }
+    }
+
+    /**
+     * How far the breaths of a recording agree about where bursts stand ({@link lungwort.sound.BreathAgreement#deviations}).
+     *
+     * @param recording features of the recording, in the order of the recording catalogue
+     */
+    static double agreement(float[] recording) {
+        return recording[AGREEMENT];
     }
 
     /**
@@ -129,9 +155,10 @@ public final class SoundModel {
      * What the models say of one window of fixed length.
      *
      * @param features in the order of the segment catalogue
+     * @param recording features of the recording that holds it, in the order of the recording catalogue
      */
-    public WindowAnswer window(float[] features) {
-        return stages.answer(features);
+    public WindowAnswer window(float[] features, float[] recording) {
+        return stages.answer(features, agreement(recording));
     }
 
     /**

@@ -8,11 +8,19 @@ import org.jspecify.annotations.Nullable;
  *
  * @param asWindow shape {@code [5]}, in the order of {@link RecordingClass}
  * @param asSegment shape {@code [7]}, in the order of {@link SegmentClass}
- * @param byBursts probability of a discontinuous extra sound from what is short and stands out, if the window can be judged at all; null where the recipe trains no such model
+ * @param bursts what is short and stands out says of a discontinuous extra sound; null where the recipe trains no such model
  */
 @SuppressWarnings("ArrayRecordComponent") // numbers on their way, never compared
 public record WindowAnswer(
-        double[] asWindow, double[] asSegment, @Nullable Double byBursts) {
+        double[] asWindow, double[] asSegment, @Nullable Bursts bursts) {
+    /**
+     * Probabilities of a discontinuous extra sound by bursts, if the window can be judged at all.
+     *
+     * @param alone from the bursts of the window
+     * @param amongBreaths the same, where also counts how far the breaths of its recording agree about where bursts stand
+     */
+    public record Bursts(double alone, double amongBreaths) {}
+
     /**
      * Share of the bursts' model in the log odds of a discontinuous sound. What else a window sounds like tells it a little better where the device is known and misleads where it is not: area
      * under the ROC curve on SPRSound's windows, in patient folds, 0.889, 0.887, 0.881 and 0.868 for shares of 0, 0.5, 0.75 and 1; on ICBHI's Meditron cycles 0.58, 0.75, 0.81 and 0.83 (scratch
@@ -30,10 +38,10 @@ public record WindowAnswer(
     /** Probability of a discontinuous extra sound in the window, if it can be judged at all. */
     public double discontinuous() {
         double whole = judged(RecordingClass.discontinuous(asWindow));
-        if (byBursts == null) {
+        if (bursts == null) {
             return whole;
         }
-        double logit = BURSTS_SHARE * logit(byBursts) + (1 - BURSTS_SHARE) * logit(whole);
+        double logit = BURSTS_SHARE * logit(bursts.amongBreaths) + (1 - BURSTS_SHARE) * logit(whole);
         return 1 / (1 + Math.exp(-logit));
     }
 

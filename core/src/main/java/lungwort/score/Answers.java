@@ -64,7 +64,7 @@ final class Answers {
     private void addBreaths(Measured m, SoundModel model) {
         AnnotatedRecording r = m.source();
         for (int i = 0; i < r.events().size(); i++) {
-            WindowAnswer answer = model.window(m.item().segments()[i]);
+            WindowAnswer answer = model.window(m.item().segments()[i], m.item().recording());
             boolean continuous = answer.continuous() >= BREATH_HEARD_FROM;
             boolean discontinuous = answer.discontinuous() >= BREATH_HEARD_FROM;
             events.add(new EventPrediction(
@@ -134,7 +134,10 @@ final class Answers {
     }
 
     private static List<WindowAnswer> windows(Measured m, SoundModel model) {
-        return Arrays.stream(m.item().windows()).parallel().map(model::window).toList();
+        return Arrays.stream(m.item().windows())
+                .parallel()
+                .map(x -> model.window(x, m.item().recording()))
+                .toList();
     }
 
     private static double[][] all(float[][] rows, Function<float[], double[]> model) {

@@ -14,8 +14,9 @@ class JudgeTest {
         SoundModel trained = NoiseModel.train(1);
         for (TrainingItem item : NoiseModel.items(3).subList(0, 12)) {
             List<TimeSpan> spans = List.of(new TimeSpan(0, 1), new TimeSpan(1, 2));
-            List<WindowAnswer> windows =
-                    Arrays.stream(item.windows()).map(trained::window).toList();
+            List<WindowAnswer> windows = Arrays.stream(item.windows())
+                    .map(x -> trained.window(x, item.recording()))
+                    .toList();
             double[] whole = trained.recordingProbabilities(windows, item.recording());
             SoundModel.Calibrated p = trained.calibratedAlone(whole);
             Judgement own = new Judge(trained).judge(spans, windows, whole, new double[0]);

@@ -2,6 +2,7 @@ package lungwort.classify;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
@@ -55,8 +56,10 @@ class ModelFileTest {
         List<double[][]> alone = List.of(new double[][] {p, {0.5, 0.1, 0.1, 0.1, 0.1, 0.05, 0.05}}, new double[][] {p});
         assertThat(read.inContext(alone).get(0))
                 .isDeepEqualTo(model.inContext(alone).get(0));
-        List<WindowAnswer> windows = List.of(model.window(segment));
-        assertThat(read.window(segment).asWindow()).isEqualTo(windows.get(0).asWindow());
+        List<WindowAnswer> windows = List.of(model.window(segment, recording));
+        WindowAnswer again = read.window(segment, recording);
+        assertThat(again.asWindow()).isEqualTo(windows.get(0).asWindow());
+        assertThat(again.bursts()).isEqualTo(windows.get(0).bursts());
         double[] whole = model.recordingProbabilities(windows, recording);
         assertThat(read.recordingProbabilities(windows, recording)).isEqualTo(whole);
         List<double[]> takes = List.of(whole, new double[] {0.6, 0.1, 0.1, 0.1, 0.1});
@@ -80,6 +83,17 @@ class ModelFileTest {
         SoundModel.Calibrated c = new SoundModel.Calibrated(0.1, 0.1, 0.123);
         assertThat(read.poor(NoiseModel.items(4).get(0).quality(), c).probability())
                 .isEqualTo(0.123);
+    }
+
+    @Test
+    void withoutAScaleOfBurstsTheirModelAloneSpeaks() throws IOException {
+        byte[] old = edited("manifest.json", text -> text.replace("\"burstsScale\"", "\"somethingElse\""));
+        SoundModel read = ModelFile.read(old, "old.lungwort");
+        float[] recording = noise(FeatureCatalogue.recording().size(), 3);
+        WindowAnswer answer = read.window(noise(FeatureCatalogue.segment().size(), 2), recording);
+        assertThat(answer.bursts()).satisfies(b -> assertThat(b.amongBreaths()).isEqualTo(b.alone(), within(1e-12)));
+        byte[] broken = edited("manifest.json", text -> text.replaceAll("\"perDeviation\" : [^,]+,", ""));
+        assertThatThrownBy(() -> ModelFile.read(broken, "odd.lungwort")).isInstanceOf(BadInput.class);
     }
 
     @Test

@@ -21,8 +21,9 @@ class ModelTrainerTest {
                 alone[s] = trained.model().segmentProbabilities(item.segments()[s]);
                 segments += Rows.likeliest(alone[s]) == item.classes().get(s).ordinal() ? 1 : 0;
             }
-            List<WindowAnswer> windows =
-                    Arrays.stream(item.windows()).map(trained.model()::window).toList();
+            List<WindowAnswer> windows = Arrays.stream(item.windows())
+                    .map(x -> trained.model().window(x, item.recording()))
+                    .toList();
             double[] whole = trained.model().recordingProbabilities(windows, item.recording());
             recordings += item.label() != null
                             && Rows.likeliest(whole) == item.label().ordinal()

@@ -60,6 +60,10 @@ class ClearSoundsOnOpenDataTest {
         tell(judged, "suggested by crackles", m -> m.clear().discontinuous());
         tell(judged, "many wide bursts", m -> m.clear().wide());
         tell(judged, "bursts come back", m -> !m.clear().returning().isEmpty());
+        tell(
+                judged,
+                "bursts come back so that crackles are suggested",
+                m -> m.clear().sure());
         System.out.printf(
                 "bursts come back in %.0f %% of those with crackles%n",
                 percent(

@@ -97,20 +97,39 @@ class FindingsTest {
                 .allSatisfy(reason -> assertThat(reason).contains("listen for rattling"));
     }
 
-    /** Bursts that come back in each breath are never answered "none heard", and suggest nothing by themselves; the limit of {@link ClearSounds}, on both sides. */
+    /** Bursts that come back in each breath are never answered "none heard", and suggest crackles where chance can hardly do it; the limits of {@link ClearSounds}, on both sides. */
     @ParameterizedTest
-    @CsvSource({"2.49, NONE_HEARD", "2.5, CANNOT_TELL"})
+    @CsvSource({"2.49, NONE_HEARD", "2.5, CANNOT_TELL", "3.49, CANNOT_TELL", "3.5, DISCONTINUOUS"})
     void burstsThatComeBackInEachBreathLeaveDoubt(double deviations, Suggestion suggestion) {
         Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
         BreathAgreement agreement = new BreathAgreement(deviations, List.of(1.25, 4.3, 7.4));
         Findings findings = Findings.of(GOOD, nothing, List.of(), agreement, 15);
         assertThat(findings.suggestion()).isEqualTo(suggestion);
-        if (suggestion == Suggestion.CANNOT_TELL) {
+        if (suggestion != Suggestion.NONE_HEARD) {
             assertThat(findings.reasons()).singleElement().asString().contains("near 1.3, 4.3, 7.4 s");
         }
         Judgement crackles = new Judgement(0.01, 0.9, 0.01, false, true, false, false, List.of(), List.of());
         assertThat(Findings.of(GOOD, crackles, List.of(), agreement, 15).suggestion())
                 .isEqualTo(Suggestion.DISCONTINUOUS);
+    }
+
+    /** Crackles where bursts came back are shown as evidence, those elsewhere are not. */
+    @Test
+    void cracklesWhereBurstsSurelyCameBackAreEvidence() {
+        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
+        List<MeasuredSound> sounds = List.of(
+                new Crackle(SoundKind.COARSE_CRACKLE, 0.5, 0.51, 0.8, 8, 1.2, 15),
+                new Crackle(SoundKind.COARSE_CRACKLE, 1.3, 1.31, 0.8, 8, 1.2, 15),
+                new Crackle(SoundKind.COARSE_CRACKLE, 4.2, 4.21, 0.8, 8, 1.2, 15));
+        List<Double> places = List.of(1.25, 4.3);
+        Findings sure = Findings.of(GOOD, nothing, sounds, new BreathAgreement(3.5, places), 15);
+        assertThat(sure.evidence()).containsExactly(sounds.get(1), sounds.get(2));
+        assertThat(Findings.of(GOOD, nothing, sounds, new BreathAgreement(3.4, places), 15)
+                        .evidence())
+                .isEmpty();
+        assertThat(Findings.of(CLIPPED, nothing, sounds, new BreathAgreement(3.5, places), 15)
+                        .suggestion())
+                .isEqualTo(Suggestion.CANNOT_TELL);
     }
 
     private static List<MeasuredSound> crackles(int n, SoundKind kind, double prominenceDb) {
