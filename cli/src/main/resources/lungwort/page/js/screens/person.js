@@ -85,13 +85,15 @@ function limitFields(limits, mayDiffer) {
       <p class="warn">${t('limits.hint')}</p>
       ${mayDiffer ? html`<p class="note" id="limits-target">${t('limits.target')}</p>` : nothing}
       <label class="check"><input type="checkbox" name="scale2" .checked=${limits.spo2Scale2}>${t('limits.scale2')}</label>
+      <div class="fields">
+        <div class="field"><label for="setBy">${t('limits.setBy')}</label><input id="setBy" name="setBy" .value=${limits.setBy}></div>
+        <div class="field"><label for="setOn">${t('limits.setOn')}</label><input id="setOn" name="setOn" type="date" .value=${limits.setOn}></div>
+      </div>
       ${pair('spo2', t('limits.spo2'), limits.spo2Below)}
       ${pair('rate', t('limits.rate'), limits.respiratoryRateAbove)}
       ${pair('pulse', t('limits.pulse'), limits.pulseAbove)}
       <div class="fields">
         <div class="field"><label for="best">${t('limits.best')}</label><input id="best" name="best" type="number" .value=${limits.bestPeakFlowLitresPerMinute ?? ''}></div>
-        <div class="field"><label for="setBy">${t('limits.setBy')}</label><input id="setBy" name="setBy" .value=${limits.setBy}></div>
-        <div class="field"><label for="setOn">${t('limits.setOn')}</label><input id="setOn" name="setOn" type="date" .value=${limits.setOn}></div>
       </div>
     </details>`;
 }
