@@ -40,13 +40,44 @@ class ClearSoundsOnOpenDataTest {
         }
     }
 
-    @Test
-    void clearSoundsAreRareWhereListenersHeardNone() {
+    private static void onlyIfAskedFor() {
         String skipped = "skipped: measuring all recordings takes minutes; ask for it by -Dlungwort.measure=true";
         if (!Boolean.getBoolean("lungwort.measure")) {
             System.out.println(skipped);
         }
         Assumptions.assumeTrue(Boolean.getBoolean("lungwort.measure"), skipped);
+    }
+
+    /** Adults and other devices: crackles as the listeners of ICBHI's recordings marked breath by breath. */
+    @Test
+    void burstsComeBackThroughOtherDevicesWhereCracklesAreMarked() {
+        onlyIfAskedFor();
+        int[][] reached = new int[3][2];
+        int[] of = new int[3];
+        for (AnnotatedRecording r : OpenData.open(DatabaseKind.ICBHI).withAudio("train")) {
+            var sound = RecordingReader.read(r.audio());
+            double deviations = BreathAgreement.of(
+                            SoundSearch.in(ChestViews.of(sound)).bursts(), BreathTracker.track(sound))
+                    .deviations();
+            long marked =
+                    r.events().stream().filter(e -> e.label().discontinuous()).count();
+            int group = marked == 0 ? 0 : 2 * marked < r.events().size() ? 1 : 2;
+            of[group]++;
+            reached[group][0] += deviations >= ClearSounds.RETURNING_DEVIATIONS ? 1 : 0;
+            reached[group][1] += deviations >= ClearSounds.SURELY_RETURNING_DEVIATIONS ? 1 : 0;
+        }
+        String[] names = {"no breath", "some breaths", "half of the breaths or more"};
+        for (int g = 0; g < names.length; g++) {
+            System.out.printf(
+                    "ICBHI, crackles marked in %s: bursts come back in %d of %d, surely in %d%n",
+                    names[g], reached[g][0], of[g], reached[g][1]);
+        }
+        assertThat((double) reached[2][1] / of[2]).isGreaterThan((double) reached[0][1] / of[0]);
+    }
+
+    @Test
+    void clearSoundsAreRareWhereListenersHeardNone() {
+        onlyIfAskedFor();
         List<Measured> all = measured();
         List<Measured> judged = all.stream().filter(m -> !m.poor()).toList();
         System.out.printf("%d recordings that listeners judged%n", judged.size());
