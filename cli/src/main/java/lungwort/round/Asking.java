@@ -13,6 +13,9 @@ import org.jspecify.annotations.Nullable;
 
 /** Which take the round asks for next: first what the last site still needs, then what other sites need, then the next site. */
 final class Asking {
+    private static final String MEND =
+            "A take at this site cannot tell whether an extra sound is there. Mend what is named, then listen again.";
+
     private Asking() {}
 
     static @Nullable Asked next(Age age, List<Take> takes, List<SiteView> sites, List<Site> open) {
@@ -50,12 +53,13 @@ final class Asking {
                     view.site(),
                     reason,
                     flawed(view)
-                            ? "A take at this site cannot tell whether an extra sound is there. Mend what is named, then listen again."
+                            ? MEND
                             : "A take at this site was good enough, and cannot tell whether an extra sound is there.",
                     instructions);
         }
         if (finding.nothingToJudge()) {
-            return new Asked(view.site(), reason, "No take at this site could be judged.", mend(view));
+            String why = anyUsable(view) ? MEND : "No take at this site could be judged.";
+            return new Asked(view.site(), reason, why, mend(view));
         }
         return new Asked(
                 view.site(),
@@ -71,6 +75,12 @@ final class Asking {
                 .examination()
                 .map(Examination::suggestion)
                 .orElseThrow();
+    }
+
+    private static boolean anyUsable(SiteView view) {
+        return view.takes().stream()
+                .flatMap(take -> take.examination().stream())
+                .anyMatch(e -> e.quality().usable());
     }
 
     private static boolean flawed(SiteView view) {

@@ -111,8 +111,8 @@ final class Situations {
         boolean known = true;
         for (Take take : takes) {
             take.examination()
-                    .ifPresent(e -> examined.add(new SoundFinding.Take(
-                            take.reason(), e.suggestion(), e.quality().usable())));
+                    .ifPresent(e -> examined.add(
+                            new SoundFinding.Take(take.reason(), e.suggestion(), usable(e, examined.isEmpty()))));
             // Hardly any breath, said once, outweighs every take in which it was heard.
             heard = heard != null && !heard ? heard : take.breathHeard() == null ? heard : take.breathHeard();
             known &= take.knownToClinician() || !suggestsExtra(take);
@@ -124,6 +124,11 @@ final class Situations {
                 .toList();
         boolean anyExtra = takes.stream().anyMatch(Situations::suggestsExtra);
         return examined.isEmpty() ? null : new SoundFinding(site, examined, heard, known && anyExtra, pauses);
+    }
+
+    /** A fault that can be mended is mended first, once: a chest that stays as quiet is for a clinician's ears, not for a third try. */
+    private static boolean usable(Examination examination, boolean first) {
+        return first ? !examination.recordAgain() : examination.quality().usable();
     }
 
     static boolean suggestsExtra(Take take) {

@@ -61,11 +61,11 @@ final class Reasons {
         if (telling == 0) {
             reasons.add(String.format(
                     Locale.ROOT,
-                    "The learnt model finds nothing like %2$s in %1$d stretches (the nearest is %3$.0f %% like it); %4$d such sounds were measured.",
+                    "The learnt model finds nothing like %2$s in %1$d stretches (the nearest is %3$.0f %% like it), %4$s.",
                     windows.size(),
                     what,
                     100 * probability(best, continuous),
-                    measured));
+                    measured == 0 ? "and none was measured" : "yet measuring found " + measured));
             return;
         }
         reasons.add(String.format(

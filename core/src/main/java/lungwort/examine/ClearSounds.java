@@ -59,15 +59,15 @@ record ClearSounds(
 
     /**
      * From this {@link BreathAgreement#deviations} on, bursts come back. In SPRSound's training set 2.6 % of the recordings that listeners called normal have as much and 14 % of those with crackles;
-     * of ICBHI's 43 recordings 10 of the 16 with crackles in half of their breaths or more, and 3 of the 15 with hardly any (these counted once).
+     * of ICBHI's 43 recordings 9 of the 16 with crackles in half of their breaths or more, and 3 of the 14 without.
      */
     static final double RETURNING_DEVIATIONS = 2.5;
 
     /**
-     * From this many on crackles are suggested: 0.6 % of the normal ones, and 76 % of those with as much hold an extra sound, as good a sign as many fine crackles are. Chosen on SPRSound's training
-     * set alone; of ICBHI's 43 recordings 8 of the 29 in which crackles are marked reach it, and 1 of the 14 others (counted once, afterwards).
+     * From this many on crackles are suggested: 0.3 % of the normal ones, and 82 % of those with as much hold an extra sound, as good a sign as many fine crackles are. Of ICBHI's 43 recordings 8 of
+     * those 16, and none of those 14 (counted afterwards).
      */
-    static final double SURELY_RETURNING_DEVIATIONS = 3.5;
+    static final double SURELY_RETURNING_DEVIATIONS = 4;
 
     /** A crackle so near a place where bursts came back, in seconds, is evidence of it. */
     private static final double NEAR_PLACE_SECONDS = 0.2;

@@ -27,7 +27,7 @@ public record SoundFinding(
      *
      * @param reason why it was made
      * @param suggestion what the examination suggests
-     * @param usable false if the recording was too poor to judge; a usable one can still be answered "cannot tell"
+     * @param usable false if nothing was told for a fault of the recording ({@link lungwort.examine.Examination#recordAgain}); a usable one can still be answered "cannot tell"
      */
     public record Take(TakeReason reason, Suggestion suggestion, boolean usable) {
         /** Usable unless it cannot tell. */

@@ -99,7 +99,7 @@ class FindingsTest {
 
     /** Bursts that come back in each breath are never answered "none heard", and suggest crackles where chance can hardly do it; the limits of {@link ClearSounds}, on both sides. */
     @ParameterizedTest
-    @CsvSource({"2.49, NONE_HEARD", "2.5, CANNOT_TELL", "3.49, CANNOT_TELL", "3.5, DISCONTINUOUS"})
+    @CsvSource({"2.49, NONE_HEARD", "2.5, CANNOT_TELL", "3.99, CANNOT_TELL", "4, DISCONTINUOUS"})
     void burstsThatComeBackInEachBreathLeaveDoubt(double deviations, Suggestion suggestion) {
         Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
         BreathAgreement agreement = new BreathAgreement(deviations, List.of(1.25, 4.3, 7.4));
@@ -122,12 +122,12 @@ class FindingsTest {
                 new Crackle(SoundKind.COARSE_CRACKLE, 1.3, 1.31, 0.8, 8, 1.2, 15),
                 new Crackle(SoundKind.COARSE_CRACKLE, 4.2, 4.21, 0.8, 8, 1.2, 15));
         List<Double> places = List.of(1.25, 4.3);
-        Findings sure = Findings.of(GOOD, nothing, sounds, new BreathAgreement(3.5, places), 15);
+        Findings sure = Findings.of(GOOD, nothing, sounds, new BreathAgreement(4, places), 15);
         assertThat(sure.evidence()).containsExactly(sounds.get(1), sounds.get(2));
-        assertThat(Findings.of(GOOD, nothing, sounds, new BreathAgreement(3.4, places), 15)
+        assertThat(Findings.of(GOOD, nothing, sounds, new BreathAgreement(3.9, places), 15)
                         .evidence())
                 .isEmpty();
-        assertThat(Findings.of(CLIPPED, nothing, sounds, new BreathAgreement(3.5, places), 15)
+        assertThat(Findings.of(CLIPPED, nothing, sounds, new BreathAgreement(4, places), 15)
                         .suggestion())
                 .isEqualTo(Suggestion.CANNOT_TELL);
     }
