@@ -36,7 +36,7 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
             List<MeasuredSound> sounds,
             BreathAgreement agreement,
             double durationSeconds) {
-        ClearSounds clear = ClearSounds.in(sounds, agreement, durationSeconds);
+        ClearSounds clear = ClearSounds.in(sounds, agreement, durationSeconds, quality.has(QualityIssue.CLIPPED));
         List<String> reasons =
                 new ArrayList<>(clear.reasons(judgement.heardContinuous(), judgement.heardDiscontinuous()));
         reasons.addAll(judgement.reasons());

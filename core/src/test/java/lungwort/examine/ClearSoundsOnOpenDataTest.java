@@ -136,7 +136,7 @@ class ClearSoundsOnOpenDataTest {
             double seconds = Math.max(1, sound.durationSeconds());
             all.add(new Measured(
                     recording.label(),
-                    ClearSounds.in(sounds, agreement, sound.durationSeconds()),
+                    ClearSounds.in(sounds, agreement, sound.durationSeconds(), false),
                     fine / seconds,
                     fine / (double) Math.max(1, fine + coarse)));
         }

@@ -132,6 +132,17 @@ class FindingsTest {
                 .isEqualTo(Suggestion.CANNOT_TELL);
     }
 
+    /** Samples that are cut off in the loud part of each breath are bursts too, and come back with it: they leave doubt, and suggest nothing. */
+    @Test
+    void burstsOfAnOverdrivenRecordingSuggestNothing() {
+        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
+        Quality overdriven =
+                new Quality(true, List.of(new Quality.Finding(QualityIssue.CLIPPED, false, "1 % of samples")));
+        Findings findings = Findings.of(overdriven, nothing, List.of(), new BreathAgreement(6, List.of(1.25, 4.3)), 15);
+        assertThat(findings.suggestion()).isEqualTo(Suggestion.CANNOT_TELL);
+        assertThat(findings.evidence()).isEmpty();
+    }
+
     private static List<MeasuredSound> crackles(int n, SoundKind kind, double prominenceDb) {
         return crackles(n, kind).stream()
                 .<MeasuredSound>map(c -> new Crackle(kind, c.startSeconds(), c.endSeconds(), 0.8, 8, 1.2, prominenceDb))
