@@ -239,7 +239,7 @@ public final class ExaminationPicture {
             g.setColor(Palette.INK);
             g.setStroke(new BasicStroke(1.5f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER, 10, new float[] {6, 4}, 0));
             g.drawRect(x1, y, x2 - x1, 22);
-            String word = "no breath found, " + pause.lengthWords().replaceFirst("about ", "");
+            String word = "no breath found, " + pause.shortWords();
             g.drawString(word, x1 + (x2 - x1 - g.getFontMetrics().stringWidth(word)) / 2, y + 16);
         }
     }

@@ -207,7 +207,7 @@ final class SoundsHtml {
                 .map(p -> String.format(
                         Locale.ROOT,
                         ". NO BREATH FOUND FOR %s (%.1f to %.1f s; %s)",
-                        p.lengthWords().replaceFirst("about ", "").toUpperCase(Locale.ROOT),
+                        p.shortWords().toUpperCase(Locale.ROOT),
                         p.startSeconds(),
                         p.endSeconds(),
                         said))

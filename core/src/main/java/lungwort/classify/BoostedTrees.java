@@ -76,7 +76,7 @@ final class BoostedTrees implements Learner {
     public double[] probabilities(float[] x) {
         double[] score = scores(x);
         if (classes == 2) {
-            double p = 1 / (1 + Math.exp(-score[0]));
+            double p = Softmax.logistic(score[0]);
             return new double[] {1 - p, p};
         }
         return Softmax.inPlace(score);

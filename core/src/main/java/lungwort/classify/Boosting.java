@@ -100,7 +100,7 @@ final class Boosting {
         double[] one = new double[score.length];
         for (int i = 0; i < n; i++) {
             if (score.length == 1) {
-                p[0][i] = 1 / (1 + Math.exp(-score[0][i]));
+                p[0][i] = Softmax.logistic(score[0][i]);
                 continue;
             }
             for (int k = 0; k < one.length; k++) {

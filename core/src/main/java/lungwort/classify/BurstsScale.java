@@ -31,7 +31,7 @@ record BurstsScale(double slope, double perDeviation, double offset) {
     }
 
     double apply(double byBursts, double deviations) {
-        return 1 / (1 + Math.exp(-logOdds(byBursts, deviations)));
+        return Softmax.logistic(logOdds(byBursts, deviations));
     }
 
     /** Windows with what models that had not seen their patients said of them. */

@@ -17,7 +17,7 @@ public record PlattScale(double slope, double offset) {
 
     /** The calibrated probability. */
     public double apply(double p) {
-        return 1 / (1 + Math.exp(-(slope * ContextFeatures.logit(p) + offset)));
+        return Softmax.logistic(slope * ContextFeatures.logit(p) + offset);
     }
 
     /** Newton's method on the penalised log-likelihood. */
@@ -32,7 +32,7 @@ public record PlattScale(double slope, double offset) {
             double hbb = RIDGE;
             for (int i = 0; i < p.length; i++) {
                 double z = ContextFeatures.logit(p[i]);
-                double q = 1 / (1 + Math.exp(-(a * z + b)));
+                double q = Softmax.logistic(a * z + b);
                 double error = q - (truth[i] ? 1 : 0);
                 double h = q * (1 - q);
                 ga += error * z;

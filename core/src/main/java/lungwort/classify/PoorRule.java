@@ -34,7 +34,7 @@ public record PoorRule(RidgeLogistic measures, RidgeLogistic together, double me
     public Answer answer(double[] relative, double learnt) {
         double measured = measures.logOdds(relative);
         double both = together.logOdds(columns(measured, learnt));
-        return new Answer(1 / (1 + Math.exp(-both)), refuses(measured, both));
+        return new Answer(Softmax.logistic(both), refuses(measured, both));
     }
 
     /**

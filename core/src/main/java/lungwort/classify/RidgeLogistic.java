@@ -115,7 +115,7 @@ record RidgeLogistic(double[] mean, double[] scale, double[] weights, double off
         for (int k = 0; k < w.length; k++) {
             sum += w[k] * z[k];
         }
-        double p = 1 / (1 + Math.exp(-sum));
+        double p = Softmax.logistic(sum);
         double error = p - (truth ? 1 : 0);
         double bend = p * (1 - p);
         for (int k = 0; k < w.length; k++) {

@@ -4,6 +4,11 @@ package lungwort.classify;
 final class Softmax {
     private Softmax() {}
 
+    /** The same for two classes, of the difference of their scores (the log odds). */
+    static double logistic(double logOdds) {
+        return 1 / (1 + Math.exp(-logOdds));
+    }
+
     /** Replaces scores by {@code exp(score) / sum exp(score)} and returns the same array. */
     static double[] inPlace(double[] score) {
         double max = Double.NEGATIVE_INFINITY;

@@ -42,7 +42,7 @@ public record WindowAnswer(
             return whole;
         }
         double logit = BURSTS_SHARE * logit(bursts.amongBreaths) + (1 - BURSTS_SHARE) * logit(whole);
-        return 1 / (1 + Math.exp(-logit));
+        return Softmax.logistic(logit);
     }
 
     /** Hardly held: through an unfamiliar device all probabilities are small, and still tell one window from another. */

@@ -63,8 +63,13 @@ public record BreathingPause(double startSeconds, double endSeconds, Cut cut) {
 
     /** How long, in plain words: "about 9 s", or "at least 9 s" where it is cut. */
     public String lengthWords() {
+        return (cut == Cut.NONE ? "about " : "") + shortWords();
+    }
+
+    /** The same where room is short: "9 s", or "at least 9 s". */
+    public String shortWords() {
         return cut == Cut.NONE
-                ? String.format(Locale.ROOT, "about %.0f s", seconds())
+                ? String.format(Locale.ROOT, "%.0f s", seconds())
                 : String.format(Locale.ROOT, "at least %.0f s", Math.floor(seconds()));
     }
 

@@ -6,7 +6,6 @@ import java.util.Optional;
 import lungwort.audio.SourceFormat;
 import lungwort.breath.Breathing;
 import lungwort.quality.Quality;
-import lungwort.quality.QualityIssue;
 
 /**
  * What the pipeline returns for one recording.
@@ -74,11 +73,7 @@ public record Examination(
 
     /** True if nothing is told for a fault that another recording can mend: it is too poor, too noisy or too quiet, or has gaps. */
     public boolean recordAgain() {
-        boolean faulty = !quality.usable()
-                || quality.has(QualityIssue.NOISY)
-                || quality.has(QualityIssue.TOO_QUIET)
-                || quality.has(QualityIssue.DROPOUTS);
-        return faulty && suggestion == Suggestion.CANNOT_TELL;
+        return suggestion == Suggestion.CANNOT_TELL && Findings.faulty(quality);
     }
 
     /** The longest pause; none where there is none. */

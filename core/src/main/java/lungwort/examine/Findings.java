@@ -62,7 +62,7 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
     private static Suggestion suggestion(Quality quality, Judgement judgement, ClearSounds clear) {
         boolean measured = clear.continuous() || clear.discontinuous();
         // In a poor recording even clear sounds suggest nothing: speech and music are full of clear tones.
-        boolean poor = !quality.usable() || quality.has(QualityIssue.NOISY) || judgement.poor();
+        boolean poor = hidden(quality) || judgement.poor();
         if (poor || (judgement.cannotTell() || clear.leavesDoubt()) && !measured && !heard(judgement)) {
             return Suggestion.CANNOT_TELL;
         }
@@ -73,9 +73,21 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
         if (discontinuous) {
             return Suggestion.DISCONTINUOUS;
         }
-        // What was not recorded cannot have been heard.
-        boolean missing = quality.has(QualityIssue.DROPOUTS) || quality.has(QualityIssue.TOO_QUIET);
-        return missing ? Suggestion.CANNOT_TELL : Suggestion.NONE_HEARD;
+        return missing(quality) ? Suggestion.CANNOT_TELL : Suggestion.NONE_HEARD;
+    }
+
+    /** What was not recorded cannot have been heard. */
+    private static boolean missing(Quality quality) {
+        return quality.has(QualityIssue.DROPOUTS) || quality.has(QualityIssue.TOO_QUIET);
+    }
+
+    private static boolean hidden(Quality quality) {
+        return !quality.usable() || quality.has(QualityIssue.NOISY);
+    }
+
+    /** Whether the recording itself can keep sounds from being told: too poor, too noisy or too quiet, or with gaps. */
+    static boolean faulty(Quality quality) {
+        return hidden(quality) || missing(quality);
     }
 
     private static boolean heard(Judgement judgement) {

@@ -27,7 +27,7 @@ public record SoundFinding(
      *
      * @param reason why it was made
      * @param suggestion what the examination suggests
-     * @param usable false if nothing was told for a fault of the recording ({@link lungwort.examine.Examination#recordAgain}); a usable one can still be answered "cannot tell"
+     * @param usable false if a better recording is wanted first: it was refused, or a fault that was not mended yet kept it from telling ({@link lungwort.examine.Examination#recordAgain}); a usable one can still be answered "cannot tell"
      */
     public record Take(TakeReason reason, Suggestion suggestion, boolean usable) {
         /** Usable unless it cannot tell. */
