@@ -59,9 +59,14 @@ final class FamilyHtml {
         if (round.takes().isEmpty()) {
             return "Nothing was recorded in this round.";
         }
-        // A place where a later take told something is named there, and not called open too.
+        // A place that is named for a sound is not called open too. A refused recording is made up for by one that
+        // told; the doubt that a good one left is not.
+        List<String> doubtful = sites(
+                round,
+                e -> e.suggestion() == Suggestion.CANNOT_TELL && e.quality().usable());
+        List<String> told = sites(round, e -> e.suggestion() != Suggestion.CANNOT_TELL);
         List<String> open = sites(round, e -> e.suggestion() == Suggestion.CANNOT_TELL).stream()
-                .filter(site -> !told(round, site))
+                .filter(site -> !extra.contains(site) && (doubtful.contains(site) || !told.contains(site)))
                 .toList();
         String unsure = open.isEmpty()
                 ? ""
@@ -81,10 +86,6 @@ final class FamilyHtml {
         return "The program suggests extra sounds here: %s. It can be wrong both ways: it hears sounds that are not there, and misses some that are. Only a clinician can say what they mean."
                         .formatted(String.join("; ", extra))
                 + unsure;
-    }
-
-    private static boolean told(ReportRound round, String site) {
-        return sites(round, e -> e.suggestion() != Suggestion.CANNOT_TELL).contains(site);
     }
 
     private static List<String> sites(ReportRound round, Predicate<Examination> which) {

@@ -175,6 +175,25 @@ class ReportTest {
                 .doesNotContain("It cannot tell whether there is one here");
     }
 
+    /** The doubt that a good recording left is told, whichever of the takes at its place told something; a refused one that was made again is not dwelt on. */
+    @Test
+    void doubtAtAPlaceIsNotOutweighedByATakeThatHeardNone() {
+        RoundService service = Examples.service(diary);
+        ReportService reporting = new ReportService(service, RecordingReader::read);
+        Round round = service.start(person("Mia"));
+        for (String sound : List.of("unusable", "wheezes 0")) {
+            service.add(
+                    new NewTake(round.id(), LEFT, TakeReason.FIRST, "a.wav"), sound.getBytes(StandardCharsets.UTF_8));
+        }
+        assertThat(html(reporting, round)).contains("found no extra sound in these recordings.");
+        service.add(
+                new NewTake(round.id(), LEFT, TakeReason.AFTER_COUGH, "a.wav"),
+                "unsure".getBytes(StandardCharsets.UTF_8));
+        assertThat(html(reporting, round))
+                .contains("found no extra sound in some of these recordings. It cannot tell whether there is one here: "
+                        + LEFT.words());
+    }
+
     /** Two kinds of "cannot tell": a recording that is refused, and a good one that leaves it open. The model's reasons are given for the second alone. */
     @Test
     void whatIsRefusedAndWhatIsLeftOpenAreToldApart() throws Exception {
