@@ -98,6 +98,12 @@ final class ScoreCommand implements Callable<Integer> {
     @Option(names = "--json", paramLabel = "FILE", description = "Write all figures there; - for standard output.")
     private @Nullable String json;
 
+    @Option(
+            names = "--answers",
+            paramLabel = "DIR",
+            description = "Write every single answer there: recordings.csv and events.csv.")
+    private @Nullable Path answersTo;
+
     @Spec
     private CommandSpec spec;
 
@@ -121,6 +127,9 @@ final class ScoreCommand implements Callable<Integer> {
         if (json != null && !json.equals("-")) {
             OutputFile.check(Path.of(json));
         }
+        if (answersTo != null) {
+            AnswerTables.check(answersTo);
+        }
         Database db = Databases.forSplit(database, split);
         List<AnnotatedRecording> all = db.recordings(split);
         List<AnnotatedRecording> scored =
@@ -134,6 +143,9 @@ final class ScoreCommand implements Callable<Integer> {
         Made made = crossValidation ? crossValidated(db.kind(), scored) : answered(db.kind(), scored);
         ScoreReport report = new Scorer(PatientBootstrap.DEFAULT_RESAMPLES, BOOTSTRAP_SEED)
                 .score(db.kind(), split, made.name(), made.answers(), all.size() - scored.size());
+        if (answersTo != null) {
+            AnswerTables.write(answersTo, made.answers());
+        }
         print(report, made.provenance());
         return 0;
     }

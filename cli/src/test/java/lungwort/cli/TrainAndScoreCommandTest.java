@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
@@ -22,6 +23,10 @@ import lungwort.dataset.Database;
 import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.Databases;
 import lungwort.json.Json;
+import lungwort.score.Roc;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -212,6 +217,59 @@ class TrainAndScoreCommandTest {
         assertThat(out.toString())
                 .contains(
                         "SHA-256 of the recipe " + made.path("recipe").asText().substring(0, 16));
+    }
+
+    @Test
+    void theFiguresCanBeComputedAgainFromTheAnswers() throws Exception {
+        assertThat(train()).isZero();
+        JsonNode figures =
+                scored("test.json", "--model", path("m.lungwort"), "--split", "test", "--answers", path("answers"));
+        List<CSVRecord> events = rows("answers/events.csv");
+        boolean[] wheeze = new boolean[events.size()];
+        double[] probability = new double[events.size()];
+        for (int i = 0; i < wheeze.length; i++) {
+            wheeze[i] = events.get(i).get("label").startsWith("WHEEZE");
+            probability[i] = Double.parseDouble(events.get(i).get("continuous"));
+        }
+        assertThat(events).hasSize(figures.path("events").asInt());
+        assertThat(Roc.auc(probability, wheeze))
+                .isEqualTo(figures.at("/auc/event/continuous").asDouble());
+        List<CSVRecord> recordings = rows("answers/recordings.csv");
+        assertThat(recordings).hasSize(figures.path("recordings").asInt());
+        assertThat(recordings).extracting(r -> r.get("recording")).isSorted();
+        assertThat(events.get(1).get("event")).isEqualTo("2");
+    }
+
+    private List<CSVRecord> rows(String file) throws IOException {
+        try (CSVParser parser = CSVParser.parse(
+                parent.resolve(file),
+                StandardCharsets.UTF_8,
+                CSVFormat.RFC4180
+                        .builder()
+                        .setHeader()
+                        .setSkipHeaderRecord(true)
+                        .get())) {
+            return parser.getRecords();
+        }
+    }
+
+    @Test
+    void whereNoAnswersCanBeWrittenThatIsSaidFirst() throws IOException {
+        assertThat(train()).isZero();
+        Path taken = Files.writeString(parent.resolve("taken"), "");
+        assertThat(run(
+                        "score",
+                        "--model",
+                        path("m.lungwort"),
+                        "--database",
+                        parent.toString(),
+                        "--split",
+                        "test",
+                        "--answers",
+                        taken.toString()))
+                .isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(err.toString()).contains("taken: the answers cannot be written there");
+        assertThat(taken).isEmptyFile();
     }
 
     @Test
