@@ -17,6 +17,8 @@ public final class Words {
             case DISCONTINUOUS -> "suggests crackles";
             case BOTH -> "suggests both a continuous extra sound and crackles";
             case NONE_HEARD -> "no extra sound found here, which does not mean that all is well";
+            case NONE_STANDS_OUT ->
+                "no extra sound stands out here, which says little: Lungwort does not know the sound of this device";
             case CANNOT_TELL -> "cannot tell";
         };
     }

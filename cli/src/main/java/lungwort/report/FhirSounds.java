@@ -76,7 +76,7 @@ final class FhirSounds {
             node.set("valueCodeableConcept", FhirJson.concept("crackles suggested", FhirCodes.CRACKLES));
             grounds.add(report.put(node, round, "crackles " + take.take().id()));
         }
-        if (s == Suggestion.NONE_HEARD) {
+        if (s.namesNone()) {
             ObjectNode node = suggestion(round, take, e, sources);
             node.set("valueCodeableConcept", FhirJson.concept(Words.headline(e)));
             grounds.add(report.put(node, round, "none " + take.take().id()));

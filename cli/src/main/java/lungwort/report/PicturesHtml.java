@@ -67,7 +67,7 @@ final class PicturesHtml {
         return switch (e.suggestion()) {
             case CONTINUOUS, DISCONTINUOUS, BOTH -> 2 + probability;
             case CANNOT_TELL -> e.quality().usable() ? 1 + probability : -1;
-            case NONE_HEARD -> 0;
+            case NONE_HEARD, NONE_STANDS_OUT -> 0;
         };
     }
 

@@ -74,16 +74,22 @@ final class SoundsHtml {
 
     /** Takes that have nothing for the table: each is named in a line, and why. */
     private List<ReportTake> drawnTogether() {
-        List<ReportTake> quiet =
-                round.takes().stream().filter(SoundsHtml::quiet).toList();
+        List<ReportTake> quiet = quiet(Suggestion.NONE_HEARD);
+        List<ReportTake> unknown = quiet(Suggestion.NONE_STANDS_OUT);
         List<ReportTake> open =
                 round.takes().stream().filter(t -> unjudged(t, true)).toList();
         List<ReportTake> refused =
                 round.takes().stream().filter(t -> unjudged(t, false)).toList();
         line("No extra sound found here, which does not mean that all is well: ", quiet, SoundsHtml::remarks);
+        line(
+                "No extra sound stands out, through a device whose sound Lungwort does not know, so that it can miss most: ",
+                unknown,
+                SoundsHtml::remarks);
         line("Could be judged, and cannot be told: ", open, SoundsHtml::why);
         line("Cannot be judged: ", refused, SoundsHtml::why);
-        return Stream.of(quiet, open, refused, compared()).flatMap(List::stream).toList();
+        return Stream.of(quiet, unknown, open, refused, compared())
+                .flatMap(List::stream)
+                .toList();
     }
 
     /** Later takes whose numbers stand beside those before them in a table of their own. */
@@ -126,12 +132,14 @@ final class SoundsHtml {
     }
 
     /** No extra sound, nothing measured, nothing remarked, and no question about the recording. */
-    private static boolean quiet(ReportTake take) {
-        return plain(take, Suggestion.NONE_HEARD)
-                && take.take()
-                        .examination()
-                        .map(e -> e.quality().findings().isEmpty())
-                        .orElse(false);
+    private List<ReportTake> quiet(Suggestion suggestion) {
+        return round.takes().stream()
+                .filter(take -> plain(take, suggestion)
+                        && take.take()
+                                .examination()
+                                .map(e -> e.quality().findings().isEmpty())
+                                .orElse(false))
+                .toList();
     }
 
     private static boolean unjudged(ReportTake take, boolean usable) {
@@ -182,7 +190,7 @@ final class SoundsHtml {
 
     /** Measured sounds that the model does not go by are told all the same: one of both is wrong. */
     private static String aside(Examination e) {
-        return e.suggestion() == Suggestion.NONE_HEARD && !e.evidence().isEmpty()
+        return e.suggestion().namesNone() && !e.evidence().isEmpty()
                 ? ". BUT SOUNDS WERE MEASURED that the model does not go by: please listen"
                 : "";
     }
@@ -316,6 +324,7 @@ final class SoundsHtml {
             case DISCONTINUOUS -> "crackles";
             case BOTH -> "both";
             case NONE_HEARD -> "no extra sound found";
+            case NONE_STANDS_OUT -> "nothing stands out (unknown device)";
             case CANNOT_TELL -> "cannot tell";
         };
     }

@@ -5,7 +5,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import lungwort.examine.Examination;
-import lungwort.examine.Suggestion;
 
 /** Why each take of a print suggests what it does, in a line each. On the screen the reasons stand beside picture and sound. */
 final class TakeReasonsHtml {
@@ -50,8 +49,7 @@ final class TakeReasonsHtml {
     private boolean asked(Examination e) {
         return switch (medium.reasons()) {
             case ALL -> true;
-            case TELLING ->
-                e.suggestion() != Suggestion.NONE_HEARD || !e.evidence().isEmpty();
+            case TELLING -> !e.suggestion().namesNone() || !e.evidence().isEmpty();
             case NONE -> false;
         };
     }

@@ -24,6 +24,8 @@ public final class RoundWords {
             case DISCONTINUOUS -> "suggests crackles";
             case BOTH -> "suggests a continuous extra sound and crackles";
             case NONE_HEARD -> "no extra sound heard, which is not the same as well";
+            case NONE_STANDS_OUT ->
+                "no extra sound stands out, which says little: Lungwort does not know the sound of this device";
             case CANNOT_TELL -> "cannot be judged";
         };
     }
@@ -71,6 +73,7 @@ public final class RoundWords {
             case DISCONTINUOUS -> "with crackles suggested";
             case BOTH -> "with both kinds suggested";
             case NONE_HEARD -> "with no extra sound heard";
+            case NONE_STANDS_OUT -> "in which nothing stood out";
             case CANNOT_TELL -> "that told nothing";
         };
     }

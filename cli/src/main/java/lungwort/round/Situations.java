@@ -136,7 +136,7 @@ final class Situations {
                 .map(Examination::suggestion)
                 .map(s -> switch (s) {
                     case CONTINUOUS, DISCONTINUOUS, BOTH -> true;
-                    case NONE_HEARD, CANNOT_TELL -> false;
+                    case NONE_HEARD, NONE_STANDS_OUT, CANNOT_TELL -> false;
                 })
                 .orElse(false);
     }

@@ -39,7 +39,8 @@ public final class Judge {
         float[] recording = extractor.recording();
         List<WindowAnswer> answers =
                 Arrays.stream(features).map(x -> model.window(x, recording)).toList();
-        Judgement judgement = judge(spans, answers, model.recordingProbabilities(answers, recording), quality);
+        Judgement judgement =
+                judge(spans, answers, model.recordingProbabilities(answers, recording), recording, quality);
         List<Reasons.Window> windows = IntStream.range(0, features.length)
                 .mapToObj(i ->
                         new Reasons.Window(judgement.segments().get(i), features[i], SoundModel.agreement(recording)))
@@ -55,9 +56,11 @@ public final class Judge {
      * @param spans its windows
      * @param answers {@link SoundModel#window} of each window
      * @param whole {@link SoundModel#recordingProbabilities} of the recording by itself
+     * @param recording its features, in the order of the recording catalogue
      * @param quality its {@link lungwort.quality.QualityMeasures#relative}
      */
-    public Judgement judge(List<TimeSpan> spans, List<WindowAnswer> answers, double[] whole, double[] quality) {
+    public Judgement judge(
+            List<TimeSpan> spans, List<WindowAnswer> answers, double[] whole, float[] recording, double[] quality) {
         List<Judgement.JudgedSegment> segments = IntStream.range(0, spans.size())
                 .mapToObj(i -> new Judgement.JudgedSegment(
                         spans.get(i).startSeconds(),
@@ -76,6 +79,7 @@ public final class Judge {
                 limits.heard(c.discontinuous()),
                 poor.refused(),
                 poor.refused() || limits.unsure(c),
+                model.familiar(recording),
                 List.of(),
                 segments);
     }

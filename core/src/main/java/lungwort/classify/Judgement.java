@@ -12,6 +12,7 @@ import java.util.List;
  * @param heardDiscontinuous true if the probability is high enough to suggest it
  * @param poor true if the probability of poor quality is so high that nothing is suggested
  * @param cannotTell true if the probabilities say too little, one way or the other
+ * @param familiar true if the recording sounds, on the whole, like those learnt from: only then does it say something that nothing was found
  * @param reasons in plain words, the measured facts that moved it most, strongest first
  * @param segments the windows looked at, with their probabilities
  */
@@ -23,6 +24,7 @@ public record Judgement(
         boolean heardDiscontinuous,
         boolean poor,
         boolean cannotTell,
+        boolean familiar,
         List<String> reasons,
         List<JudgedSegment> segments) {
     public Judgement {
@@ -40,6 +42,7 @@ public record Judgement(
                 heardDiscontinuous,
                 poor,
                 cannotTell,
+                familiar,
                 why,
                 segments);
     }

@@ -3,6 +3,7 @@ package lungwort.classify;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
@@ -16,6 +17,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.FileTime;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.TreeMap;
@@ -25,6 +27,7 @@ import java.util.zip.ZipInputStream;
 import java.util.zip.ZipOutputStream;
 import lungwort.BadInput;
 import lungwort.feature.FeatureCatalogue;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Model files: a zip with {@code manifest.json} and one file of plain numbers for each stage. Nothing in it is ever executed or deserialised as objects; sizes, indices
@@ -52,6 +55,7 @@ public final class ModelFile {
     private static final String POOR_RULE = "poorRule";
     private static final String BURSTS_SCALE = "burstsScale";
     private static final String PER_DEVIATION = "perDeviation";
+    private static final String FAMILIAR = "familiarSpectrum";
     private static final String HEARD_FROM = "heardFrom";
     private static final String UNSURE_FROM = "unsureFrom";
     private static final String POOR_FROM = "poorFrom";
@@ -153,9 +157,46 @@ public final class ModelFile {
                     .put(PER_DEVIATION, scale.perDeviation())
                     .put("offset", scale.offset());
         }
+        if (model.familiarSpectrum() != null) {
+            putFamiliar(root.putObject(FAMILIAR), model.familiarSpectrum());
+        }
         ObjectNode facts = root.putObject("facts");
         new TreeMap<>(model.facts()).forEach(facts::put);
         return root;
+    }
+
+    private static void putFamiliar(ObjectNode node, FamiliarSpectrum familiar) {
+        node.put("limit", familiar.limit());
+        Arrays.stream(familiar.mean()).forEach(node.putArray("mean")::add);
+        ArrayNode precision = node.putArray("precision");
+        Arrays.stream(familiar.precision()).flatMapToDouble(Arrays::stream).forEach(precision::add);
+    }
+
+    /** Files of models that were trained before it was known hold none: then no recording is familiar. */
+    private static @Nullable FamiliarSpectrum familiar(JsonNode node) {
+        if (node.isMissingNode()) {
+            return null;
+        }
+        double[] precision = numbers(node.path("precision"), FamiliarSpectrum.BANDS * FamiliarSpectrum.BANDS);
+        double[][] rows = new double[FamiliarSpectrum.BANDS][];
+        for (int i = 0; i < rows.length; i++) {
+            rows[i] = Arrays.copyOfRange(precision, i * FamiliarSpectrum.BANDS, (i + 1) * FamiliarSpectrum.BANDS);
+        }
+        return new FamiliarSpectrum(
+                numbers(node.path("mean"), FamiliarSpectrum.BANDS),
+                rows,
+                node.path("limit").asDouble(Double.NaN));
+    }
+
+    private static double[] numbers(JsonNode array, int count) {
+        if (array.size() != count) {
+            throw Numbers.damaged("it holds %d numbers where there should be %d", array.size(), count);
+        }
+        double[] numbers = new double[count];
+        for (int i = 0; i < count; i++) {
+            numbers[i] = array.get(i).asDouble(Double.NaN);
+        }
+        return numbers;
     }
 
     private static void putScales(ObjectNode parent, SoundModel.Calibrations calibrations) {
@@ -217,6 +258,7 @@ public final class ModelFile {
                     limits(manifest.path("thresholds")),
                     manifest.has(POOR_RULE) ? PoorRuleJson.read(manifest.path(POOR_RULE)) : null,
                     thresholds(manifest),
+                    familiar(manifest.path(FAMILIAR)),
                     facts(manifest));
         } catch (BadInput e) {
             throw new BadInput(name + ": " + e.getMessage(), e);

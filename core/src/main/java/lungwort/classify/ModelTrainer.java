@@ -120,6 +120,7 @@ public final class ModelTrainer {
                 limits(whole, byItself, poorRule),
                 poorRule,
                 thresholds(inContext, among),
+                FamiliarSpectrum.fit(items),
                 Map.of());
         return new Trained(model, inContext, among, whole);
     }

@@ -21,6 +21,7 @@ public final class SoundModel {
     private final Limits limits;
     private final @Nullable PoorRule poorRule;
     private final Thresholds thresholds;
+    private final @Nullable FamiliarSpectrum familiar;
     private final Map<String, String> facts;
 
     /**
@@ -92,6 +93,7 @@ public final class SoundModel {
      * @param calibrations of recordings among the person's others
      * @param calibrationsAlone of a recording by itself
      * @param poorRule how poor quality is told; null where the learnt probability alone tells it
+     * @param familiar which recordings sound like those learnt from; null where that is not known, so none does
      */
     SoundModel(
             Stages stages,
@@ -100,6 +102,7 @@ public final class SoundModel {
             Limits limits,
             @Nullable PoorRule poorRule,
             Thresholds thresholds,
+            @Nullable FamiliarSpectrum familiar,
             Map<String, String> facts) {
         this.stages = stages;
         this.calibrations = calibrations;
@@ -107,6 +110,7 @@ public final class SoundModel {
         this.limits = limits;
         this.poorRule = poorRule;
         this.thresholds = thresholds;
+        this.familiar = familiar;
         this.facts = Map.copyOf(facts);
     }
 
@@ -241,6 +245,20 @@ public final class SoundModel {
         return poorRule == null ? new double[0] : poorRule.contributions(relative);
     }
 
+    /**
+     * True if a recording sounds, on the whole, like those learnt from ({@link FamiliarSpectrum}); if not, that nothing was found in it says little.
+     *
+     * @param recording features of the recording, in the order of the recording catalogue
+     */
+    public boolean familiar(float[] recording) {
+        return familiar != null && familiar.holds(recording);
+    }
+
+    @Nullable
+    FamiliarSpectrum familiarSpectrum() {
+        return familiar;
+    }
+
     @Nullable
     PoorRule poorRule() {
         return poorRule;
@@ -286,6 +304,6 @@ public final class SoundModel {
     public SoundModel with(Map<String, String> more) {
         Map<String, String> all = new java.util.TreeMap<>(facts);
         all.putAll(more);
-        return new SoundModel(stages, calibrations, calibrationsAlone, limits, poorRule, thresholds, all);
+        return new SoundModel(stages, calibrations, calibrationsAlone, limits, poorRule, thresholds, familiar, all);
     }
 }

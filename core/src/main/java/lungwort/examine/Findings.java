@@ -18,6 +18,9 @@ import lungwort.sound.MeasuredSound;
  * @param reasons why the suggestion goes beyond the model's, then the model's own
  */
 public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSound> evidence, List<String> reasons) {
+    private static final String UNFAMILIAR =
+            "On the whole this recording sounds unlike all that the model learnt from, as through another kind of device: there it can miss most extra sounds, crackles above all.";
+
     public Findings {
         evidence = List.copyOf(evidence);
         reasons = List.copyOf(reasons);
@@ -40,6 +43,9 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
         List<String> reasons =
                 new ArrayList<>(clear.reasons(judgement.heardContinuous(), judgement.heardDiscontinuous()));
         reasons.addAll(judgement.reasons());
+        if (!judgement.familiar()) {
+            reasons.add(UNFAMILIAR);
+        }
         return new Findings(
                 explained(quality, judgement),
                 suggestion(quality, judgement, clear),
@@ -73,7 +79,10 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
         if (discontinuous) {
             return Suggestion.DISCONTINUOUS;
         }
-        return missing(quality) ? Suggestion.CANNOT_TELL : Suggestion.NONE_HEARD;
+        if (missing(quality)) {
+            return Suggestion.CANNOT_TELL;
+        }
+        return judgement.familiar() ? Suggestion.NONE_HEARD : Suggestion.NONE_STANDS_OUT;
     }
 
     /** What was not recorded cannot have been heard. */

@@ -1,11 +1,13 @@
 package lungwort.examine;
 
-/** What an examination suggests. Never a diagnosis; {@link #NONE_HEARD} is no reassurance. */
+/** What an examination suggests. Never a diagnosis; {@link #NONE_HEARD} is no reassurance, {@link #NONE_STANDS_OUT} even less. */
 public enum Suggestion {
     CONTINUOUS("continuous"),
     DISCONTINUOUS("discontinuous"),
     BOTH("both"),
     NONE_HEARD("none-heard"),
+    /** Nothing was found, through a device that the model does not know: most that is there may have been passed over. */
+    NONE_STANDS_OUT("none-stands-out"),
     CANNOT_TELL("cannot-tell");
 
     private final String id;
@@ -21,6 +23,11 @@ public enum Suggestion {
 
     /** True if it names an extra sound. */
     public boolean namesSound() {
-        return this != NONE_HEARD && this != CANNOT_TELL;
+        return !namesNone() && this != CANNOT_TELL;
+    }
+
+    /** True if it says that no extra sound was found. */
+    public boolean namesNone() {
+        return this == NONE_HEARD || this == NONE_STANDS_OUT;
     }
 }

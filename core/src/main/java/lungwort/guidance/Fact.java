@@ -37,6 +37,8 @@ enum Fact {
     CONTINUOUS_OVER_THE_NECK,
     CANNOT_TELL,
     NONE_HEARD,
+    /** Nothing stood out at a site, through a device that the model does not know. */
+    DEVICE_UNKNOWN,
     BREATH_NOT_HEARD,
     /** A pause was heard in a recording, and nobody said yet what it was. */
     PAUSE_OPEN,

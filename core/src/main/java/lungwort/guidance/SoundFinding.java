@@ -127,13 +127,18 @@ public record SoundFinding(
         return !extraSoundHeard() && !nothingToJudge();
     }
 
+    /** True if of some take only this is said: that nothing stands out through a device that the model does not know. */
+    public boolean deviceUnknown() {
+        return takes.stream().anyMatch(t -> t.suggestion() == Suggestion.NONE_STANDS_OUT);
+    }
+
     /** Whether an extra sound cleared. Takes that could not be judged settle nothing. */
     public Clearing clearing() {
         if (!extraSoundHeard()) {
             return Clearing.NO_EXTRA_SOUND;
         }
         Suggestion last = lastJudged();
-        if (last == Suggestion.NONE_HEARD) {
+        if (last.namesNone()) {
             return Clearing.CLEARED;
         }
         return nextTake() == null ? Clearing.PERSISTS : Clearing.NOT_SETTLED;
@@ -156,7 +161,7 @@ public record SoundFinding(
         if (nothingToJudge()) {
             return TakeReason.FIRST;
         }
-        if (!extraSoundHeard() || lastJudged() == Suggestion.NONE_HEARD) {
+        if (!extraSoundHeard() || lastJudged().namesNone()) {
             return null;
         }
         Map<TakeReason, Boolean> judged = new EnumMap<>(TakeReason.class);

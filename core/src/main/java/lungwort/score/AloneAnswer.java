@@ -26,8 +26,18 @@ public record AloneAnswer(
         return Math.min(Math.abs(continuous - EVEN), Math.abs(discontinuous - EVEN));
     }
 
+    /** True if it says which extra sounds are there, or that none was heard. */
     boolean answered() {
-        return suggestion != Suggestion.CANNOT_TELL;
+        return suggests() || noneHeard();
+    }
+
+    boolean cannotTell() {
+        return suggestion == Suggestion.CANNOT_TELL;
+    }
+
+    /** True if it says no more than that nothing stands out through an unknown device. */
+    boolean noneStandsOut() {
+        return suggestion == Suggestion.NONE_STANDS_OUT;
     }
 
     boolean suggests() {

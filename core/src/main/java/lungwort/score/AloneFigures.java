@@ -16,7 +16,7 @@ import lungwort.dataset.RecordingLabel;
  * @param auc ROC areas of the probabilities: {@code continuous}, {@code discontinuous}, and {@code poorQuality} where the database has that label
  * @param riskCoverage curves of the learnt probabilities: {@code continuous} and {@code discontinuous} by distance from a half, {@code suggestion} by the less certain of both,
  *     right only if it names exactly the sounds that listeners heard
- * @param answered number of recordings answered with anything but "cannot tell"
+ * @param answered number of recordings for which a sound is suggested or "none heard" is said
  * @param coverage share of recordings so answered
  * @param risk share of wrong answers among them: not exactly the sounds that listeners heard
  * @param riskOfAll share of wrong answers if "cannot tell" were no answer
@@ -27,6 +27,8 @@ import lungwort.dataset.RecordingLabel;
  * @param goodRefused share of recordings that listeners could judge and that are refused as too poor
  * @param poorRefused share of those too poor for listeners that are refused
  * @param poorDeclined share of recordings too poor to judge that are answered "cannot tell"
+ * @param noneStandsOut share of recordings of which is said only that nothing stands out, since the model does not know the device
+ * @param unfamiliarMissed share of those in which listeners heard an extra sound
  */
 public record AloneFigures(
         SortedMap<String, Figure> auc,
@@ -41,7 +43,9 @@ public record AloneFigures(
         Figure falseAlarms,
         Figure goodRefused,
         Figure poorRefused,
-        Figure poorDeclined) {
+        Figure poorDeclined,
+        Figure noneStandsOut,
+        Figure unfamiliarMissed) {
     public AloneFigures {
         auc = Collections.unmodifiableSortedMap(new TreeMap<>(auc));
         riskCoverage = Collections.unmodifiableSortedMap(new TreeMap<>(riskCoverage));
@@ -50,7 +54,7 @@ public record AloneFigures(
     /** The shares in the order in which reports print them. */
     public List<Share> shares() {
         return List.of(
-                new Share("coverage", "answered with anything but \"cannot tell\"", coverage),
+                new Share("coverage", "answered: a sound suggested, or \"none heard\"", coverage),
                 new Share("risk", "wrong among those answered", risk),
                 new Share("riskOfAll", "wrong if each had to be answered", riskOfAll),
                 new Share("missed", "\"none heard\" although listeners heard a sound", missed),
@@ -59,7 +63,9 @@ public record AloneFigures(
                 new Share("falseAlarms", "recordings without one for which one is suggested", falseAlarms),
                 new Share("goodRefused", "judged by listeners and refused as too poor", goodRefused),
                 new Share("poorRefused", "too poor by listeners and refused as such", poorRefused),
-                new Share("poorDeclined", "too poor by listeners and answered \"cannot tell\"", poorDeclined));
+                new Share("poorDeclined", "too poor by listeners and answered \"cannot tell\"", poorDeclined),
+                new Share("noneStandsOut", "unknown device: only \"nothing stands out\" is said", noneStandsOut),
+                new Share("unfamiliarMissed", "those in which listeners heard a sound", unfamiliarMissed));
     }
 
     /**
@@ -89,7 +95,9 @@ public record AloneFigures(
                 all.share(good.and(adventitious.negate()), r -> r.alone().suggests()),
                 all.share(good, r -> r.alone().refused()),
                 all.share(good.negate(), r -> r.alone().refused()),
-                all.share(good.negate(), r -> !r.alone().answered()));
+                all.share(good.negate(), r -> r.alone().cannotTell()),
+                all.share(good, r -> r.alone().noneStandsOut()),
+                all.share(good.and(r -> r.alone().noneStandsOut()), adventitious));
     }
 
     private static SortedMap<String, Figure> areas(

@@ -102,7 +102,8 @@ final class Answers {
 
     private AloneAnswer alone(Measured m, List<WindowAnswer> windows, double[] alone, SoundModel model) {
         Examined examined = m.examined();
-        Judgement judgement = new Judge(model).judge(m.windows(), windows, alone, examined.relative());
+        Judgement judgement =
+                new Judge(model).judge(m.windows(), windows, alone, m.item().recording(), examined.relative());
         Findings findings = Findings.of(
                 examined.quality(), judgement, examined.sounds(), examined.agreement(), examined.durationSeconds());
         // Nobody marked events in recordings of poor quality, so what is found there is neither right nor wrong.

@@ -19,23 +19,28 @@ class JudgeTest {
                     .toList();
             double[] whole = trained.recordingProbabilities(windows, item.recording());
             SoundModel.Calibrated p = trained.calibratedAlone(whole);
-            Judgement own = new Judge(trained).judge(spans, windows, whole, new double[0]);
+            Judgement own = new Judge(trained).judge(spans, windows, whole, item.recording(), new double[0]);
             assertThat(own.continuous()).isEqualTo(p.continuous());
             assertThat(own.poorQuality()).isEqualTo(p.poorQuality());
-            Judgement all = judge(trained, new Limits(0, 0, 1), spans, windows, whole);
+            Judgement all = judge(trained, new Limits(0, 0, 1), spans, windows, whole, item.recording());
             assertThat(all.heardContinuous() && all.heardDiscontinuous()).isTrue();
             assertThat(all.cannotTell()).isFalse();
-            Judgement unsure = judge(trained, new Limits(1, 0, 1), spans, windows, whole);
+            Judgement unsure = judge(trained, new Limits(1, 0, 1), spans, windows, whole, item.recording());
             assertThat(unsure.heardContinuous()).isFalse();
             assertThat(unsure.cannotTell()).isTrue();
-            assertThat(judge(trained, new Limits(0, 0, 0), spans, windows, whole)
+            assertThat(judge(trained, new Limits(0, 0, 0), spans, windows, whole, item.recording())
                             .poor())
                     .isTrue();
         }
     }
 
     private static Judgement judge(
-            SoundModel model, Limits limits, List<TimeSpan> spans, List<WindowAnswer> windows, double[] whole) {
+            SoundModel model,
+            Limits limits,
+            List<TimeSpan> spans,
+            List<WindowAnswer> windows,
+            double[] whole,
+            float[] recording) {
         SoundModel limited = new SoundModel(
                 model.stages(),
                 model.calibrations(),
@@ -43,7 +48,8 @@ class JudgeTest {
                 limits,
                 null,
                 model.thresholds(),
+                null,
                 model.facts());
-        return new Judge(limited).judge(spans, windows, whole, new double[0]);
+        return new Judge(limited).judge(spans, windows, whole, recording, new double[0]);
     }
 }

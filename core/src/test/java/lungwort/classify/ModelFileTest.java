@@ -96,6 +96,24 @@ class ModelFileTest {
         assertThatThrownBy(() -> ModelFile.read(broken, "odd.lungwort")).isInstanceOf(BadInput.class);
     }
 
+    /** A model whose file does not say what it learnt from knows no recording; one whose numbers are damaged is refused. */
+    @Test
+    void whatIsFamiliarIsKeptAndChecked() throws IOException {
+        SoundModel read = ModelFile.read(bytes, "kept");
+        for (TrainingItem item : NoiseModel.items(4)) {
+            assertThat(read.familiar(item.recording())).isEqualTo(model.familiar(item.recording()));
+        }
+        assertThat(NoiseModel.items(1).stream().filter(i -> read.familiar(i.recording())))
+                .isNotEmpty();
+        byte[] old = edited("manifest.json", text -> text.replace("\"familiarSpectrum\"", "\"somethingElse\""));
+        assertThat(NoiseModel.items(1))
+                .noneMatch(i -> ModelFile.read(old, "old").familiar(i.recording()));
+        byte[] cut = edited("manifest.json", text -> text.replaceFirst("\"mean\" : \\[ [^,]+,", "\"mean\" : ["));
+        assertThatThrownBy(() -> ModelFile.read(cut, "cut"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageStartingWith("cut: ");
+    }
+
     @Test
     void aRuleForOtherQualityMeasuresIsRefusedAndSaysSo() throws IOException {
         byte[] other = edited("manifest.json", text -> text.replace("\"breath evenness\"", "\"evenness\""));

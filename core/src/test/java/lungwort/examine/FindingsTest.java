@@ -68,10 +68,31 @@ class FindingsTest {
     void clearFineCracklesAreSuggestedOrAtLeastNeverCalledNone(int fine, int coarse, Suggestion suggestion) {
         List<MeasuredSound> sounds = new ArrayList<>(crackles(fine, SoundKind.FINE_CRACKLE));
         sounds.addAll(crackles(coarse, SoundKind.COARSE_CRACKLE));
-        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
+        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of());
         Findings findings = Findings.of(GOOD, nothing, sounds, BreathAgreement.NONE, 15);
         assertThat(findings.suggestion()).isEqualTo(suggestion);
         assertThat(findings.reasons().isEmpty()).isEqualTo(suggestion == Suggestion.NONE_HEARD);
+    }
+
+    /** Through an unknown device that nothing was found is no answer; what is heard or measured is suggested all the same, and the reason says of what device. */
+    @Test
+    void throughAnUnknownDeviceNothingIsCalledNone() {
+        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, false, List.of(), List.of());
+        Findings none = Findings.of(GOOD, nothing, List.of(), BreathAgreement.NONE, 15);
+        assertThat(none.suggestion()).isEqualTo(Suggestion.NONE_STANDS_OUT);
+        assertThat(none.suggestion().namesSound()).isFalse();
+        assertThat(none.reasons()).singleElement().asString().contains("another kind of device");
+        Findings measured =
+                Findings.of(GOOD, nothing, List.copyOf(crackles(53, SoundKind.FINE_CRACKLE)), BreathAgreement.NONE, 15);
+        assertThat(measured.suggestion()).isEqualTo(Suggestion.DISCONTINUOUS);
+        Judgement wheeze = new Judgement(0.9, 0.1, 0.01, true, false, false, false, false, List.of(), List.of());
+        Findings heard = Findings.of(GOOD, wheeze, List.of(), BreathAgreement.NONE, 15);
+        assertThat(heard.suggestion()).isEqualTo(Suggestion.CONTINUOUS);
+        assertThat(heard.reasons()).anySatisfy(reason -> assertThat(reason).contains("another kind of device"));
+        Judgement unsure = new Judgement(0.3, 0.1, 0.01, false, false, false, true, false, List.of(), List.of());
+        assertThat(Findings.of(GOOD, unsure, List.of(), BreathAgreement.NONE, 15)
+                        .suggestion())
+                .isEqualTo(Suggestion.CANNOT_TELL);
     }
 
     /** What the model hears is suggested, whatever doubt the crackles leave. */
@@ -79,7 +100,7 @@ class FindingsTest {
     void doubtTakesNoSuggestionAway() {
         List<MeasuredSound> sounds = new ArrayList<>(crackles(30, SoundKind.FINE_CRACKLE));
         sounds.addAll(crackles(30, SoundKind.COARSE_CRACKLE));
-        Judgement wheeze = new Judgement(0.9, 0.1, 0.01, true, false, false, false, List.of(), List.of());
+        Judgement wheeze = new Judgement(0.9, 0.1, 0.01, true, false, false, false, true, List.of(), List.of());
         assertThat(Findings.of(GOOD, wheeze, sounds, BreathAgreement.NONE, 15).suggestion())
                 .isEqualTo(Suggestion.CONTINUOUS);
     }
@@ -88,7 +109,7 @@ class FindingsTest {
     @ParameterizedTest
     @CsvSource({"14, 20, 0", "15, 20, 1", "15, 19.9, 0"})
     void manyWideBurstsAreToldOfWithoutASuggestion(int coarse, double prominenceDb, int told) {
-        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
+        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of());
         Findings findings = Findings.of(
                 GOOD, nothing, crackles(coarse, SoundKind.COARSE_CRACKLE, prominenceDb), BreathAgreement.NONE, 15);
         assertThat(findings.suggestion()).isEqualTo(Suggestion.NONE_HEARD);
@@ -101,14 +122,14 @@ class FindingsTest {
     @ParameterizedTest
     @CsvSource({"2.49, NONE_HEARD", "2.5, CANNOT_TELL", "3.99, CANNOT_TELL", "4, DISCONTINUOUS"})
     void burstsThatComeBackInEachBreathLeaveDoubt(double deviations, Suggestion suggestion) {
-        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
+        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of());
         BreathAgreement agreement = new BreathAgreement(deviations, List.of(1.25, 4.3, 7.4));
         Findings findings = Findings.of(GOOD, nothing, List.of(), agreement, 15);
         assertThat(findings.suggestion()).isEqualTo(suggestion);
         if (suggestion != Suggestion.NONE_HEARD) {
             assertThat(findings.reasons()).singleElement().asString().contains("near 1.3, 4.3, 7.4 s");
         }
-        Judgement crackles = new Judgement(0.01, 0.9, 0.01, false, true, false, false, List.of(), List.of());
+        Judgement crackles = new Judgement(0.01, 0.9, 0.01, false, true, false, false, true, List.of(), List.of());
         assertThat(Findings.of(GOOD, crackles, List.of(), agreement, 15).suggestion())
                 .isEqualTo(Suggestion.DISCONTINUOUS);
     }
@@ -116,7 +137,7 @@ class FindingsTest {
     /** Crackles where bursts came back are shown as evidence, those elsewhere are not. */
     @Test
     void cracklesWhereBurstsSurelyCameBackAreEvidence() {
-        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
+        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of());
         List<MeasuredSound> sounds = List.of(
                 new Crackle(SoundKind.COARSE_CRACKLE, 0.5, 0.51, 0.8, 8, 1.2, 15),
                 new Crackle(SoundKind.COARSE_CRACKLE, 1.3, 1.31, 0.8, 8, 1.2, 15),
@@ -135,7 +156,7 @@ class FindingsTest {
     /** Samples that are cut off in the loud part of each breath are bursts too, and come back with it: they leave doubt, and suggest nothing. */
     @Test
     void burstsOfAnOverdrivenRecordingSuggestNothing() {
-        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, List.of(), List.of());
+        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of());
         Quality overdriven =
                 new Quality(true, List.of(new Quality.Finding(QualityIssue.CLIPPED, false, "1 % of samples")));
         Findings findings = Findings.of(overdriven, nothing, List.of(), new BreathAgreement(6, List.of(1.25, 4.3)), 15);
@@ -156,7 +177,7 @@ class FindingsTest {
     }
 
     private static Findings findings(Quality quality, boolean poor) {
-        Judgement judgement = new Judgement(0.9, 0.1, 0.62, true, false, poor, poor, List.of(), List.of());
+        Judgement judgement = new Judgement(0.9, 0.1, 0.62, true, false, poor, poor, true, List.of(), List.of());
         return Findings.of(quality, judgement, List.of(), BreathAgreement.NONE, 15);
     }
 }

@@ -5,6 +5,7 @@ import static lungwort.examine.Suggestion.CANNOT_TELL;
 import static lungwort.examine.Suggestion.CONTINUOUS;
 import static lungwort.examine.Suggestion.DISCONTINUOUS;
 import static lungwort.examine.Suggestion.NONE_HEARD;
+import static lungwort.examine.Suggestion.NONE_STANDS_OUT;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
@@ -121,6 +122,19 @@ class SoundsTest {
         assertThat(quiet.outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
         assertThat(Baseline.cites(quiet, "no-wheeze-in-an-attack", "BTS/SIGN", "P"))
                 .isTrue();
+    }
+
+    /** What a device that the model does not know passes over reassures even less: every rule on "none heard" holds, and the caution stands beside. */
+    @Test
+    void nothingThroughAnUnknownDeviceIsNeverMilderThanNoneHeard() {
+        for (Breathlessness breathless : Breathlessness.values()) {
+            Situation s = breathless(Baseline.of(ADULT), breathless);
+            NextStep none = Guidance.decide(s.plus(first(NONE_HEARD)));
+            NextStep unknown = Guidance.decide(s.plus(first(NONE_STANDS_OUT)));
+            assertThat(unknown.outcome()).as("%s", breathless).isEqualTo(none.outcome());
+            assertThat(Baseline.names(unknown, "device-unknown")).isTrue();
+            assertThat(Baseline.names(none, "device-unknown")).isFalse();
+        }
     }
 
     @Test

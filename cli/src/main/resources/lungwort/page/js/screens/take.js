@@ -36,7 +36,7 @@ export async function show(screen, id) {
     const remarks = e.source.remarks ?? [];
     return html`
       <section class="card result ${e.suggestion}" aria-labelledby="result">
-        <h2 id="result">${t(e.suggestion === 'none-heard' ? 'take.saysNone' : 'take.says')} <strong>${take.suggestionWords}</strong></h2>
+        <h2 id="result">${t(['none-heard', 'none-stands-out'].includes(e.suggestion) ? 'take.saysNone' : 'take.says')} <strong>${take.suggestionWords}</strong></h2>
         <p>${t(refused ? 'suggestion.refused' : `suggestion.${e.suggestion}`)}</p>
         ${findings.length === 0 ? nothing : html`<ul>${findings.map((f) => html`<li>${f.reason} ${f.remedy} <span class="hint">${f.detail}</span></li>`)}</ul>`}
         ${remarks.map((remark) => html`<p class="hint">${remark}</p>`)}
