@@ -73,8 +73,6 @@ final class FamilyHtml {
                 : " It cannot tell whether there is one here: %s.".formatted(String.join("; ", open));
         if (extra.isEmpty()) {
             boolean found = !sites(round, e -> e.suggestion().namesNone()).isEmpty();
-            boolean known = sites(round, e -> e.suggestion() == Suggestion.NONE_STANDS_OUT)
-                    .isEmpty();
             String none =
                     " That does not mean that all is well: it misses sounds, and a very ill chest can be a quiet one.";
             String said = !found
@@ -82,14 +80,18 @@ final class FamilyHtml {
                     : open.isEmpty()
                             ? "The program found no extra sound in these recordings."
                             : "The program found no extra sound in some of these recordings.";
-            String unknown = known
-                    ? ""
-                    : " It does not know the sound of this stethoscope or telephone, and through such devices it can miss most extra sounds, crackles above all.";
-            return said + (found ? unsure : "") + unknown + none;
+            return said + (found ? unsure : "") + unknownDevice(round) + none;
         }
         return "The program suggests extra sounds here: %s. It can be wrong both ways: it hears sounds that are not there, and misses some that are. Only a clinician can say what they mean."
                         .formatted(String.join("; ", extra))
-                + unsure;
+                + unsure
+                + unknownDevice(round);
+    }
+
+    private static String unknownDevice(ReportRound round) {
+        return sites(round, e -> e.suggestion() == Suggestion.NONE_STANDS_OUT).isEmpty()
+                ? ""
+                : " It does not know the sound of this stethoscope or telephone, and through such devices it can miss most extra sounds, crackles above all.";
     }
 
     private static List<String> sites(ReportRound round, Predicate<Examination> which) {

@@ -194,6 +194,34 @@ class ReportTest {
                         + LEFT.words());
     }
 
+    /** Through a device that the model does not know, "nothing stands out" is never told as if a chest had been listened to. */
+    @Test
+    void everyReaderIsToldThatTheDeviceIsUnknown() throws Exception {
+        RoundService service = Examples.service(diary);
+        ReportService reporting = new ReportService(service, RecordingReader::read);
+        Round round = service.start(person("Mia"));
+        service.add(
+                new NewTake(round.id(), LEFT, TakeReason.FIRST, "a.wav"), "unknown".getBytes(StandardCharsets.UTF_8));
+        assertThat(html(reporting, round))
+                .contains("It does not know the sound of this stethoscope or telephone")
+                .contains("That does not mean that all is well");
+        ReportContent content = reporting.ofRound(round.id(), ReportOptions.ALL);
+        assertThat(pdfText(reporting.write(content, ReportFormat.PDF)).replaceAll("\\s+", " "))
+                .contains("Lungwort does not know the sound of this device")
+                .doesNotContain("o extra sound found here");
+        for (ReportFormat format : List.of(ReportFormat.FHIR, ReportFormat.CSV)) {
+            assertThat(new String(reporting.write(content, format), StandardCharsets.UTF_8))
+                    .as("%s", format)
+                    .containsPattern("does not know the sound of this device|none-stands-out");
+        }
+        service.add(
+                new NewTake(round.id(), LEFT, TakeReason.AFTER_COUGH, "a.wav"),
+                "crackles 4".getBytes(StandardCharsets.UTF_8));
+        assertThat(html(reporting, round))
+                .contains("The program suggests extra sounds here: " + LEFT.words())
+                .contains("It does not know the sound of this stethoscope or telephone");
+    }
+
     /** Two kinds of "cannot tell": a recording that is refused, and a good one that leaves it open. The model's reasons are given for the second alone. */
     @Test
     void whatIsRefusedAndWhatIsLeftOpenAreToldApart() throws Exception {

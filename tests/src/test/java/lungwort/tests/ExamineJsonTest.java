@@ -16,7 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** What others build on: the keys and ranges of {@code examine --json}, the picture, and that the same input gives the same output. */
 class ExamineJsonTest {
     private static final Set<String> SUGGESTIONS =
-            Set.of("continuous", "discontinuous", "both", "none-heard", "cannot-tell");
+            Set.of("continuous", "discontinuous", "both", "none-heard", "none-stands-out", "cannot-tell");
     private static final Set<String> KINDS = Set.of("wheeze", "rhonchus", "fine-crackle", "coarse-crackle");
 
     @TempDir
