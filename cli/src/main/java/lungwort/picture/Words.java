@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import lungwort.breath.BreathPhase;
 import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
 import lungwort.sound.SoundKind;
 
 /** The words under and over pictures and prints: one wording for the command line, the page and the report. */
@@ -25,6 +26,9 @@ public final class Words {
 
     /** The probabilities in one line. */
     public static String probabilities(Examination examination) {
+        if (examination.suggestion() == Suggestion.NONE_STANDS_OUT) {
+            return "the learnt model gives no probability: it knows one kind of stethoscope, and this is another";
+        }
         return "the learnt model alone: continuous sound %.0f %%, crackles %.0f %% (it knows one kind of stethoscope)"
                 .formatted(
                         100 * examination.probabilities().continuous(),

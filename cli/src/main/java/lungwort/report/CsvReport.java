@@ -107,8 +107,11 @@ final class CsvReport {
         String model = e.model();
         measure(view, take, "suggestion", e.suggestion().id(), "", model);
         measure(view, take, "usable", Boolean.toString(e.quality().usable()), "", model);
-        measure(view, take, "probability continuous", decimals(e.probabilities().continuous()), "", model);
-        measure(view, take, "probability crackles", decimals(e.probabilities().discontinuous()), "", model);
+        boolean tells = e.suggestion().tells();
+        String continuous = tells ? decimals(e.probabilities().continuous()) : "";
+        String crackles = tells ? decimals(e.probabilities().discontinuous()) : "";
+        measure(view, take, "probability continuous", continuous, "", model);
+        measure(view, take, "probability crackles", crackles, "", model);
         measure(
                 view,
                 take,

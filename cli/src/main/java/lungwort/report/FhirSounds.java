@@ -135,7 +135,7 @@ final class FhirSounds {
 
     private static void components(ArrayNode components, Examination e) {
         Measures m = Measures.of(e);
-        if (e.suggestion() != Suggestion.CANNOT_TELL) {
+        if (e.suggestion().tells()) {
             add(
                     components,
                     "probability of a continuous sound, calibrated",

@@ -171,12 +171,11 @@ final class SoundsHtml {
     }
 
     private List<String> row(ReportTake take, Examination e) {
-        boolean judged = e.suggestion() != Suggestion.CANNOT_TELL;
         Measures m = Measures.of(e);
         return List.of(
                 head(take),
                 ReportWords.suggestion(e) + aside(e) + listener(take.take()),
-                judged
+                e.suggestion().tells()
                         ? "continuous %s, crackles %s"
                                 .formatted(
                                         ReportWords.percent(e.probabilities().continuous()),

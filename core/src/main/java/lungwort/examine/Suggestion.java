@@ -26,6 +26,11 @@ public enum Suggestion {
         return !namesNone() && this != CANNOT_TELL;
     }
 
+    /** True if it says whether extra sounds are there: named, or none heard through a device that the model knows. Where it does not, the model's probabilities say nothing either. */
+    public boolean tells() {
+        return namesSound() || this == NONE_HEARD;
+    }
+
     /** True if it says that no extra sound was found. */
     public boolean namesNone() {
         return this == NONE_HEARD || this == NONE_STANDS_OUT;

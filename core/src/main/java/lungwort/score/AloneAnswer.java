@@ -26,9 +26,8 @@ public record AloneAnswer(
         return Math.min(Math.abs(continuous - EVEN), Math.abs(discontinuous - EVEN));
     }
 
-    /** True if it says which extra sounds are there, or that none was heard. */
     boolean answered() {
-        return suggests() || noneHeard();
+        return suggestion.tells();
     }
 
     boolean cannotTell() {

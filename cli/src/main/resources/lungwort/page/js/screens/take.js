@@ -41,7 +41,7 @@ export async function show(screen, id) {
         ${findings.length === 0 ? nothing : html`<ul>${findings.map((f) => html`<li>${f.reason} ${f.remedy} <span class="hint">${f.detail}</span></li>`)}</ul>`}
         ${remarks.map((remark) => html`<p class="hint">${remark}</p>`)}
         ${refused || e.reasons.length === 0 ? nothing : html`<details><summary>${t(e.suggestion === 'cannot-tell' ? 'take.whyUnsure' : 'take.why')}</summary><ul>${e.reasons.map((r) => html`<li>${r}</li>`)}</ul>
-          ${e.suggestion === 'cannot-tell' ? nothing : html`<p class="hint">${t('take.chances', {
+          ${['cannot-tell', 'none-stands-out'].includes(e.suggestion) ? nothing : html`<p class="hint">${t('take.chances', {
             continuous: number(100 * e.probabilities.continuous), discontinuous: number(100 * e.probabilities.discontinuous) })}</p>`}</details>`}
       </section>`;
   }
