@@ -52,7 +52,7 @@ final class Changes {
                     "Shortness of breath at rest, %sor an extra sound with fever or signs of a chest infection: be seen today."
                             .formatted(saysWhatHurts ? "chest pain, " : ""));
             signs.forEach(changes::add);
-            changes.add("An extra sound that stays after moving, deep breaths and a cough: be seen today.");
+            changes.add("An extra sound that moving, deep breaths and a cough do not clear: be seen today.");
         }
         changes.add("It gets worse, or you are worried: get help, whatever the numbers say.");
         return changes;

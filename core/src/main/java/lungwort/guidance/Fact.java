@@ -36,9 +36,10 @@ enum Fact {
     EXTRA_SOUND_KNOWN,
     CONTINUOUS_OVER_THE_NECK,
     CANNOT_TELL,
+    /** None heard, or only this: that nothing stands out. */
     NONE_HEARD,
-    /** Nothing stood out at a site, through a device that the model does not know. */
-    DEVICE_UNKNOWN,
+    /** Nothing stood out at a site, in a recording unlike nearly all that the model learnt from. */
+    RECORDING_UNFAMILIAR,
     BREATH_NOT_HEARD,
     /** A pause was heard in a recording, and nobody said yet what it was. */
     PAUSE_OPEN,

@@ -101,7 +101,7 @@ final class Facts {
         add(facts, Fact.CONTINUOUS_OVER_THE_NECK, !chest && open && sound.continuousHeard() && !explained);
         add(facts, Fact.CANNOT_TELL, sound.nothingToJudge());
         add(facts, Fact.NONE_HEARD, chest && sound.noneHeard());
-        add(facts, Fact.DEVICE_UNKNOWN, sound.deviceUnknown());
+        add(facts, Fact.RECORDING_UNFAMILIAR, sound.unfamiliar());
         for (SoundFinding.Pause pause : sound.pauses()) {
             add(facts, Fact.PAUSE_OPEN, pause.real() == null);
             add(facts, Fact.PAUSE_REAL, Objects.equals(pause.real(), true));

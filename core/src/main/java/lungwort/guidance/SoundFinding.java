@@ -50,9 +50,9 @@ public record SoundFinding(
         NO_EXTRA_SOUND,
         /** Heard, and some of the next takes are still to be made. */
         NOT_SETTLED,
-        /** Heard first, and not heard in the last take. It does not take back what was heard. */
+        /** Heard first, and none heard in the last take that tells. It does not take back what was heard. */
         CLEARED,
-        /** Still heard in the last take, after all of the next takes. */
+        /** All of the next takes are made, and none shows that it went. */
         PERSISTS
     }
 
@@ -127,32 +127,32 @@ public record SoundFinding(
         return !extraSoundHeard() && !nothingToJudge();
     }
 
-    /** True if of some take only this is said: that nothing stands out through a device that the model does not know. */
-    public boolean deviceUnknown() {
+    /** True if of some take only this is said: that nothing stands out, in a recording unlike nearly all that the model learnt from. */
+    public boolean unfamiliar() {
         return takes.stream().anyMatch(t -> t.suggestion() == Suggestion.NONE_STANDS_OUT);
     }
 
-    /** Whether an extra sound cleared. Takes that could not be judged settle nothing. */
+    /** Whether an extra sound cleared. Only none heard clears; takes that could not be judged, or in which nothing stands out, settle nothing. */
     public Clearing clearing() {
         if (!extraSoundHeard()) {
             return Clearing.NO_EXTRA_SOUND;
         }
-        Suggestion last = lastJudged();
-        if (last.namesNone()) {
+        if (cleared()) {
             return Clearing.CLEARED;
         }
         return nextTake() == null ? Clearing.PERSISTS : Clearing.NOT_SETTLED;
     }
 
-    private Suggestion lastJudged() {
+    /** Whether none was heard in the last take that tells. */
+    private boolean cleared() {
         Suggestion last = Suggestion.CANNOT_TELL;
         for (Take take : takes) {
-            last = take.suggestion() == Suggestion.CANNOT_TELL ? last : take.suggestion();
+            last = take.suggestion().tells() ? take.suggestion() : last;
         }
-        return last;
+        return last == Suggestion.NONE_HEARD;
     }
 
-    /** The take that the trade asks for next at this site: null where there is none. */
+    /** The take that the trade asks for next at this site: null where there is none. One in which nothing stands out counts as made. */
     public @Nullable TakeReason nextTake() {
         if (unsure()) {
             boolean afterCough = takes.stream().anyMatch(t -> t.reason() == TakeReason.AFTER_COUGH && t.usable());
@@ -161,7 +161,7 @@ public record SoundFinding(
         if (nothingToJudge()) {
             return TakeReason.FIRST;
         }
-        if (!extraSoundHeard() || lastJudged().namesNone()) {
+        if (!extraSoundHeard() || cleared()) {
             return null;
         }
         Map<TakeReason, Boolean> judged = new EnumMap<>(TakeReason.class);

@@ -14,6 +14,8 @@ import lungwort.examine.Suggestion;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 
 /** Worse values, an added danger sign, an added sound, or less knowledge never lead to a milder next step. Random situations from a seed that is printed. */
 class NeverMilderTest {
@@ -163,14 +165,34 @@ class NeverMilderTest {
                 "an added sound", (s, r) -> s.plus(SoundFinding.first(site(r), extra.get(r.nextInt(extra.size())))));
     }
 
-    /** None heard never lowers an outcome, neither as one more site nor as the only recording. */
-    @Test
-    void noneHeard() {
-        neverMilder("none heard", (s, r) -> s.plus(SoundFinding.first(site(r), Suggestion.NONE_HEARD)));
+    /** That none was found never lowers an outcome, neither as one more site nor as the only recording. */
+    @ParameterizedTest
+    @EnumSource(
+            value = Suggestion.class,
+            names = {"NONE_HEARD", "NONE_STANDS_OUT"})
+    void noneFound(Suggestion none) {
+        neverMilder("none found", (s, r) -> s.plus(SoundFinding.first(site(r), none)));
         neverMilder(
-                "none heard in place of no recording",
+                "none found in place of no recording",
                 s -> s.with(List.of()),
-                (s, r) -> s.plus(SoundFinding.first(site(r), Suggestion.NONE_HEARD)));
+                (s, r) -> s.plus(SoundFinding.first(site(r), none)));
+    }
+
+    /** That nothing stands out in the last of the next takes is never milder than that take not made, nor than none heard in it. */
+    @ParameterizedTest
+    @EnumSource(
+            value = Suggestion.class,
+            names = {"CONTINUOUS", "DISCONTINUOUS", "BOTH"})
+    void nothingStandsOutInALaterTake(Suggestion sound) {
+        SoundFinding heard = SoundFinding.first(Sites.of("back-lower-left"), sound)
+                .then(TakeReason.MOVED, sound)
+                .then(TakeReason.AFTER_DEEP_BREATHS, sound);
+        for (SoundFinding before : List.of(heard, heard.then(TakeReason.AFTER_COUGH, Suggestion.NONE_HEARD))) {
+            neverMilder(
+                    "nothing stands out later",
+                    s -> s.with(List.of(before)),
+                    (s, r) -> s.with(List.of(heard.then(TakeReason.AFTER_COUGH, Suggestion.NONE_STANDS_OUT))));
+        }
     }
 
     @Test

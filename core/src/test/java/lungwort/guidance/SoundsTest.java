@@ -124,16 +124,23 @@ class SoundsTest {
                 .isTrue();
     }
 
-    /** What a device that the model does not know passes over reassures even less: every rule on "none heard" holds, and the caution stands beside. */
+    /**
+     * What is passed over in a recording unlike what was learnt from reassures even less: every rule on "none heard" holds, the caution stands beside, and nobody is told that a chest was listened to and
+     * nothing heard.
+     */
     @Test
-    void nothingThroughAnUnknownDeviceIsNeverMilderThanNoneHeard() {
+    void nothingThatStandsOutIsNeverMilderThanNoneHeard() {
         for (Breathlessness breathless : Breathlessness.values()) {
-            Situation s = breathless(Baseline.of(ADULT), breathless);
+            Situation s = breathless(asthma(ADULT), breathless);
             NextStep none = Guidance.decide(s.plus(first(NONE_HEARD)));
-            NextStep unknown = Guidance.decide(s.plus(first(NONE_STANDS_OUT)));
-            assertThat(unknown.outcome()).as("%s", breathless).isEqualTo(none.outcome());
-            assertThat(Baseline.names(unknown, "device-unknown")).isTrue();
-            assertThat(Baseline.names(none, "device-unknown")).isFalse();
+            NextStep unfamiliar = Guidance.decide(s.plus(first(NONE_STANDS_OUT)));
+            assertThat(unfamiliar.outcome()).as("%s", breathless).isEqualTo(none.outcome());
+            assertThat(Baseline.names(unfamiliar, "recording-unfamiliar")).isTrue();
+            assertThat(Baseline.names(none, "recording-unfamiliar")).isFalse();
+            assertThat(unfamiliar.reasons())
+                    .as("%s", breathless)
+                    .anyMatch(r -> r.text().startsWith("No extra sound was found"))
+                    .noneMatch(r -> r.text().contains("No extra sound was heard"));
         }
     }
 
@@ -183,6 +190,37 @@ class SoundsTest {
         assertThat(Baseline.names(Guidance.decide(s), "extra-sound-cleared")).isTrue();
         assertThat(Guidance.decide(s.with(s.symptoms().withFever(true))).outcome())
                 .isEqualTo(Outcome.BE_SEEN_TODAY);
+    }
+
+    /** That nothing stands out in a recording unlike what was learnt from clears nothing: the next takes go on, such a take counts as made, and at the end a clinician listens. */
+    @Test
+    void nothingThatStandsOutClearsNoExtraSound() {
+        SoundFinding finding = first(DISCONTINUOUS);
+        for (TakeReason next : List.of(TakeReason.MOVED, TakeReason.AFTER_DEEP_BREATHS, TakeReason.AFTER_COUGH)) {
+            assertThat(finding.nextTake()).isEqualTo(next);
+            assertThat(finding.clearing()).isEqualTo(Clearing.NOT_SETTLED);
+            finding = finding.then(next, NONE_STANDS_OUT);
+        }
+        assertThat(finding.nextTake()).isNull();
+        assertThat(finding.clearing()).isEqualTo(Clearing.PERSISTS);
+        NextStep step = Guidance.decide(Baseline.of(ADULT).plus(finding));
+        assertThat(step.outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(Baseline.names(step, "extra-sound-persists")).isTrue();
+        assertThat(Baseline.names(step, "extra-sound-cleared")).isFalse();
+        assertThat(first(DISCONTINUOUS)
+                        .then(TakeReason.MOVED, NONE_HEARD)
+                        .then(TakeReason.AFTER_DEEP_BREATHS, NONE_STANDS_OUT)
+                        .clearing())
+                .as("nor does it take back what a take before it told")
+                .isEqualTo(Clearing.CLEARED);
+    }
+
+    /** A site with nothing else asks for no next take, as after none heard. */
+    @Test
+    void nothingThatStandsOutAsksForNoOtherTake() {
+        assertThat(first(NONE_STANDS_OUT).noneHeard()).isTrue();
+        assertThat(first(NONE_STANDS_OUT).nextTake()).isNull();
+        assertThat(first(NONE_STANDS_OUT).clearing()).isEqualTo(Clearing.NO_EXTRA_SOUND);
     }
 
     @Test
