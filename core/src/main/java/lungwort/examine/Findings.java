@@ -15,11 +15,15 @@ import lungwort.sound.MeasuredSound;
  * @param quality whether it could be judged: the rules' verdict, and {@link QualityIssue#UNCLEAR} where only what was learnt speaks against it
  * @param suggestion what is suggested
  * @param evidence the measured sounds that count, in order of time
- * @param reasons why the suggestion goes beyond the model's, then the model's own
+ * @param reasons that the recording is unlike what was learnt from, why the suggestion goes beyond the model's, then the model's own
  */
 public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSound> evidence, List<String> reasons) {
-    private static final String UNFAMILIAR =
-            "On the whole this recording sounds unlike all that the model learnt from, as through another kind of device: there it can miss most extra sounds, crackles above all.";
+    /** A share of the recordings learnt from lies beyond the limit too, and noise or a loose contact can do it: no device is named. */
+    static final String UNFAMILIAR =
+            "On the whole this recording sounds unlike nearly all that the model learnt from, as through another kind of device: there it can miss most extra sounds, crackles above all.";
+
+    /** Beside no suggestion this reads as reassurance, which the model cannot give in a recording that it does not know the like of. */
+    private static final String FOUND_NOTHING = "The learnt model finds nothing like ";
 
     public Findings {
         evidence = List.copyOf(evidence);
@@ -40,17 +44,25 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
             BreathAgreement agreement,
             double durationSeconds) {
         ClearSounds clear = ClearSounds.in(sounds, agreement, durationSeconds, quality.has(QualityIssue.CLIPPED));
-        List<String> reasons =
-                new ArrayList<>(clear.reasons(judgement.heardContinuous(), judgement.heardDiscontinuous()));
-        reasons.addAll(judgement.reasons());
+        Suggestion suggestion = suggestion(quality, judgement, clear);
+        return new Findings(
+                explained(quality, judgement),
+                suggestion,
+                Support.supported(sounds, judgement, clear),
+                reasons(suggestion, judgement, clear));
+    }
+
+    private static List<String> reasons(Suggestion suggestion, Judgement judgement, ClearSounds clear) {
+        List<String> reasons = new ArrayList<>();
         if (!judgement.familiar()) {
             reasons.add(UNFAMILIAR);
         }
-        return new Findings(
-                explained(quality, judgement),
-                suggestion(quality, judgement, clear),
-                Support.supported(sounds, judgement, clear),
-                reasons);
+        reasons.addAll(clear.reasons(judgement.heardContinuous(), judgement.heardDiscontinuous()));
+        boolean reassures = !judgement.familiar() && !suggestion.namesSound();
+        judgement.reasons().stream()
+                .filter(reason -> !reassures || !reason.startsWith(FOUND_NOTHING))
+                .forEach(reasons::add);
+        return reasons;
     }
 
     /** Nobody is refused without being told what to do. */

@@ -6,7 +6,7 @@ public enum Suggestion {
     DISCONTINUOUS("discontinuous"),
     BOTH("both"),
     NONE_HEARD("none-heard"),
-    /** Nothing was found, through a device that the model does not know: most that is there may have been passed over. */
+    /** Nothing was found in a recording that sounds unlike nearly all that the model learnt from: most that is there may have been passed over. */
     NONE_STANDS_OUT("none-stands-out"),
     CANNOT_TELL("cannot-tell");
 
@@ -26,7 +26,7 @@ public enum Suggestion {
         return !namesNone() && this != CANNOT_TELL;
     }
 
-    /** True if it says whether extra sounds are there: named, or none heard through a device that the model knows. Where it does not, the model's probabilities say nothing either. */
+    /** True if it says whether extra sounds are there: named, or none heard in a recording of a kind that the model knows. Where it does not, the model's probabilities say nothing either. */
     public boolean tells() {
         return namesSound() || this == NONE_HEARD;
     }

@@ -74,25 +74,55 @@ class FindingsTest {
         assertThat(findings.reasons().isEmpty()).isEqualTo(suggestion == Suggestion.NONE_HEARD);
     }
 
-    /** Through an unknown device that nothing was found is no answer; what is heard or measured is suggested all the same, and the reason says of what device. */
+    /** In a recording unlike what was learnt from, that nothing was found is no answer; what is heard or measured is suggested all the same, and the first reason says how the recording sounds. */
     @Test
-    void throughAnUnknownDeviceNothingIsCalledNone() {
+    void whereTheRecordingIsUnfamiliarNothingIsCalledNone() {
         Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, false, List.of(), List.of());
         Findings none = Findings.of(GOOD, nothing, List.of(), BreathAgreement.NONE, 15);
         assertThat(none.suggestion()).isEqualTo(Suggestion.NONE_STANDS_OUT);
         assertThat(none.suggestion().namesSound()).isFalse();
-        assertThat(none.reasons()).singleElement().asString().contains("another kind of device");
+        assertThat(none.reasons()).containsExactly(Findings.UNFAMILIAR);
         Findings measured =
                 Findings.of(GOOD, nothing, List.copyOf(crackles(53, SoundKind.FINE_CRACKLE)), BreathAgreement.NONE, 15);
         assertThat(measured.suggestion()).isEqualTo(Suggestion.DISCONTINUOUS);
+        assertThat(measured.reasons()).hasSize(2).startsWith(Findings.UNFAMILIAR);
         Judgement wheeze = new Judgement(0.9, 0.1, 0.01, true, false, false, false, false, List.of(), List.of());
         Findings heard = Findings.of(GOOD, wheeze, List.of(), BreathAgreement.NONE, 15);
         assertThat(heard.suggestion()).isEqualTo(Suggestion.CONTINUOUS);
-        assertThat(heard.reasons()).anySatisfy(reason -> assertThat(reason).contains("another kind of device"));
+        assertThat(heard.reasons()).startsWith(Findings.UNFAMILIAR);
         Judgement unsure = new Judgement(0.3, 0.1, 0.01, false, false, false, true, false, List.of(), List.of());
         assertThat(Findings.of(GOOD, unsure, List.of(), BreathAgreement.NONE, 15)
                         .suggestion())
                 .isEqualTo(Suggestion.CANNOT_TELL);
+    }
+
+    /** That the model finds nothing in a recording unlike what it learnt from reads as reassurance, and is left out where nothing is suggested; what it finds and what was measured is told. */
+    @Test
+    void whatTheModelDoesNotFindInAnUnfamiliarRecordingIsNoReason() {
+        String nothing =
+                "The learnt model finds nothing like crackles in 9 stretches (the nearest is 2 % like it), and none was measured.";
+        String something =
+                "To the learnt model 1 of 9 stretches sound like a continuous sound (wheeze or rhonchus), most of all 1.0 to 2.5 s (55 % like it); 0 such sounds were measured.";
+        List<String> model = List.of(something, nothing);
+        Judgement none = new Judgement(0.01, 0.02, 0.01, false, false, false, false, false, model, List.of());
+        Findings wide = Findings.of(GOOD, none, crackles(15, SoundKind.COARSE_CRACKLE, 20), BreathAgreement.NONE, 15);
+        assertThat(wide.suggestion()).isEqualTo(Suggestion.NONE_STANDS_OUT);
+        assertThat(wide.reasons())
+                .hasSize(3)
+                .startsWith(Findings.UNFAMILIAR)
+                .endsWith(something)
+                .anyMatch(reason -> reason.contains("listen for rattling"));
+        Judgement unsure = new Judgement(0.3, 0.1, 0.01, false, false, false, true, false, model, List.of());
+        assertThat(Findings.of(GOOD, unsure, List.of(), BreathAgreement.NONE, 15)
+                        .reasons())
+                .containsExactly(Findings.UNFAMILIAR, something);
+        Judgement heard = new Judgement(0.9, 0.1, 0.01, true, false, false, false, false, model, List.of());
+        assertThat(Findings.of(GOOD, heard, List.of(), BreathAgreement.NONE, 15).reasons())
+                .containsExactly(Findings.UNFAMILIAR, something, nothing);
+        Judgement familiar = new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, model, List.of());
+        assertThat(Findings.of(GOOD, familiar, List.of(), BreathAgreement.NONE, 15)
+                        .reasons())
+                .containsExactly(something, nothing);
     }
 
     /** What the model hears is suggested, whatever doubt the crackles leave. */
