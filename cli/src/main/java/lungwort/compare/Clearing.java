@@ -36,6 +36,8 @@ public record Clearing(
         MORE,
         /** Suggested after, not before. */
         NEW,
+        /** Suggested before; in the later take nothing stands out, and it sounds unlike nearly all that the model learnt from. */
+        NOT_TOLD,
         /** The later take cannot be judged. */
         CANNOT_TELL
     }
@@ -55,9 +57,8 @@ public record Clearing(
                 Measure measure = continuous ? Measure.WHEEZE_SHARE : Measure.CRACKLES_PER_BREATH;
                 Double x = amount(before, continuous);
                 Double y = amount(after, continuous);
-                State state = after.suggestion() == Suggestion.CANNOT_TELL
-                        ? State.CANNOT_TELL
-                        : state(was, is, x, y, repeatability.limit(measure, Relation.BEFORE_AFTER));
+                State state = state(was, is, x, y, repeatability.limit(measure, Relation.BEFORE_AFTER));
+                state = toldBy(after.suggestion(), state);
                 clearings.add(new Clearing(continuous, state, x, y, words(continuous, state, x, y)));
             }
         }
@@ -72,6 +73,15 @@ public record Clearing(
                                 continuous ? "The continuous sound is" : "The crackles are",
                                 numbers(continuous, before, after))
                 : words;
+    }
+
+    /** Only none heard clears: a take that tells less says less. */
+    private static State toldBy(Suggestion after, State state) {
+        return switch (after) {
+            case CANNOT_TELL -> State.CANNOT_TELL;
+            case NONE_STANDS_OUT -> state == State.CLEARED ? State.NOT_TOLD : state;
+            case CONTINUOUS, DISCONTINUOUS, BOTH, NONE_HEARD -> state;
+        };
     }
 
     private static boolean suggests(Suggestion suggestion, boolean continuous) {
@@ -110,6 +120,10 @@ public record Clearing(
             case STAYS -> " stay" + s + ".";
             case MORE -> (continuous ? " is" : " are") + " more than before.";
             case NEW -> (continuous ? " is" : " are") + " new: suggested now, and not before.";
+            case NOT_TOLD ->
+                (continuous ? " does" : " do")
+                        + " not stand out in the later take, but that sounds unlike what Lungwort learnt from and does not show that %s cleared. That %s heard stays written down."
+                                .formatted(continuous ? "it" : "they", continuous ? "it was" : "they were");
             case CANNOT_TELL -> ": the later take cannot be judged, record it again.";
         };
         return sound + verdict + " " + numbers(continuous, before, after);

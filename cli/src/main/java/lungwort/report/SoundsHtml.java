@@ -263,10 +263,16 @@ final class SoundsHtml {
         }
     }
 
-    /** What is not heard beside the place has not cleared. */
+    /** What is not heard beside the place has not cleared, nor what does not stand out. */
     private static String became(BeforeAfter change) {
-        if (!change.cleared()) {
+        if (change.after()
+                .examination()
+                .filter(e -> e.suggestion().namesSound())
+                .isPresent()) {
             return "still suggested";
+        }
+        if (!change.cleared()) {
+            return "does not stand out, which does not show that it cleared; that it was heard is still worth telling";
         }
         return change.after().reason() == TakeReason.MOVED
                 ? "not heard there, a finger's width away; that it was heard is still worth telling"

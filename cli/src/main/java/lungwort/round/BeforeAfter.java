@@ -12,7 +12,7 @@ import lungwort.diary.Take;
  * @param after the later take
  * @param measuresBefore its numbers
  * @param measuresAfter its numbers
- * @param cleared true if the later take suggests no extra sound
+ * @param cleared true if none was heard in the later take; that nothing stands out clears nothing
  * @param clearings what became of each kind of extra sound, with the numbers before and after
  * @param words the same in plain words
  */

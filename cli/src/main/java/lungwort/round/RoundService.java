@@ -23,6 +23,7 @@ import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.diary.Trend;
 import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
 import lungwort.guidance.Age;
 import lungwort.guidance.Conditions;
 import lungwort.guidance.DangerSign;
@@ -270,7 +271,7 @@ public final class RoundService {
                 after,
                 Measures.of(then),
                 Measures.of(now),
-                !Situations.suggestsExtra(after),
+                now.suggestion() == Suggestion.NONE_HEARD,
                 clearings,
                 RoundWords.beforeAfter(after.reason(), clearings));
     }

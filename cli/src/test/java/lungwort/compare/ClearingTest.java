@@ -67,6 +67,22 @@ class ClearingTest {
                 .isEqualTo(State.CANNOT_TELL);
     }
 
+    /** A later take unlike what was learnt from does not show that a sound went; what is still measured in it is told. */
+    @Test
+    void whereNothingStandsOutNothingCleared() {
+        Examination eight = take(Suggestion.DISCONTINUOUS, 0, 8);
+        Clearing crackles =
+                Clearing.of(eight, take(Suggestion.NONE_STANDS_OUT, 0, 3), TEN).get(0);
+        assertThat(crackles.state()).isEqualTo(State.NOT_TOLD);
+        assertThat(crackles.words())
+                .isEqualTo(
+                        "The crackles do not stand out in the later take, but that sounds unlike what Lungwort learnt from and does not show that they cleared. That they were heard stays written down. Crackles in each breath: 8.0 before, 3.0 after.");
+        assertThat(crackles.wordsBeside()).isEqualTo(crackles.words());
+        assertThat(state(take(Suggestion.CONTINUOUS, 1, 0), take(Suggestion.NONE_STANDS_OUT, 0, 0)))
+                .isEqualTo(State.NOT_TOLD);
+        assertThat(state(eight, take(Suggestion.NONE_STANDS_OUT, 0, 4))).isEqualTo(State.UNSURE);
+    }
+
     @Test
     void withoutAnExtraSoundThereIsNothingToClear() {
         assertThat(Clearing.of(take(Suggestion.NONE_HEARD, 0, 0), take(Suggestion.NONE_HEARD, 0, 0), TEN))

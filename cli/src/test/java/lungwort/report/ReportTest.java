@@ -222,6 +222,25 @@ class ReportTest {
                 .contains("It does not know the sound of this stethoscope or telephone");
     }
 
+    /** A later take in which nothing stands out clears nothing, and the print does not say that it did. */
+    @Test
+    void whatDoesNotStandOutLaterIsNotPrintedAsGone() {
+        RoundService service = Examples.service(diary);
+        Round round = service.start(person("Mia"));
+        for (String sound : List.of("crackles 4", "unknown")) {
+            service.add(
+                    new NewTake(
+                            round.id(),
+                            LEFT,
+                            sound.equals("unknown") ? TakeReason.AFTER_COUGH : TakeReason.FIRST,
+                            "a.wav"),
+                    sound.getBytes(StandardCharsets.UTF_8));
+        }
+        assertThat(html(new ReportService(service, RecordingReader::read), round))
+                .contains("does not stand out, which does not show that it cleared")
+                .doesNotContain("not heard any more");
+    }
+
     /** Two kinds of "cannot tell": a recording that is refused, and a good one that leaves it open. The model's reasons are given for the second alone. */
     @Test
     void whatIsRefusedAndWhatIsLeftOpenAreToldApart() throws Exception {

@@ -145,6 +145,25 @@ class RoundServiceTest {
                         + " Share of the breathing it fills: 25.0 % before, 0.0 % after.");
     }
 
+    /** A take unlike what was learnt from clears nothing: the next takes go on, and the round says why. */
+    @Test
+    void whatDoesNotStandOutInALaterTakeIsNotCalledCleared() {
+        add(LEFT, TakeReason.FIRST, "crackles 6");
+        add(LEFT, TakeReason.MOVED, "unknown");
+        add(LEFT, TakeReason.AFTER_DEEP_BREATHS, "unknown");
+        assertThat(view().asked()).extracting(Asked::site, Asked::reason).containsExactly(LEFT, TakeReason.AFTER_COUGH);
+
+        add(LEFT, TakeReason.AFTER_COUGH, "unknown");
+        assertThat(view().asked()).extracting(Asked::site).isEqualTo(RIGHT);
+        assertThat(view().at(LEFT).orElseThrow().finding())
+                .extracting(f -> f.clearing())
+                .isEqualTo(Clearing.PERSISTS);
+        assertThat(view().at(LEFT).orElseThrow().changes()).hasSize(3).allSatisfy(change -> {
+            assertThat(change.cleared()).isFalse();
+            assertThat(change.words()).contains("does not show that they cleared");
+        });
+    }
+
     /** A recording with a flaw is not called good enough, and is made again once before the person is asked to cough (common practice). */
     @Test
     void whatLeavesItOpenIsSaidBesideTheTakeThatIsAskedFor() {
