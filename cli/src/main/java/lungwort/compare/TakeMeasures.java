@@ -150,12 +150,14 @@ public record TakeMeasures(
         values.put(Measure.WHEEZE_SHARE, 100 * measures.wheezeShare());
         put(values, Measure.DOMINANT_HZ, measures.dominantHz());
         put(values, Measure.CRACKLES_PER_BREATH, measures.cracklesPerBreath());
-        values.put(
-                Measure.CONTINUOUS_PROBABILITY,
-                100 * examination.probabilities().continuous());
-        values.put(
-                Measure.DISCONTINUOUS_PROBABILITY,
-                100 * examination.probabilities().discontinuous());
+        if (examination.suggestion().tells()) {
+            values.put(
+                    Measure.CONTINUOUS_PROBABILITY,
+                    100 * examination.probabilities().continuous());
+            values.put(
+                    Measure.DISCONTINUOUS_PROBABILITY,
+                    100 * examination.probabilities().discontinuous());
+        }
     }
 
     private static void put(Map<Measure, Double> values, Measure measure, @Nullable Double value) {

@@ -217,7 +217,10 @@ public final class Takes {
                 c, Takes::examined, "select * from examination where take_id = ? order by examined_at, rowid", takeId));
     }
 
-    /** An empty object for one that could not be judged: it has no numbers to follow. */
+    /**
+     * An empty object for one that could not be judged: it has no numbers to follow. One in which nothing stands out keeps its numbers. They say how much stood out, found alike in one recording after
+     * another that sounds so; without them somebody whose device always sounds so would have no days to compare, and what begins to stand out would not be seen as new.
+     */
     private static String measures(Examination examination) {
         return examination.suggestion() == Suggestion.CANNOT_TELL
                 ? NOT_JUDGED

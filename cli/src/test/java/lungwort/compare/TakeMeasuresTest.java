@@ -35,6 +35,21 @@ class TakeMeasuresTest {
                 .allSatisfy(db -> assertThat(db).isCloseTo(density, within(1.2)));
     }
 
+    /** Where the model cannot tell there is no probability to compare; what was measured is compared. */
+    @Test
+    void whereNothingStandsOutThereIsNoProbability() {
+        Recording noise = Takes.noise(0.1, 12, Takes.RATE_HZ, 1);
+        TakeMeasures take = TakeMeasures.of(noise, Takes.examination(Suggestion.NONE_STANDS_OUT, 0, 0));
+        assertThat(take.usable()).isTrue();
+        assertThat(take.values())
+                .doesNotContainKeys(Measure.CONTINUOUS_PROBABILITY, Measure.DISCONTINUOUS_PROBABILITY)
+                .containsEntry(Measure.CRACKLES_PER_BREATH, 0.0);
+        assertThat(TakeMeasures.of(noise, Takes.examination(Suggestion.NONE_HEARD, 0, 0))
+                        .values())
+                .containsEntry(Measure.CONTINUOUS_PROBABILITY, 50.0)
+                .containsEntry(Measure.DISCONTINUOUS_PROBABILITY, 25.0);
+    }
+
     @Test
     void twiceTheAmplitudeIsSixDecibelsInEveryBandAndNothingElse() {
         Recording soft = Takes.noise(0.05, 12, Takes.RATE_HZ, 2);
