@@ -81,7 +81,7 @@ final class Findings {
             case DISCONTINUOUS -> "crackles";
             case BOTH -> "a continuous extra sound and crackles";
             case NONE_HEARD -> "no extra sound (which is no all-clear)";
-            case NONE_STANDS_OUT -> "nothing that stands out (through a device that Lungwort does not know)";
+            case NONE_STANDS_OUT -> "nothing that stands out (in a recording unlike what Lungwort learnt from)";
             case CANNOT_TELL -> "nothing, it cannot be judged";
         };
     }

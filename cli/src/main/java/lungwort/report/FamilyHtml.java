@@ -77,21 +77,26 @@ final class FamilyHtml {
                     " That does not mean that all is well: it misses sounds, and a very ill chest can be a quiet one.";
             String said = !found
                     ? "The program found no recording in which it could tell whether there is an extra sound."
-                    : open.isEmpty()
-                            ? "The program found no extra sound in these recordings."
-                            : "The program found no extra sound in some of these recordings.";
-            return said + (found ? unsure : "") + unknownDevice(round) + none;
+                    : (unfamiliar(round)
+                                    ? "No extra sound stood out in %s."
+                                    : "The program found no extra sound in %s.")
+                            .formatted(open.isEmpty() ? "these recordings" : "some of these recordings");
+            return said + (found ? unsure : "") + unlike(round) + none;
         }
         return "The program suggests extra sounds here: %s. It can be wrong both ways: it hears sounds that are not there, and misses some that are. Only a clinician can say what they mean."
                         .formatted(String.join("; ", extra))
                 + unsure
-                + unknownDevice(round);
+                + unlike(round);
     }
 
-    private static String unknownDevice(ReportRound round) {
-        return sites(round, e -> e.suggestion() == Suggestion.NONE_STANDS_OUT).isEmpty()
-                ? ""
-                : " It does not know the sound of this stethoscope or telephone, and through such devices it can miss most extra sounds, crackles above all.";
+    private static boolean unfamiliar(ReportRound round) {
+        return !sites(round, e -> e.suggestion() == Suggestion.NONE_STANDS_OUT).isEmpty();
+    }
+
+    private static String unlike(ReportRound round) {
+        return unfamiliar(round)
+                ? " A recording here sounds unlike nearly all that the program learnt from, as through another kind of stethoscope or telephone: there it can miss most extra sounds, crackles above all."
+                : "";
     }
 
     private static List<String> sites(ReportRound round, Predicate<Examination> which) {

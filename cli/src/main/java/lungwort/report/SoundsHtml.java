@@ -75,19 +75,19 @@ final class SoundsHtml {
     /** Takes that have nothing for the table: each is named in a line, and why. */
     private List<ReportTake> drawnTogether() {
         List<ReportTake> quiet = quiet(Suggestion.NONE_HEARD);
-        List<ReportTake> unknown = quiet(Suggestion.NONE_STANDS_OUT);
+        List<ReportTake> unfamiliar = quiet(Suggestion.NONE_STANDS_OUT);
         List<ReportTake> open =
                 round.takes().stream().filter(t -> unjudged(t, true)).toList();
         List<ReportTake> refused =
                 round.takes().stream().filter(t -> unjudged(t, false)).toList();
         line("No extra sound found here, which does not mean that all is well: ", quiet, SoundsHtml::remarks);
         line(
-                "No extra sound stands out, through a device whose sound Lungwort does not know, so that it can miss most: ",
-                unknown,
+                "No extra sound stands out here, and it sounds unlike what Lungwort learnt from, so that most can be missed: ",
+                unfamiliar,
                 SoundsHtml::remarks);
         line("Could be judged, and cannot be told: ", open, SoundsHtml::why);
         line("Cannot be judged: ", refused, SoundsHtml::why);
-        return Stream.of(quiet, unknown, open, refused, compared())
+        return Stream.of(quiet, unfamiliar, open, refused, compared())
                 .flatMap(List::stream)
                 .toList();
     }
@@ -329,7 +329,7 @@ final class SoundsHtml {
             case DISCONTINUOUS -> "crackles";
             case BOTH -> "both";
             case NONE_HEARD -> "no extra sound found";
-            case NONE_STANDS_OUT -> "nothing stands out (unknown device)";
+            case NONE_STANDS_OUT -> "nothing stands out (unlike what Lungwort learnt from)";
             case CANNOT_TELL -> "cannot tell";
         };
     }

@@ -25,7 +25,7 @@ public final class RoundWords {
             case BOTH -> "suggests a continuous extra sound and crackles";
             case NONE_HEARD -> "no extra sound heard, which is not the same as well";
             case NONE_STANDS_OUT ->
-                "no extra sound stands out, which says little: Lungwort does not know the sound of this device";
+                "no extra sound stands out, which says little: it sounds unlike what Lungwort learnt from";
             case CANNOT_TELL -> "cannot be judged";
         };
     }

@@ -126,7 +126,7 @@ public final class Examples {
     }
 
     /**
-     * A round service whose sound files are words: {@code wheezes N crackles N rate N pause N}, {@code unusable}, or {@code unsure} and {@code soft}, which cannot tell, or {@code unknown}, in which nothing stands out through an unknown device; anything else is refused as a reader would refuse a letter.
+     * A round service whose sound files are words: {@code wheezes N crackles N rate N pause N}, {@code unusable}, or {@code unsure} and {@code soft}, which cannot tell, or {@code unfamiliar}, in which nothing stands out and which is unlike what was learnt from; anything else is refused as a reader would refuse a letter.
      */
     public static RoundService service(Diary diary) {
         return new RoundService(diary, Examples::read, Examples::examine);
@@ -134,7 +134,7 @@ public final class Examples {
 
     private static Recording read(byte[] content, String name) {
         String words = new String(content, StandardCharsets.UTF_8);
-        if (!words.matches("unusable|unsure|soft|unknown|((wheezes|crackles|rate|pause) \\d+ ?)+")) {
+        if (!words.matches("unusable|unsure|soft|unfamiliar|((wheezes|crackles|rate|pause) \\d+ ?)+")) {
             throw new BadInput(name + ": this is not a sound file.");
         }
         return new Recording(new double[] {0.5}, 4000, words);
@@ -155,7 +155,9 @@ public final class Examples {
                 e.origin(),
                 e.durationSeconds(),
                 e.source(),
-                words.equals("unknown") ? Suggestion.NONE_STANDS_OUT : told ? e.suggestion() : Suggestion.CANNOT_TELL,
+                words.equals("unfamiliar")
+                        ? Suggestion.NONE_STANDS_OUT
+                        : told ? e.suggestion() : Suggestion.CANNOT_TELL,
                 e.probabilities(),
                 quality,
                 usable

@@ -194,32 +194,57 @@ class ReportTest {
                         + LEFT.words());
     }
 
-    /** Through a device that the model does not know, "nothing stands out" is never told as if a chest had been listened to. */
+    /** "Nothing stands out" is never told as if a chest had been listened to and nothing heard, and no reader gets a probability for it. */
     @Test
-    void everyReaderIsToldThatTheDeviceIsUnknown() throws Exception {
+    void everyReaderIsToldThatARecordingIsUnfamiliar() throws Exception {
         RoundService service = Examples.service(diary);
         ReportService reporting = new ReportService(service, RecordingReader::read);
         Round round = service.start(person("Mia"));
         service.add(
-                new NewTake(round.id(), LEFT, TakeReason.FIRST, "a.wav"), "unknown".getBytes(StandardCharsets.UTF_8));
+                new NewTake(round.id(), LEFT, TakeReason.FIRST, "a.wav"),
+                "unfamiliar".getBytes(StandardCharsets.UTF_8));
+        String unlike = "it sounds unlike what Lungwort learnt from";
         assertThat(html(reporting, round))
-                .contains("It does not know the sound of this stethoscope or telephone")
-                .contains("That does not mean that all is well");
+                .contains(
+                        "No extra sound stood out in these recordings. A recording here sounds unlike nearly all that the program learnt from")
+                .contains("That does not mean that all is well")
+                .contains("data-label=\"Probability\">not given</td>")
+                .doesNotContain("found no extra sound")
+                .doesNotContain("continuous 10 %, crackles 10 %");
         ReportContent content = reporting.ofRound(round.id(), ReportOptions.ALL);
         assertThat(pdfText(reporting.write(content, ReportFormat.PDF)).replaceAll("\\s+", " "))
-                .contains("Lungwort does not know the sound of this device")
-                .doesNotContain("o extra sound found here");
-        for (ReportFormat format : List.of(ReportFormat.FHIR, ReportFormat.CSV)) {
-            assertThat(new String(reporting.write(content, format), StandardCharsets.UTF_8))
-                    .as("%s", format)
-                    .containsPattern("does not know the sound of this device|none-stands-out");
-        }
+                .contains(unlike)
+                .doesNotContain("o extra sound found here")
+                .doesNotContain("continuous 10 %, crackles 10 %");
+        assertThat(text(reporting, content, ReportFormat.FHIR))
+                .contains("no extra sound stands out here, which says little: " + unlike)
+                .doesNotContain("probability of");
+        assertThat(text(reporting, content, ReportFormat.CSV))
+                .contains(",suggestion,none-stands-out,")
+                .contains(",probability continuous,,,")
+                .contains(",probability crackles,,,");
+        service.add(
+                new NewTake(
+                        round.id(), java.util.Objects.requireNonNull(LEFT.otherSide()), TakeReason.FIRST, "poor.wav"),
+                "unusable".getBytes(StandardCharsets.UTF_8));
+        assertThat(html(reporting, round)).contains("No extra sound stood out in some of these recordings.");
+        service.add(
+                new NewTake(round.id(), LEFT, TakeReason.AFTER_COUGH, "a.wav"),
+                "wheezes 0".getBytes(StandardCharsets.UTF_8));
+        content = reporting.ofRound(round.id(), ReportOptions.ALL);
+        assertThat(html(reporting, round)).as("beside a take that tells").contains("continuous 10 %, crackles 10 %");
+        assertThat(text(reporting, content, ReportFormat.FHIR)).contains("probability of crackles, calibrated");
+        assertThat(text(reporting, content, ReportFormat.CSV)).contains(",probability crackles,0.1");
         service.add(
                 new NewTake(round.id(), LEFT, TakeReason.AFTER_COUGH, "a.wav"),
                 "crackles 4".getBytes(StandardCharsets.UTF_8));
         assertThat(html(reporting, round))
                 .contains("The program suggests extra sounds here: " + LEFT.words())
-                .contains("It does not know the sound of this stethoscope or telephone");
+                .contains("A recording here sounds unlike nearly all that the program learnt from");
+    }
+
+    private static String text(ReportService service, ReportContent content, ReportFormat format) {
+        return new String(service.write(content, format), StandardCharsets.UTF_8);
     }
 
     /** A later take in which nothing stands out clears nothing, and the print does not say that it did. */
@@ -227,12 +252,12 @@ class ReportTest {
     void whatDoesNotStandOutLaterIsNotPrintedAsGone() {
         RoundService service = Examples.service(diary);
         Round round = service.start(person("Mia"));
-        for (String sound : List.of("crackles 4", "unknown")) {
+        for (String sound : List.of("crackles 4", "unfamiliar")) {
             service.add(
                     new NewTake(
                             round.id(),
                             LEFT,
-                            sound.equals("unknown") ? TakeReason.AFTER_COUGH : TakeReason.FIRST,
+                            sound.equals("unfamiliar") ? TakeReason.AFTER_COUGH : TakeReason.FIRST,
                             "a.wav"),
                     sound.getBytes(StandardCharsets.UTF_8));
         }

@@ -149,11 +149,11 @@ class RoundServiceTest {
     @Test
     void whatDoesNotStandOutInALaterTakeIsNotCalledCleared() {
         add(LEFT, TakeReason.FIRST, "crackles 6");
-        add(LEFT, TakeReason.MOVED, "unknown");
-        add(LEFT, TakeReason.AFTER_DEEP_BREATHS, "unknown");
+        add(LEFT, TakeReason.MOVED, "unfamiliar");
+        add(LEFT, TakeReason.AFTER_DEEP_BREATHS, "unfamiliar");
         assertThat(view().asked()).extracting(Asked::site, Asked::reason).containsExactly(LEFT, TakeReason.AFTER_COUGH);
 
-        add(LEFT, TakeReason.AFTER_COUGH, "unknown");
+        add(LEFT, TakeReason.AFTER_COUGH, "unfamiliar");
         assertThat(view().asked()).extracting(Asked::site).isEqualTo(RIGHT);
         assertThat(view().at(LEFT).orElseThrow().finding())
                 .extracting(f -> f.clearing())

@@ -34,7 +34,7 @@ public record AloneAnswer(
         return suggestion == Suggestion.CANNOT_TELL;
     }
 
-    /** True if it says no more than that nothing stands out through an unknown device. */
+    /** True if it says no more than that nothing stands out, in a recording unlike nearly all that was learnt from. */
     boolean noneStandsOut() {
         return suggestion == Suggestion.NONE_STANDS_OUT;
     }

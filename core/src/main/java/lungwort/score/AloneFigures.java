@@ -27,7 +27,7 @@ import lungwort.dataset.RecordingLabel;
  * @param goodRefused share of recordings that listeners could judge and that are refused as too poor
  * @param poorRefused share of those too poor for listeners that are refused
  * @param poorDeclined share of recordings too poor to judge that are answered "cannot tell"
- * @param noneStandsOut share of recordings of which is said only that nothing stands out, since the model does not know the device
+ * @param noneStandsOut share of recordings of which is said only that nothing stands out, since they sound unlike nearly all that was learnt from
  * @param unfamiliarMissed share of those in which listeners heard an extra sound
  */
 public record AloneFigures(
@@ -64,7 +64,7 @@ public record AloneFigures(
                 new Share("goodRefused", "judged by listeners and refused as too poor", goodRefused),
                 new Share("poorRefused", "too poor by listeners and refused as such", poorRefused),
                 new Share("poorDeclined", "too poor by listeners and answered \"cannot tell\"", poorDeclined),
-                new Share("noneStandsOut", "unknown device: only \"nothing stands out\" is said", noneStandsOut),
+                new Share("noneStandsOut", "unlike what was learnt from: \"none stands out\"", noneStandsOut),
                 new Share("unfamiliarMissed", "those in which listeners heard a sound", unfamiliarMissed));
     }
 
