@@ -22,6 +22,7 @@ import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.Database;
 import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.Databases;
+import lungwort.dataset.EventLabel;
 import lungwort.json.Json;
 import lungwort.score.Roc;
 import org.apache.commons.csv.CSVFormat;
@@ -228,7 +229,7 @@ class TrainAndScoreCommandTest {
         boolean[] wheeze = new boolean[events.size()];
         double[] probability = new double[events.size()];
         for (int i = 0; i < wheeze.length; i++) {
-            wheeze[i] = events.get(i).get("label").startsWith("WHEEZE");
+            wheeze[i] = EventLabel.valueOf(events.get(i).get("label")).continuous();
             probability[i] = Double.parseDouble(events.get(i).get("continuous"));
         }
         assertThat(events).hasSize(figures.path("events").asInt());

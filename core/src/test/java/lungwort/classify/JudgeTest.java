@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Arrays;
 import java.util.List;
+import lungwort.feature.FeatureCatalogue;
 import lungwort.feature.TimeSpan;
 import org.junit.jupiter.api.Test;
 
@@ -32,6 +33,32 @@ class JudgeTest {
                             .poor())
                     .isTrue();
         }
+    }
+
+    /** What was learnt from is familiar; what is coloured as none of it was is not, and to a model that holds no spectrum nothing is. */
+    @Test
+    void whetherARecordingIsFamiliarIsToldByTheModelsOwnSpectrum() {
+        SoundModel trained = NoiseModel.train(1);
+        TrainingItem learnt = NoiseModel.items(1).get(0);
+        float[] coloured = learnt.recording().clone();
+        for (int band = 0; band < FamiliarSpectrum.BANDS; band++) {
+            coloured[FeatureCatalogue.recording().indexOf("recording.level." + band + ".shape")] +=
+                    band % 2 == 0 ? 40 : -40;
+        }
+        List<TimeSpan> spans = List.of(new TimeSpan(0, 1), new TimeSpan(1, 2));
+        List<WindowAnswer> windows = Arrays.stream(learnt.windows())
+                .map(x -> trained.window(x, learnt.recording()))
+                .toList();
+        double[] whole = trained.recordingProbabilities(windows, learnt.recording());
+        Judge judge = new Judge(trained);
+        assertThat(judge.judge(spans, windows, whole, learnt.recording(), new double[0])
+                        .familiar())
+                .isTrue();
+        assertThat(judge.judge(spans, windows, whole, coloured, new double[0]).familiar())
+                .isFalse();
+        assertThat(judge(trained, new Limits(0, 0, 1), spans, windows, whole, learnt.recording())
+                        .familiar())
+                .isFalse();
     }
 
     private static Judgement judge(

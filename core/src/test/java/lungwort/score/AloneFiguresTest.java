@@ -71,6 +71,28 @@ class AloneFiguresTest {
         assertThat(alone.risk().ci95().high()).isGreaterThan(0.5);
     }
 
+    /** By hand, of six recordings: "none stands out" is no answer, and its own shares say of how many it is said and in how many of those listeners heard a sound. */
+    @Test
+    void noneStandsOutIsNoAnswerAndIsCountedByItself() {
+        add(RecordingLabel.NORMAL, 0.1, 0.1, Suggestion.NONE_STANDS_OUT);
+        add(RecordingLabel.NORMAL, 0.1, 0.1, Suggestion.NONE_STANDS_OUT);
+        add(RecordingLabel.CAS, 0.2, 0.1, Suggestion.NONE_STANDS_OUT);
+        add(RecordingLabel.DAS, 0.1, 0.2, Suggestion.NONE_HEARD);
+        add(RecordingLabel.NORMAL, 0.1, 0.1, Suggestion.NONE_HEARD);
+        add(RecordingLabel.POOR_QUALITY, 0.1, 0.1, Suggestion.NONE_STANDS_OUT);
+        ScoreReport report = new Scorer(100, 1).score(DatabaseKind.SPRSOUND, "inter", "test", List.of(), recordings, 0);
+        AloneFigures alone = report.alone();
+        assertThat(alone.noneStandsOut().value()).isEqualTo(3.0 / 5);
+        assertThat(alone.unfamiliarMissed().value()).isEqualTo(1.0 / 3);
+        assertThat(alone.answered()).isEqualTo(2);
+        assertThat(alone.coverage().value()).isEqualTo(2.0 / 5);
+        assertThat(alone.risk().value()).isEqualTo(1.0 / 2);
+        assertThat(alone.missed().value()).isEqualTo(1.0 / 2);
+        JsonNode json = ScoreJson.tree(report).path("alone");
+        assertThat(json.path("noneStandsOut").asDouble()).isEqualTo(0.6);
+        assertThat(json.path("unfamiliarMissed").asDouble()).isEqualTo(1.0 / 3, within(1e-4));
+    }
+
     @Test
     void theCurveDeclinesTheDoubtfulFirst() {
         RiskCoverage curve =

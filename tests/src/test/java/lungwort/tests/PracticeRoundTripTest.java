@@ -66,6 +66,11 @@ class PracticeRoundTripTest {
     void aUsualChestHasNoEvidence(String id) {
         Examination examination = examine(id);
         assertThat(examination.suggestion()).isEqualTo(Suggestion.NONE_STANDS_OUT);
+        assertThat(examination.reasons())
+                .as("what the model does not find where it does not know the like of it is no reason")
+                .singleElement()
+                .asString()
+                .contains("unlike nearly all that the model learnt from");
         assertThat(examination.evidence()).isEmpty();
     }
 
