@@ -18,8 +18,7 @@ public final class Words {
             case DISCONTINUOUS -> "suggests crackles";
             case BOTH -> "suggests both a continuous extra sound and crackles";
             case NONE_HEARD -> "no extra sound found here, which does not mean that all is well";
-            case NONE_STANDS_OUT ->
-                "no extra sound stands out here, which says little: it sounds unlike what Lungwort learnt from";
+            case NONE_STANDS_OUT -> "no extra sound stands out; this is unlike what Lungwort learnt from";
             case CANNOT_TELL -> "cannot tell";
         };
     }
@@ -27,7 +26,7 @@ public final class Words {
     /** The probabilities in one line. */
     public static String probabilities(Examination examination) {
         if (examination.suggestion() == Suggestion.NONE_STANDS_OUT) {
-            return "the learnt model gives no probability: this sounds unlike what it learnt from";
+            return "the learnt model gives no probability: in recordings unlike what it learnt from it can miss most extra sounds";
         }
         return "the learnt model alone: continuous sound %.0f %%, crackles %.0f %% (it knows one kind of stethoscope)"
                 .formatted(
