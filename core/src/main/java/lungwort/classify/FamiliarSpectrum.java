@@ -7,6 +7,7 @@ import lungwort.feature.FeatureCatalogue;
 import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.stat.correlation.Covariance;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Whether a recording sounds, on the whole, like those that a model learnt from. What a model does not find says something only where it knows what finding is like: through a device of another colour it
@@ -38,7 +39,7 @@ record FamiliarSpectrum(double[] mean, double[][] precision, double limit) {
                 && precision.length == BANDS
                 && Arrays.stream(precision).allMatch(row -> row.length == BANDS && finite(row))
                 && finite(mean);
-        if (!whole || !(limit >= 0)) {
+        if (!whole || !(limit >= 0 && limit < Double.POSITIVE_INFINITY)) {
             throw new IllegalArgumentException("a familiar spectrum that is none");
         }
     }
@@ -47,12 +48,18 @@ record FamiliarSpectrum(double[] mean, double[][] precision, double limit) {
         return Arrays.stream(values).allMatch(Double::isFinite);
     }
 
-    /** @param items of which those count that are as recorded, and not too poor to judge; at least two */
-    static FamiliarSpectrum fit(List<TrainingItem> items) {
+    /**
+     * @param items of which those count that are as recorded, and that listeners called something other than too poor to judge
+     * @return null if fewer than two count: then no recording is familiar
+     */
+    static @Nullable FamiliarSpectrum fit(List<TrainingItem> items) {
         double[][] shapes = items.stream()
-                .filter(item -> !item.altered() && item.label() != RecordingClass.POOR_QUALITY)
+                .filter(item -> !item.altered() && item.label() != null && item.label() != RecordingClass.POOR_QUALITY)
                 .map(item -> shape(item.recording()))
                 .toArray(double[][]::new);
+        if (shapes.length < 2) {
+            return null;
+        }
         double[] mean = new double[BANDS];
         for (double[] shape : shapes) {
             for (int band = 0; band < BANDS; band++) {

@@ -37,17 +37,19 @@ public final class Judge {
                 .map(span -> extractor.segment(span.startSeconds(), span.endSeconds()))
                 .toArray(float[][]::new);
         float[] recording = extractor.recording();
+        float[][] image = model.seesImage() ? extractor.image() : new float[0][];
         List<WindowAnswer> answers =
                 Arrays.stream(features).map(x -> model.window(x, recording)).toList();
         Judgement judgement =
-                judge(spans, answers, model.recordingProbabilities(answers, recording), recording, quality);
+                judge(spans, answers, model.recordingProbabilities(answers, recording, image), recording, quality);
         List<Reasons.Window> windows = IntStream.range(0, features.length)
                 .mapToObj(i ->
                         new Reasons.Window(judgement.segments().get(i), features[i], SoundModel.agreement(recording)))
                 .toList();
         SoundModel.Calibrated c =
                 new SoundModel.Calibrated(judgement.continuous(), judgement.discontinuous(), judgement.poorQuality());
-        return judgement.because(Reasons.of(model.stages(), windows, sounds, c));
+        return judgement.because(
+                Reasons.of(model.stages(), windows, sounds, c, model.stages().seen(image)));
     }
 
     /**

@@ -41,13 +41,15 @@ public final class ModelFile {
     public static final int MAX_BYTES = 64 << 20;
 
     private static final int MAX_ENTRY_BYTES = 128 << 20;
-    private static final int MAX_ENTRIES = 8;
+    private static final int MAX_ENTRIES = 9;
     private static final int END_BYTES = 22;
     private static final String MANIFEST = "manifest.json";
     private static final String SEGMENT = "segment.bin";
     private static final String CONTEXT = "context.bin";
     private static final String WINDOW = "window.bin";
     private static final String BURSTS = "bursts.bin";
+    private static final String NET = "net.bin";
+    private static final String IMAGE = "image";
     private static final String RECORDING = "recording.bin";
     private static final String TAKES = "takes.bin";
     private static final String CALIBRATION = "calibration";
@@ -100,6 +102,9 @@ public final class ModelFile {
                 if (model.stages().bursts() != null) {
                     put(zip, BURSTS, bytes(model.stages().bursts().blend()));
                 }
+                if (model.stages().net() != null) {
+                    put(zip, NET, bytes(model.stages().net()));
+                }
                 put(zip, RECORDING, bytes(model.stages().recording()));
                 put(zip, TAKES, bytes(model.stages().takes()));
             }
@@ -112,6 +117,12 @@ public final class ModelFile {
     private static byte[] bytes(Blend blend) throws IOException {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         blend.write(new DataOutputStream(out));
+        return out.toByteArray();
+    }
+
+    private static byte[] bytes(ChestNet net) throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        net.write(new DataOutputStream(out));
         return out.toByteArray();
     }
 
@@ -157,6 +168,9 @@ public final class ModelFile {
                     .put(PER_DEVIATION, scale.perDeviation())
                     .put("offset", scale.offset());
         }
+        if (model.stages().net() != null) {
+            root.put(IMAGE, ChestNet.IMAGE);
+        }
         if (model.familiarSpectrum() != null) {
             putFamiliar(root.putObject(FAMILIAR), model.familiarSpectrum());
         }
@@ -189,7 +203,7 @@ public final class ModelFile {
     }
 
     private static double[] numbers(JsonNode array, int count) {
-        if (array.size() != count) {
+        if (!array.isArray() || array.size() != count) {
             throw Numbers.damaged("it holds %d numbers where there should be %d", array.size(), count);
         }
         double[] numbers = new double[count];
@@ -269,7 +283,7 @@ public final class ModelFile {
 
     private static SoundModel.Stages stages(Map<String, byte[]> parts, JsonNode manifest) throws IOException {
         int segment = FeatureCatalogue.segment().size();
-        int recording = PoolFeatures.POOLED + FeatureCatalogue.recording().size();
+        int recording = PoolFeatures.size(FeatureCatalogue.recording().size(), parts.containsKey(NET));
         return new SoundModel.Stages(
                 blend(part(parts, SEGMENT), segment, SegmentClass.COUNT),
                 blend(part(parts, CONTEXT), ContextFeatures.SIZE, SegmentClass.COUNT),
@@ -278,8 +292,17 @@ public final class ModelFile {
                         ? new SoundModel.BurstsModel(
                                 blend(part(parts, BURSTS), segment, 2), burstsScale(manifest.path(BURSTS_SCALE)))
                         : null,
+                parts.containsKey(NET) ? net(part(parts, NET), manifest) : null,
                 blend(part(parts, RECORDING), recording, RecordingClass.COUNT),
                 blend(part(parts, TAKES), TakesFeatures.SIZE, RecordingClass.COUNT));
+    }
+
+    private static ChestNet net(byte[] bytes, JsonNode manifest) throws IOException {
+        if (!manifest.path(IMAGE).asText("").equals(ChestNet.IMAGE)) {
+            throw new BadInput(
+                    "Its net learnt from other images than this version makes; train it again with 'lungwort train'.");
+        }
+        return whole(bytes, ChestNet::read);
     }
 
     private static Map<String, byte[]> unzip(byte[] content) throws IOException {
@@ -341,13 +364,22 @@ public final class ModelFile {
     }
 
     private static Blend blend(byte[] bytes, int inputs, int classes) throws IOException {
+        return whole(bytes, in -> Blend.read(in, inputs, classes));
+    }
+
+    /** Reads one stage from its bytes. */
+    private interface StageReader<T> {
+        T read(DataInputStream in) throws IOException;
+    }
+
+    private static <T> T whole(byte[] bytes, StageReader<T> reader) throws IOException {
         InputStream in = new ByteArrayInputStream(bytes);
         try {
-            Blend blend = Blend.read(new DataInputStream(in), inputs, classes);
+            T stage = reader.read(new DataInputStream(in));
             if (in.read() >= 0) {
                 throw Numbers.damaged("a stage is longer than it should be");
             }
-            return blend;
+            return stage;
         } catch (EOFException e) {
             throw new BadInput("The model file is damaged: a stage is cut short; fetch or train it again.", e);
         }

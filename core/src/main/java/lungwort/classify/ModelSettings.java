@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param context learners for a segment among the others
  * @param window features and learners for windows of fixed length
  * @param bursts features and learners that tell windows with discontinuous sounds by their bursts; null to train none
+ * @param net the net over mel levels, whose logits the recording's learners see too; null to train none
  * @param recording features and learners for the whole recording
  * @param takes learners for a recording among the person's others
  */
@@ -21,6 +22,7 @@ public record ModelSettings(
         BlendSettings context,
         BlendSettings window,
         @Nullable BlendSettings bursts,
+        @Nullable NetSettings net,
         BlendSettings recording,
         BlendSettings takes) {
     public ModelSettings {

@@ -18,6 +18,9 @@ import org.jspecify.annotations.Nullable;
  * thresholds from later stages that had not seen them either.
  */
 public final class ModelTrainer {
+    /** Nets learn longest by far, so fewer of them are left without some patients: the folds are taken together to this many parts. */
+    private static final int NET_PARTS = 3;
+
     private final List<TrainingItem> items;
     private final int[] foldOfItem;
     private final ModelSettings settings;
@@ -71,6 +74,7 @@ public final class ModelTrainer {
 
     private Trained fit() {
         int n = items.size();
+        Nets nets = nets();
         double[][][] alone = new double[n][][];
         List<List<WindowAnswer>> windows = new ArrayList<>(java.util.Collections.nCopies(n, List.of()));
         double[][] whole = new double[n][];
@@ -94,22 +98,23 @@ public final class ModelTrainer {
         progress.accept("recordings");
         for (int fold = 0; fold < settings.folds(); fold++) {
             Blend context = contextBlend(without(fold), alone);
-            Blend recording = recordingBlend(without(fold), windows);
+            Blend recording = recordingBlend(without(fold), windows, nets);
             eachPatient(fold, p -> put(SoundModel.inContext(pick(alone, p), context), inContext, p));
-            of(fold).parallel().forEach(i -> whole[i] = recording.probabilities(pooled(i, windows)));
+            of(fold).parallel().forEach(i -> whole[i] = recording.probabilities(pooled(i, windows, nets)));
         }
         for (int fold = 0; fold < settings.folds(); fold++) {
             Blend takes = takesBlend(without(fold), whole);
             eachPatient(fold, p -> put(SoundModel.amongTakes(pick(whole, p), takes), among, p));
         }
         progress.accept("the whole set");
-        int[] every = IntStream.range(0, n).toArray();
+        int[] every = all();
         SoundModel.Stages stages = new SoundModel.Stages(
                 segmentBlend(every),
                 contextBlend(every, alone),
                 windowBlend(every),
                 burstsModel(every, burstsScale(windows)),
-                recordingBlend(every, windows),
+                nets == null ? null : nets.whole(),
+                recordingBlend(every, windows, nets),
                 takesBlend(every, whole));
         SoundModel.Calibrations byItself = calibrate(whole);
         PoorRule poorRule = poorRule(whole, byItself);
@@ -153,8 +158,66 @@ public final class ModelTrainer {
         return Arrays.stream(rows).map(blend::probabilities).toArray(double[][]::new);
     }
 
-    private float[] pooled(int i, List<List<WindowAnswer>> windows) {
-        return PoolFeatures.of(windows.get(i), items.get(i).recording());
+    private float[] pooled(int i, List<List<WindowAnswer>> windows, @Nullable Nets nets) {
+        double[] logits = nets == null ? null : nets.logits()[i];
+        return PoolFeatures.of(windows.get(i), logits, items.get(i).recording());
+    }
+
+    /**
+     * What nets over mel levels say.
+     *
+     * @param whole learnt from all patients
+     * @param logits of each recording, by a net that had not seen its patient
+     */
+    @SuppressWarnings("ArrayRecordComponent") // never compared
+    private record Nets(ChestNet whole, double[][] logits) {}
+
+    /** What nets that had not seen a recording's patient say of it, for tests. */
+    static double[][] netLogits(List<TrainingItem> items, int[] foldOfItem, ModelSettings settings) {
+        return java.util.Objects.requireNonNull(new ModelTrainer(items, foldOfItem, settings, what -> {}).nets())
+                .logits();
+    }
+
+    /** The fits run beside one another, each in a single thread; null if the settings ask for none. */
+    private @Nullable Nets nets() {
+        NetSettings net = settings.net();
+        if (net == null) {
+            return null;
+        }
+        progress.accept("nets");
+        int parts = Math.min(NET_PARTS, settings.folds());
+        List<List<TrainingItem>> learnt = IntStream.rangeClosed(0, parts)
+                .mapToObj(part -> learntByNet(IntStream.range(0, items.size())
+                        .filter(i -> part == parts || foldOfItem[i] % parts != part)
+                        .toArray()))
+                .toList();
+        ChestNet[] fitted = new ChestNet[parts + 1];
+        IntStream.rangeClosed(0, parts)
+                .parallel()
+                .forEach(part -> fitted[part] = ChestNet.fit(learnt.get(part), net, seed(7)));
+        double[][] logits = new double[items.size()][];
+        IntStream.range(0, logits.length)
+                .parallel()
+                .forEach(i -> logits[i] = SoundModel.netLogits(
+                        fitted[foldOfItem[i] % parts], items.get(i).image()));
+        return new Nets(fitted[parts], logits);
+    }
+
+    /** Recordings as they were made, that listeners labelled and in which they marked when each sound is heard. */
+    private List<TrainingItem> learntByNet(int[] chosen) {
+        List<TrainingItem> learnt = Arrays.stream(chosen)
+                .mapToObj(items::get)
+                .filter(item -> item.label() != null && item.heard().length > 0 && !item.altered())
+                .toList();
+        if (learnt.isEmpty()) {
+            throw new lungwort.BadInput(
+                    "The recipe's net learns from recordings in which listeners marked each sound, and there are none; train on SPRSound, or leave 'net' out.");
+        }
+        return learnt;
+    }
+
+    private int[] all() {
+        return IntStream.range(0, items.size()).toArray();
     }
 
     private Blend segmentBlend(int[] chosen) {
@@ -166,7 +229,7 @@ public final class ModelTrainer {
                         items.get(i).classes().get(s).ordinal());
             }
         }
-        int[] columns = columns(FeatureCatalogue.segment(), 0, settings.segment());
+        int[] columns = columns(FeatureCatalogue.segment(), 0, 0, settings.segment());
         return rows.fit(SegmentClass.COUNT, columns, settings.segment(), seed(1));
     }
 
@@ -180,7 +243,7 @@ public final class ModelTrainer {
                 }
             }
         }
-        int[] columns = columns(FeatureCatalogue.segment(), 0, settings.window());
+        int[] columns = columns(FeatureCatalogue.segment(), 0, 0, settings.window());
         return rows.fit(RecordingClass.COUNT, columns, settings.window(), seed(4));
     }
 
@@ -200,7 +263,7 @@ public final class ModelTrainer {
                 }
             }
         }
-        Blend blend = rows.fit(2, columns(FeatureCatalogue.segment(), 0, bursts), bursts, seed(6));
+        Blend blend = rows.fit(2, columns(FeatureCatalogue.segment(), 0, 0, bursts), bursts, seed(6));
         return new SoundModel.BurstsModel(blend, scale);
     }
 
@@ -244,15 +307,16 @@ public final class ModelTrainer {
         return rows.fit(SegmentClass.COUNT, columns, settings.context(), seed(2));
     }
 
-    private Blend recordingBlend(int[] chosen, List<List<WindowAnswer>> windows) {
+    private Blend recordingBlend(int[] chosen, List<List<WindowAnswer>> windows, @Nullable Nets nets) {
         Rows rows = new Rows();
         for (int i : chosen) {
             RecordingClass label = items.get(i).label();
             if (label != null) {
-                rows.add(pooled(i, windows), label.ordinal());
+                rows.add(pooled(i, windows, nets), label.ordinal());
             }
         }
-        int[] columns = columns(FeatureCatalogue.recording(), PoolFeatures.POOLED, settings.recording());
+        int ofNet = nets == null ? 0 : ChestNet.OUTPUTS;
+        int[] columns = columns(FeatureCatalogue.recording(), PoolFeatures.POOLED, ofNet, settings.recording());
         if (settings.bursts() == null) {
             columns = Arrays.stream(columns)
                     .filter(c -> c >= PoolFeatures.POOLED || !PoolFeatures.ofBursts(PoolFeatures.name(c)))
@@ -298,8 +362,8 @@ public final class ModelTrainer {
         }
     }
 
-    /** Those pooled values that stand before the catalogue's features, and those of the catalogue, that the settings use. */
-    private static int[] columns(FeatureCatalogue catalogue, int before, BlendSettings s) {
+    /** Those pooled values that stand before the catalogue's features, those of the catalogue, and those logits of the net behind, that the settings use. */
+    private static int[] columns(FeatureCatalogue catalogue, int before, int behind, BlendSettings s) {
         IntStream.Builder columns = IntStream.builder();
         IntStream.range(0, before).filter(i -> s.uses(PoolFeatures.name(i))).forEach(columns::add);
         List<FeatureDefinition> features = catalogue.features();
@@ -308,6 +372,10 @@ public final class ModelTrainer {
                 columns.add(before + i);
             }
         }
+        IntStream.range(0, behind)
+                .filter(i -> s.uses(PoolFeatures.netName(i)))
+                .map(i -> before + features.size() + i)
+                .forEach(columns::add);
         int[] chosen = columns.build().toArray();
         if (chosen.length == 0) {
             throw new lungwort.BadInput(

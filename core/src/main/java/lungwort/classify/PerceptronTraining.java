@@ -12,9 +12,6 @@ import java.util.stream.IntStream;
  */
 final class PerceptronTraining {
     private static final int BATCH = 64;
-    private static final float BETA1 = 0.9f;
-    private static final float BETA2 = 0.999f;
-    private static final float EPSILON = 1e-8f;
 
     /**
      * How to train.
@@ -59,10 +56,10 @@ final class PerceptronTraining {
         private final int hidden;
         private final Settings s;
         private final SplittableRandom random;
-        private final Parameters in;
-        private final Parameters hiddenBias;
-        private final Parameters out;
-        private final Parameters outBias;
+        private final AdamWeights in;
+        private final AdamWeights hiddenBias;
+        private final AdamWeights out;
+        private final AdamWeights outBias;
         private int step;
 
         Run(float[][] x, int[] y, double[] weight, int classes, Settings s, long seed) {
@@ -74,10 +71,10 @@ final class PerceptronTraining {
             this.s = s;
             this.random = new SplittableRandom(seed);
             int features = x[0].length;
-            this.in = new Parameters(features * hidden, Math.sqrt(2.0 / features), random);
-            this.hiddenBias = new Parameters(hidden, 0, random);
-            this.out = new Parameters(hidden * classes, Math.sqrt(1.0 / hidden), random);
-            this.outBias = new Parameters(classes, 0, random);
+            this.in = new AdamWeights(features * hidden, Math.sqrt(2.0 / features), random);
+            this.hiddenBias = new AdamWeights(hidden, 0, random);
+            this.out = new AdamWeights(hidden * classes, Math.sqrt(1.0 / hidden), random);
+            this.outBias = new AdamWeights(classes, 0, random);
         }
 
         Perceptron.Net train() {
@@ -174,36 +171,6 @@ final class PerceptronTraining {
         private static void addScaledTo(float[] to, int at, float factor, float[] from) {
             for (int j = 0; j < from.length; j++) {
                 to[at + j] += factor * from[j];
-            }
-        }
-    }
-
-    /** Weights with their gradient and Adam's two moments. */
-    private static final class Parameters {
-        final float[] value;
-        final float[] gradient;
-        private final float[] first;
-        private final float[] second;
-
-        Parameters(int n, double deviation, SplittableRandom random) {
-            value = new float[n];
-            gradient = new float[n];
-            first = new float[n];
-            second = new float[n];
-            for (int i = 0; i < n && deviation > 0; i++) {
-                value[i] = (float) (deviation * random.nextGaussian());
-            }
-        }
-
-        void update(double rate, double decay, int step) {
-            float a = (float) (rate * Math.sqrt(1 - Math.pow(BETA2, step)) / (1 - Math.pow(BETA1, step)));
-            float shrink = (float) (1 - rate * decay);
-            for (int i = 0; i < value.length; i++) {
-                float g = gradient[i];
-                first[i] = BETA1 * first[i] + (1 - BETA1) * g;
-                second[i] = BETA2 * second[i] + (1 - BETA2) * g * g;
-                value[i] = shrink * value[i] - a * first[i] / ((float) Math.sqrt(second[i]) + EPSILON);
-                gradient[i] = 0;
             }
         }
     }

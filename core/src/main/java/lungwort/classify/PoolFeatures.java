@@ -2,10 +2,11 @@ package lungwort.classify;
 
 import java.util.Arrays;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A recording's windows pooled into one vector, with the recording's own features behind: of each logit that the two models give a window (continuous, discontinuous, poor
- * quality and not normal by the window model; normal, continuous and discontinuous by the segment model; discontinuous by the bursts' model), the three highest, the quartiles, the mean and the share above zero.
+ * quality and not normal by the window model; normal, continuous and discontinuous by the segment model; discontinuous by the bursts' model), the three highest, the quartiles, the mean and the share above zero. Where there is a net over mel levels, its logits stand last.
  */
 final class PoolFeatures {
     private static final int SERIES = 8;
@@ -25,6 +26,7 @@ final class PoolFeatures {
         "segment.discontinuous",
         BURSTS
     };
+    private static final String[] NET_NAMES = {"net.continuous", "net.discontinuous", "net.poorQuality"};
     private static final String[] STATISTIC_NAMES = {"top1", "top2", "top3", "p25", "p50", "p75", "mean", "share"};
 
     private PoolFeatures() {}
@@ -36,6 +38,20 @@ final class PoolFeatures {
                 : "pool." + SERIES_NAMES[index / STATISTICS] + "." + STATISTIC_NAMES[index % STATISTICS];
     }
 
+    /** Name of a logit of the net, for recipes: {@code net.continuous}. */
+    static String netName(int output) {
+        return NET_NAMES[output];
+    }
+
+    /**
+     * Length of a row.
+     *
+     * @param net true if there is a net
+     */
+    static int size(int recordingFeatures, boolean net) {
+        return POOLED + recordingFeatures + (net ? ChestNet.OUTPUTS : 0);
+    }
+
     /** True for what the bursts' model says; 0 where there is no such model. */
     static boolean ofBursts(String name) {
         return name.startsWith("pool." + BURSTS);
@@ -43,11 +59,12 @@ final class PoolFeatures {
 
     /**
      * @param windows what the models say of the recording's windows, at least one
+     * @param netLogits {@link ChestNet#logits} of the recording; null where there is no net, and then the row has no place for them
      * @param recording the recording's own features
      */
-    static float[] of(List<WindowAnswer> windows, float[] recording) {
+    static float[] of(List<WindowAnswer> windows, double @Nullable [] netLogits, float[] recording) {
         double[][] aspect = windows.stream().map(PoolFeatures::aspects).toArray(double[][]::new);
-        float[] row = new float[POOLED + recording.length];
+        float[] row = new float[size(recording.length, netLogits != null)];
         int at = 0;
         for (int s = 0; s < SERIES; s++) {
             int series = s;
@@ -55,6 +72,10 @@ final class PoolFeatures {
         }
         row[at++] = (float) Math.log(windows.size());
         System.arraycopy(recording, 0, row, at, recording.length);
+        // Behind all others, so that columns of models without a net keep their numbers.
+        for (int k = 0; netLogits != null && k < netLogits.length; k++) {
+            row[POOLED + recording.length + k] = (float) netLogits[k];
+        }
         return row;
     }
 

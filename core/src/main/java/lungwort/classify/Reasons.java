@@ -9,6 +9,7 @@ import java.util.Map;
 import lungwort.feature.FeatureCatalogue;
 import lungwort.feature.FeatureDefinition;
 import lungwort.sound.MeasuredSound;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Puts what moved a judgement into plain words: the measured facts of the most telling window, in the order of how much they moved it, and the sounds measured in the
@@ -31,16 +32,25 @@ final class Reasons {
     @SuppressWarnings("ArrayRecordComponent") // never compared
     record Window(Judgement.JudgedSegment span, float[] features, double agreement) {}
 
+    /** @param seen by the net over the whole recording; null where there is none */
     static List<String> of(
-            SoundModel.Stages stages, List<Window> windows, List<MeasuredSound> sounds, SoundModel.Calibrated c) {
+            SoundModel.Stages stages,
+            List<Window> windows,
+            List<MeasuredSound> sounds,
+            SoundModel.Calibrated c,
+            ChestNet.@Nullable Look seen) {
         List<String> reasons = new ArrayList<>();
         if (c.poorQuality() >= TELLING) {
             reasons.add("The recording sounds like those that listeners called too poor to judge.");
         }
         boolean continuousFirst = c.continuous() >= c.discontinuous();
-        explain(reasons, continuousFirst, stages, windows, sounds);
-        explain(reasons, !continuousFirst, stages, windows, sounds);
+        explain(reasons, continuousFirst, stages, windows, sounds, probability(c, continuousFirst), seen);
+        explain(reasons, !continuousFirst, stages, windows, sounds, probability(c, !continuousFirst), seen);
         return reasons;
+    }
+
+    private static double probability(SoundModel.Calibrated c, boolean continuous) {
+        return continuous ? c.continuous() : c.discontinuous();
     }
 
     private static void explain(
@@ -48,7 +58,9 @@ final class Reasons {
             boolean continuous,
             SoundModel.Stages stages,
             List<Window> windows,
-            List<MeasuredSound> sounds) {
+            List<MeasuredSound> sounds,
+            double probability,
+            ChestNet.@Nullable Look seen) {
         String what = continuous ? "a continuous sound (wheeze or rhonchus)" : "crackles";
         long telling = windows.stream()
                 .filter(w -> probability(w, continuous) >= TELLING)
@@ -58,10 +70,21 @@ final class Reasons {
                 .orElseThrow();
         long measured =
                 sounds.stream().filter(s -> s.kind().continuous() == continuous).count();
+        int question = continuous ? ChestNet.CONTINUOUS : ChestNet.DISCONTINUOUS;
+        boolean whole = seen != null && probability >= TELLING && seen.logits()[question] > 0;
+        if (seen != null && whole) {
+            reasons.add(String.format(
+                    Locale.ROOT,
+                    "Seen as a whole, the recording looks to the learnt model like one with %s, most of all near %.1f s.",
+                    what,
+                    seen.seconds()[question]));
+        }
         if (telling == 0) {
             reasons.add(String.format(
                     Locale.ROOT,
-                    "The learnt model finds nothing like %2$s in %1$d stretches (the nearest is %3$.0f %% like it), %4$s.",
+                    whole
+                            ? "By themselves none of %1$d stretches sounds like %2$s to it (the nearest is %3$.0f %% like it), %4$s."
+                            : "The learnt model finds nothing like %2$s in %1$d stretches (the nearest is %3$.0f %% like it), %4$s.",
                     windows.size(),
                     what,
                     100 * probability(best, continuous),

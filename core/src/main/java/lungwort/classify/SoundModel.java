@@ -1,6 +1,7 @@
 package lungwort.classify;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import lungwort.feature.FeatureCatalogue;
@@ -28,14 +29,21 @@ public final class SoundModel {
      * The blends.
      *
      * @param bursts null where the recipe trains none
+     * @param net null where the recipe trains none
      */
     record Stages(
             Blend segment,
             Blend context,
             Blend window,
             @Nullable BurstsModel bursts,
+            @Nullable ChestNet net,
             Blend recording,
             Blend takes) {
+        /** What the net sees in an image; null where there is none. */
+        ChestNet.@Nullable Look seen(float[][] image) {
+            return net == null ? null : net.look(image);
+        }
+
         WindowAnswer answer(float[] features, double agreement) {
             return window(features, agreement, window, segment, bursts);
         }
@@ -170,10 +178,29 @@ public final class SoundModel {
      *
      * @param windows {@link #window} of its windows, in order of time, at least one
      * @param features of the recording, in the order of the recording catalogue
+     * @param image of the recording ({@link lungwort.feature.FeatureExtractor#image}); only looked at, and so only needed, if the model {@link #seesImage}
      * @return shape {@code [5]}, in the order of {@link RecordingClass}
+     * @throws IllegalArgumentException if the model needs the image and there is none
      */
-    public double[] recordingProbabilities(List<WindowAnswer> windows, float[] features) {
-        return stages.recording.probabilities(PoolFeatures.of(windows, features));
+    public double[] recordingProbabilities(List<WindowAnswer> windows, float[] features, float[][] image) {
+        double[] net = stages.net == null ? null : netLogits(stages.net, image);
+        return stages.recording.probabilities(PoolFeatures.of(windows, net, features));
+    }
+
+    static double[] netLogits(ChestNet net, float[][] image) {
+        if (image.length == 0) {
+            throw new IllegalArgumentException("a net needs the recording's image");
+        }
+        double[] logits = net.logits(image);
+        if (!Arrays.stream(logits).allMatch(Double::isFinite)) {
+            throw Numbers.damaged("its net gives no numbers");
+        }
+        return logits;
+    }
+
+    /** True if the model holds a net that looks at a recording's image. */
+    public boolean seesImage() {
+        return stages.net != null;
     }
 
     /**

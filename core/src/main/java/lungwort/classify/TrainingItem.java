@@ -16,6 +16,8 @@ import org.jspecify.annotations.Nullable;
  * @param altered true for a copy whose sound was altered as other devices and rooms alter it: windows and recordings are learnt from it too, but no answer, calibration or
  *     threshold rests on it
  * @param quality {@link lungwort.quality.QualityMeasures#relative} of the recording; empty where they were not measured
+ * @param image the recording as {@link lungwort.feature.MelImage} says; empty where there is none
+ * @param heard shape {@code [2][frames of the image]}: where listeners marked a continuous sound, where a discontinuous one; empty where nobody marked any sound's time
  */
 @SuppressWarnings("ArrayRecordComponent") // numbers on their way to a trainer, never compared
 public record TrainingItem(
@@ -27,7 +29,9 @@ public record TrainingItem(
         float[] recording,
         @Nullable RecordingClass label,
         boolean altered,
-        double[] quality) {
+        double[] quality,
+        float[][] image,
+        boolean[][] heard) {
     /** A window from which nothing is learnt. */
     public static final int LEFT_OUT = -1;
 
@@ -37,9 +41,37 @@ public record TrainingItem(
             throw new IllegalArgumentException("%d segments, %d classes, %d windows, %d window classes"
                     .formatted(segments.length, classes.size(), windows.length, windowClasses.length));
         }
+        if (heard.length > 0 && (heard.length != 2 || image.length == 0 || heard[0].length != image[0].length)) {
+            throw new IllegalArgumentException("sounds marked at other frames than the image's");
+        }
     }
 
-    /** Without quality measures. */
+    /** Without an image. */
+    public TrainingItem(
+            String patient,
+            float[][] segments,
+            List<SegmentClass> classes,
+            float[][] windows,
+            int[] windowClasses,
+            float[] recording,
+            @Nullable RecordingClass label,
+            boolean altered,
+            double[] quality) {
+        this(
+                patient,
+                segments,
+                classes,
+                windows,
+                windowClasses,
+                recording,
+                label,
+                altered,
+                quality,
+                new float[0][],
+                new boolean[0][]);
+    }
+
+    /** Without quality measures and an image. */
     public TrainingItem(
             String patient,
             float[][] segments,

@@ -16,9 +16,11 @@ public final class FeatureExtractor {
     public static final double WINDOW_HOP_SECONDS = 0.8;
 
     private final FeatureFrames frames;
+    private final ChestViews views;
 
-    private FeatureExtractor(FeatureFrames frames) {
+    private FeatureExtractor(FeatureFrames frames, ChestViews views) {
         this.frames = frames;
+        this.views = views;
     }
 
     /** Measures a recording of any length and rate. */
@@ -28,7 +30,7 @@ public final class FeatureExtractor {
 
     /** Measures a recording that was searched already, and whose breaths were tracked. */
     public static FeatureExtractor of(SoundSearch search, Breathing breathing) {
-        return new FeatureExtractor(new FeatureFrames(search, breathing));
+        return new FeatureExtractor(new FeatureFrames(search, breathing), search.views());
     }
 
     /**
@@ -50,6 +52,11 @@ public final class FeatureExtractor {
                 FeatureWriter.filling(FeatureCatalogue.recording().size());
         RecordingFeatures.write(frames, writer);
         return writer.values();
+    }
+
+    /** The recording as {@link MelImage} says: shape {@code [32][frames of 20 ms]}, all finite; computed when it is asked for. */
+    public float[][] image() {
+        return MelImage.of(views.crackle());
     }
 
     /** Overlapping windows that cover the recording evenly; one that holds it whole if it is shorter than a window. */

@@ -83,12 +83,21 @@ final class FeatureFrames {
     }
 
     /** A copy, lengthened by silence to the least that can be measured. */
-    private static double[] padded(double[] samples) {
+    static double[] padded(double[] samples) {
         return java.util.Arrays.copyOf(samples, Math.max(MIN_SAMPLES, samples.length));
     }
 
-    /** Divides by the median of the root mean squares of 64 ms frames; silence stays silence. */
+    /** Divides by the median level; silence stays silence. */
     private static double[] scaled(double[] x) {
+        double gain = gain(x);
+        for (int i = 0; i < x.length; i++) {
+            x[i] *= gain;
+        }
+        return x;
+    }
+
+    /** What makes the median of the root mean squares of 64 ms frames 1; 0 for silence. */
+    static double gain(double[] x) {
         double[] level = new double[x.length / SHORT_FRAME];
         for (int f = 0; f < level.length; f++) {
             double sum = 0;
@@ -98,11 +107,7 @@ final class FeatureFrames {
             level[f] = Math.sqrt(sum / SHORT_FRAME);
         }
         double median = new Spread(level, 0, level.length).percentile(50);
-        double gain = median > 1e-7 ? 1 / median : 0;
-        for (int i = 0; i < x.length; i++) {
-            x[i] *= gain;
-        }
-        return x;
+        return median > 1e-7 ? 1 / median : 0;
     }
 
     private static double[] withMargins(double[] x) {

@@ -46,7 +46,9 @@ final class Answers {
                 measured.stream().map(m -> windows(m, model)).toList();
         List<double[]> alone = IntStream.range(0, measured.size())
                 .mapToObj(i -> model.recordingProbabilities(
-                        windows.get(i), measured.get(i).item().recording()))
+                        windows.get(i),
+                        measured.get(i).item().recording(),
+                        measured.get(i).item().image()))
                 .toList();
         List<double[]> whole = model.amongTakes(alone);
         for (int i = 0; i < measured.size(); i++) {

@@ -52,8 +52,8 @@ public final class CrossValidation {
             Measuring measuring) {
         Trainer.requireAudio(recordings);
         Trainer.requireAudio(others);
-        List<Measured> scored = Trainer.measure(recordings, recipe, Measurer.Purpose.ANSWERED, measuring);
-        List<Measured> always = Trainer.measure(others, recipe, Measurer.Purpose.ANSWERED, measuring);
+        List<Measured> scored = Trainer.measure(kind, recordings, recipe, measuring);
+        List<Measured> always = Trainer.measure(other(kind), others, recipe, measuring);
         return run(new Parts(kind, scored, always), recipe, measuring.progress());
     }
 
@@ -64,13 +64,13 @@ public final class CrossValidation {
             return of == DatabaseKind.ICBHI && !always.isEmpty();
         }
 
-        private DatabaseKind other() {
-            return kind == DatabaseKind.ICBHI ? DatabaseKind.SPRSOUND : DatabaseKind.ICBHI;
-        }
-
         private Measured learnt(Measured m, DatabaseKind of) {
             return cyclesAsWindows(of) ? m.cyclesAsWindows() : m;
         }
+    }
+
+    private static DatabaseKind other(DatabaseKind kind) {
+        return kind == DatabaseKind.ICBHI ? DatabaseKind.SPRSOUND : DatabaseKind.ICBHI;
     }
 
     static Result run(Parts parts, Recipe recipe, Progress progress) {
@@ -88,7 +88,7 @@ public final class CrossValidation {
                     training.add(parts.learnt(scored.get(i), parts.kind()));
                 }
             }
-            parts.always().forEach(m -> training.add(parts.learnt(m, parts.other())));
+            parts.always().forEach(m -> training.add(parts.learnt(m, other(parts.kind()))));
             String name = "fold " + (f + 1) + " of " + recipe.outerFolds() + ", ";
             SoundModel model =
                     Trainer.fit(training, recipe, (what, done, total) -> progress.at(name + what, done, total));

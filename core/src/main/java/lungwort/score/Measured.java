@@ -8,6 +8,7 @@ import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.EventLabel;
 import lungwort.dataset.RecordingLabel;
+import lungwort.feature.MelImage;
 import lungwort.feature.TimeSpan;
 
 /**
@@ -22,6 +23,7 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
     /** A recording with what was measured in it, and its labels in the model's classes. */
     static Measured of(AnnotatedRecording r, MeasuredFile measured, boolean altered) {
         List<AnnotatedEvent> marked = altered ? List.of() : r.events();
+        float[][] image = MelImage.of(measured.image());
         TrainingItem item = new TrainingItem(
                 r.patient(),
                 measured.segments(),
@@ -31,8 +33,41 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 measured.recording(),
                 recordingClass(r),
                 altered,
-                measured.examined().relative());
+                measured.examined().relative(),
+                image,
+                altered ? new boolean[0][] : heard(r, image[0].length));
         return new Measured(r, item, measured.spans(), measured.examined());
+    }
+
+    /** Where annotators marked sounds, at the frames of the image. */
+    private static boolean[][] heard(AnnotatedRecording r, int frames) {
+        boolean[][] heard = new boolean[2][frames];
+        for (AnnotatedEvent e : r.events()) {
+            if (e.label().continuous()) {
+                MelImage.mark(heard[0], e.startSeconds(), e.endSeconds());
+            }
+            if (e.label().discontinuous()) {
+                MelImage.mark(heard[1], e.startSeconds(), e.endSeconds());
+            }
+        }
+        return heard;
+    }
+
+    /** The same where the marked segments are breath cycles, as in ICBHI: they tell which breath holds a sound, not when it is heard. */
+    Measured withCycles() {
+        TrainingItem cycles = new TrainingItem(
+                item.patient(),
+                item.segments(),
+                item.classes(),
+                item.windows(),
+                item.windowClasses(),
+                item.recording(),
+                item.label(),
+                item.altered(),
+                item.quality(),
+                item.image(),
+                new boolean[0][]);
+        return new Measured(source, cycles, windows, examined);
     }
 
     /**
@@ -57,7 +92,10 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 classes,
                 own.recording(),
                 null,
-                own.altered());
+                own.altered(),
+                new double[0],
+                own.image(),
+                new boolean[0][]);
         return new Measured(source, learnt, windows, examined);
     }
 

@@ -26,10 +26,17 @@ import lungwort.sound.SoundKind;
  * @param spans the windows
  * @param windows features of each window
  * @param recording features of the whole
+ * @param image the recording as {@link lungwort.feature.MelImage#bytes} says
  * @param examined what an examination measures beside
  */
 @SuppressWarnings("ArrayRecordComponent") // numbers on their way, never compared
-record MeasuredFile(float[][] segments, List<TimeSpan> spans, float[][] windows, float[] recording, Examined examined) {
+record MeasuredFile(
+        float[][] segments,
+        List<TimeSpan> spans,
+        float[][] windows,
+        float[] recording,
+        byte[][] image,
+        Examined examined) {
     private static final int SUM_BYTES = 8;
 
     byte[] bytes() {
@@ -43,6 +50,7 @@ record MeasuredFile(float[][] segments, List<TimeSpan> spans, float[][] windows,
                 out.writeDouble(span.endSeconds());
             }
             write(out, new float[][] {recording});
+            write(out, image);
             write(out, examined);
             out.writeLong(sum(bytes.toByteArray(), bytes.size()));
             return bytes.toByteArray();
@@ -66,7 +74,7 @@ record MeasuredFile(float[][] segments, List<TimeSpan> spans, float[][] windows,
         for (int i = 0; i < windows.length; i++) {
             spans.add(new TimeSpan(in.readDouble(), in.readDouble()));
         }
-        return new MeasuredFile(segments, spans, windows, rows(in)[0], examined(in));
+        return new MeasuredFile(segments, spans, windows, rows(in)[0], image(in), examined(in));
     }
 
     private static long sum(byte[] bytes, int length) {
@@ -83,6 +91,23 @@ record MeasuredFile(float[][] segments, List<TimeSpan> spans, float[][] windows,
                 out.writeFloat(v);
             }
         }
+    }
+
+    private static void write(DataOutputStream out, byte[][] image) throws IOException {
+        out.writeInt(image.length);
+        for (byte[] row : image) {
+            out.writeInt(row.length);
+            out.write(row);
+        }
+    }
+
+    private static byte[][] image(DataInputStream in) throws IOException {
+        byte[][] image = new byte[in.readInt()][];
+        for (int i = 0; i < image.length; i++) {
+            image[i] = new byte[in.readInt()];
+            in.readFully(image[i]);
+        }
+        return image;
     }
 
     private static float[][] rows(DataInputStream in) throws IOException {

@@ -13,6 +13,7 @@ import lungwort.breath.Breathing;
 import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.feature.FeatureExtractor;
+import lungwort.feature.MelImage;
 import lungwort.feature.TimeSpan;
 import lungwort.signal.ChestViews;
 import lungwort.sound.SoundSearch;
@@ -114,6 +115,8 @@ final class Measurer {
                         .map(s -> extractor.segment(s.startSeconds(), s.endSeconds()))
                         .toArray(float[][]::new),
                 extractor.recording(),
+                // Whatever the recipe asks for: it costs little, and what is kept then serves recipes with a net too.
+                MelImage.bytes(extractor.image()),
                 purpose == Purpose.ANSWERED ? Examined.of(audio, search, breathing) : Examined.NOT);
     }
 }

@@ -18,6 +18,7 @@ import lungwort.BadInput;
 import lungwort.classify.BlendSettings;
 import lungwort.classify.LearnerSettings;
 import lungwort.classify.ModelSettings;
+import lungwort.classify.NetSettings;
 import lungwort.dataset.DatabaseKind;
 
 /**
@@ -56,6 +57,7 @@ public record Recipe(
             "context",
             "window",
             "bursts",
+            "net",
             "recording",
             "takes");
 
@@ -95,6 +97,7 @@ public record Recipe(
                     blend(root, "context"),
                     blend(root, "window"),
                     root.has("bursts") ? blend(root, "bursts") : null,
+                    root.has("net") ? net(root.path("net")) : null,
                     blend(root, "recording"),
                     blend(root, "takes"));
             int outer = root.path("outerFolds").asInt(5);
@@ -159,6 +162,20 @@ public record Recipe(
         List<LearnerSettings> learners = new ArrayList<>();
         node.path("learners").forEach(l -> learners.add(learner(l)));
         return new BlendSettings(features, learners);
+    }
+
+    private static NetSettings net(JsonNode node) {
+        if (!node.isObject()) {
+            throw BadInput.of("The recipe's part 'net' must be an object with epochs and learningRate, not %s.", node);
+        }
+        requireKeys(node, Set.of("epochs", "learningRate"));
+        if (!node.path("epochs").isInt() || !node.path("learningRate").isNumber()) {
+            throw BadInput.of(
+                    "The recipe's part 'net' must give epochs as a whole number and learningRate as a number, not %s.",
+                    node);
+        }
+        return new NetSettings(
+                node.path("epochs").asInt(), node.path("learningRate").asDouble());
     }
 
     private static LearnerSettings learner(JsonNode node) {

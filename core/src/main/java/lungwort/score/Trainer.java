@@ -35,7 +35,7 @@ public final class Trainer {
     public static SoundModel train(
             DatabaseKind kind, List<AnnotatedRecording> recordings, Recipe recipe, Measuring measuring) {
         requireAudio(recordings);
-        List<Measured> measured = measure(recordings, recipe, Measurer.Purpose.ANSWERED, measuring);
+        List<Measured> measured = measure(kind, recordings, recipe, measuring);
         Map<String, String> facts = facts(recordings, recipe);
         if (kind == DatabaseKind.ICBHI) {
             facts.put(SEGMENTS, CYCLES);
@@ -55,8 +55,8 @@ public final class Trainer {
         List<AnnotatedRecording> all = new ArrayList<>(sprsound);
         all.addAll(icbhi);
         requireAudio(all);
-        List<Measured> measured = new ArrayList<>(measure(sprsound, recipe, Measurer.Purpose.ANSWERED, measuring));
-        measure(icbhi, recipe, Measurer.Purpose.ANSWERED, measuring).forEach(m -> measured.add(m.cyclesAsWindows()));
+        List<Measured> measured = new ArrayList<>(measure(DatabaseKind.SPRSOUND, sprsound, recipe, measuring));
+        measure(DatabaseKind.ICBHI, icbhi, recipe, measuring).forEach(m -> measured.add(m.cyclesAsWindows()));
         return fit(measured, recipe, measuring.progress()).with(facts(all, recipe));
     }
 
@@ -73,14 +73,16 @@ public final class Trainer {
 
     /** All recordings, and behind them the altered copies that the recipe asks for. */
     static List<Measured> measure(
-            List<AnnotatedRecording> recordings, Recipe recipe, Measurer.Purpose purpose, Measuring measuring) {
+            DatabaseKind kind, List<AnnotatedRecording> recordings, Recipe recipe, Measuring measuring) {
         Measurer measurer = new Measurer(measuring);
-        List<Measured> measured = new ArrayList<>(measurer.all(recordings, purpose));
+        List<Measured> measured = new ArrayList<>(measurer.all(recordings, Measurer.Purpose.ANSWERED));
         if (recipe.alteredEvery() > 0) {
             measured.addAll(measurer.altered(
                     everyNth(recordings, recipe.alteredEvery()), recipe.model().seed()));
         }
-        return measured;
+        return kind == DatabaseKind.ICBHI
+                ? measured.stream().map(Measured::withCycles).toList()
+                : measured;
     }
 
     static List<AnnotatedRecording> everyNth(List<AnnotatedRecording> recordings, int n) {
@@ -102,13 +104,10 @@ public final class Trainer {
     static SoundModel fit(List<Measured> measured, Recipe recipe, Progress progress) {
         List<TrainingItem> items = measured.stream().map(Measured::item).toList();
         int[] folds = folds(items, recipe.model().folds(), recipe.foldSeed() + 1000);
+        int steps = recipe.model().folds() + (recipe.model().net() == null ? 2 : 3);
         int[] step = new int[1];
         return ModelTrainer.fit(
-                        items,
-                        folds,
-                        recipe.model(),
-                        what -> progress.at(
-                                "training: " + what, ++step[0], recipe.model().folds() + 2))
+                        items, folds, recipe.model(), what -> progress.at("training: " + what, ++step[0], steps))
                 .model();
     }
 

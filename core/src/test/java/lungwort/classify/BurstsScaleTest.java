@@ -79,7 +79,7 @@ class BurstsScaleTest {
         WindowAnswer with = new WindowAnswer(even, new double[7], new WindowAnswer.Bursts(0.3, 0.6));
         assertThat(with.discontinuous()).isGreaterThan(without.discontinuous());
         assertThat(with.continuous()).isEqualTo(without.continuous());
-        assertThat(PoolFeatures.of(java.util.List.of(with), new float[3]))
-                .isEqualTo(PoolFeatures.of(java.util.List.of(without), new float[3]));
+        assertThat(PoolFeatures.of(java.util.List.of(with), null, new float[3]))
+                .isEqualTo(PoolFeatures.of(java.util.List.of(without), null, new float[3]));
     }
 }

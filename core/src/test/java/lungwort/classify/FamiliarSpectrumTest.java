@@ -6,16 +6,18 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.SplittableRandom;
 import java.util.stream.IntStream;
 import lungwort.feature.FeatureCatalogue;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 
 class FamiliarSpectrumTest {
     private static final double[] CHEST = {30, 22, 12, -3, -13, -16, -16, -16};
     private static final double SPREAD_DB = 3;
 
-    private static TrainingItem item(float[] recording, RecordingClass label, boolean altered) {
+    private static TrainingItem item(float[] recording, @Nullable RecordingClass label, boolean altered) {
         return new TrainingItem(
                 "p", new float[0][], List.of(), new float[1][0], new int[] {0}, recording, label, altered);
     }
@@ -42,10 +44,14 @@ class FamiliarSpectrumTest {
         return items;
     }
 
+    private static FamiliarSpectrum fit(List<TrainingItem> items) {
+        return Objects.requireNonNull(FamiliarSpectrum.fit(items));
+    }
+
     /** Of independent bands with a spread of 3 dB (1 dB more is granted), each dB counts 1 / sqrt(10): Mahalanobis' distance by hand. */
     @Test
     void distanceIsMahalanobis() {
-        FamiliarSpectrum familiar = FamiliarSpectrum.fit(learnt(20_000));
+        FamiliarSpectrum familiar = fit(learnt(20_000));
         double one = 10 / Math.sqrt(SPREAD_DB * SPREAD_DB + 1);
         assertThat(familiar.distance(recording(10, 0, 0, 0, 0, 0, 0, 0))).isCloseTo(one, within(0.05));
         assertThat(familiar.distance(recording(10))).isCloseTo(Math.sqrt(8) * one, within(0.15));
@@ -56,7 +62,7 @@ class FamiliarSpectrumTest {
     @Test
     void whatWasLearntFromIsFamiliar() {
         List<TrainingItem> items = learnt(1000);
-        FamiliarSpectrum familiar = FamiliarSpectrum.fit(items);
+        FamiliarSpectrum familiar = fit(items);
         assertThat(items.stream().filter(i -> familiar.holds(i.recording()))).hasSize(980);
         assertThat(familiar.holds(recording(0))).isTrue();
         assertThat(familiar.holds(recording(-12, 12))).isFalse();
@@ -66,19 +72,28 @@ class FamiliarSpectrumTest {
     @Test
     void onlyWhatWasRecordedAndCouldBeJudgedCounts() {
         List<TrainingItem> items = learnt(100);
-        FamiliarSpectrum plain = FamiliarSpectrum.fit(items);
+        FamiliarSpectrum plain = fit(items);
         items.add(item(recording(-40, 40), RecordingClass.NORMAL, true));
         items.add(item(recording(40, -40), RecordingClass.POOR_QUALITY, false));
-        FamiliarSpectrum same = FamiliarSpectrum.fit(items);
+        items.add(item(recording(40, -40), null, false));
+        FamiliarSpectrum same = fit(items);
         assertThat(same.limit()).isEqualTo(plain.limit());
         assertThat(same.mean()).isEqualTo(plain.mean());
         items.add(item(recording(-40, 40), RecordingClass.NORMAL, false));
-        assertThat(FamiliarSpectrum.fit(items).mean()).isNotEqualTo(plain.mean());
+        assertThat(fit(items).mean()).isNotEqualTo(plain.mean());
+    }
+
+    @Test
+    void fewerThanTwoRecordingsMakeNoneFamiliar() {
+        assertThat(FamiliarSpectrum.fit(learnt(1))).isNull();
+        assertThat(FamiliarSpectrum.fit(learnt(2))).isNotNull();
     }
 
     @Test
     void numbersThatAreNoneAreRefused() {
         assertThatThrownBy(() -> new FamiliarSpectrum(new double[8], new double[8][8], Double.NaN))
+                .isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> new FamiliarSpectrum(new double[8], new double[8][8], Double.POSITIVE_INFINITY))
                 .isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> new FamiliarSpectrum(new double[8], new double[7][8], 1))
                 .isInstanceOf(IllegalArgumentException.class);

@@ -4,8 +4,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.SplittableRandom;
+import lungwort.audio.Recording;
+import lungwort.breath.BreathTracker;
+import lungwort.breath.Breathing;
 import lungwort.feature.FeatureCatalogue;
+import lungwort.feature.FeatureExtractor;
 import lungwort.feature.TimeSpan;
+import lungwort.signal.ChestViews;
+import lungwort.sound.SoundSearch;
 import org.junit.jupiter.api.Test;
 
 class JudgeTest {
@@ -18,7 +25,7 @@ class JudgeTest {
             List<WindowAnswer> windows = Arrays.stream(item.windows())
                     .map(x -> trained.window(x, item.recording()))
                     .toList();
-            double[] whole = trained.recordingProbabilities(windows, item.recording());
+            double[] whole = trained.recordingProbabilities(windows, item.recording(), item.image());
             SoundModel.Calibrated p = trained.calibratedAlone(whole);
             Judgement own = new Judge(trained).judge(spans, windows, whole, item.recording(), new double[0]);
             assertThat(own.continuous()).isEqualTo(p.continuous());
@@ -49,7 +56,7 @@ class JudgeTest {
         List<WindowAnswer> windows = Arrays.stream(learnt.windows())
                 .map(x -> trained.window(x, learnt.recording()))
                 .toList();
-        double[] whole = trained.recordingProbabilities(windows, learnt.recording());
+        double[] whole = trained.recordingProbabilities(windows, learnt.recording(), learnt.image());
         Judge judge = new Judge(trained);
         assertThat(judge.judge(spans, windows, whole, learnt.recording(), new double[0])
                         .familiar())
@@ -59,6 +66,29 @@ class JudgeTest {
         assertThat(judge(trained, new Limits(0, 0, 1), spans, windows, whole, learnt.recording())
                         .familiar())
                 .isFalse();
+    }
+
+    /** From sound to answer: the judge makes the image that a model with a net needs, and says what the model says of that image. */
+    @Test
+    void aModelWithANetIsShownTheRecordingsImage() {
+        SoundModel trained = NoiseModel.trainWithNet(1);
+        SplittableRandom random = new SplittableRandom(9);
+        double[] x = new double[4 * 8000];
+        for (int i = 0; i < x.length; i++) {
+            x[i] = 0.02 * random.nextGaussian();
+        }
+        Recording recording = new Recording(x, 8000, "noise");
+        SoundSearch search = SoundSearch.in(ChestViews.of(recording));
+        Breathing breathing = BreathTracker.track(recording);
+        FeatureExtractor extractor = FeatureExtractor.of(search, breathing);
+        List<WindowAnswer> windows = extractor.windows().stream()
+                .map(w -> trained.window(extractor.segment(w.startSeconds(), w.endSeconds()), extractor.recording()))
+                .toList();
+        SoundModel.Calibrated p = trained.calibratedAlone(
+                trained.recordingProbabilities(windows, extractor.recording(), extractor.image()));
+        Judgement own = new Judge(trained).judge(search, breathing, search.sounds(), new double[0]);
+        assertThat(own.continuous()).isEqualTo(p.continuous());
+        assertThat(own.discontinuous()).isEqualTo(p.discontinuous());
     }
 
     private static Judgement judge(

@@ -60,8 +60,9 @@ class ModelFileTest {
         WindowAnswer again = read.window(segment, recording);
         assertThat(again.asWindow()).isEqualTo(windows.get(0).asWindow());
         assertThat(again.bursts()).isEqualTo(windows.get(0).bursts());
-        double[] whole = model.recordingProbabilities(windows, recording);
-        assertThat(read.recordingProbabilities(windows, recording)).isEqualTo(whole);
+        double[] whole = model.recordingProbabilities(windows, recording, new float[0][]);
+        assertThat(read.recordingProbabilities(windows, recording, new float[0][]))
+                .isEqualTo(whole);
         List<double[]> takes = List.of(whole, new double[] {0.6, 0.1, 0.1, 0.1, 0.1});
         assertThat(read.amongTakes(takes).get(0))
                 .isEqualTo(model.amongTakes(takes).get(0));
@@ -124,6 +125,57 @@ class ModelFileTest {
         assertThatThrownBy(() -> ModelFile.read(broken, "odd.lungwort"))
                 .isInstanceOf(BadInput.class)
                 .hasMessageContaining("measuredFrom");
+    }
+
+    @Test
+    void aNetIsKeptAndAFileWithoutOneHasNoPlaceForIt() throws IOException {
+        SoundModel withNet = NoiseModel.trainWithNet(1);
+        byte[] file = ModelFile.bytes(withNet);
+        SoundModel read = ModelFile.read(file, "net.lungwort");
+        assertThat(withNet.seesImage() && read.seesImage()).isTrue();
+        for (TrainingItem item : NoiseModel.items(4)) {
+            List<WindowAnswer> windows = List.of(withNet.window(item.windows()[0], item.recording()));
+            assertThat(read.recordingProbabilities(windows, item.recording(), item.image()))
+                    .isEqualTo(withNet.recordingProbabilities(windows, item.recording(), item.image()));
+            assertThatThrownBy(() -> read.recordingProbabilities(windows, item.recording(), new float[0][]))
+                    .isInstanceOf(IllegalArgumentException.class);
+        }
+        int own = PoolFeatures.POOLED + FeatureCatalogue.recording().size();
+        assertThat(read.stages().recording().inputs()).isEqualTo(own + ChestNet.OUTPUTS);
+        assertThat(read.stages().recording().columns()).endsWith(own, own + 1, own + 2);
+        SoundModel without = ModelFile.read(bytes, "without.lungwort");
+        assertThat(without.seesImage()).isFalse();
+        assertThat(without.stages().recording().inputs()).isEqualTo(own);
+        assertThat(parts(bytes)).extracting(Map.Entry::getKey).doesNotContain("net.bin");
+    }
+
+    @Test
+    void aDamagedMissingOrStrayNetIsRefused() throws IOException {
+        List<Map.Entry<String, byte[]>> parts = parts(ModelFile.bytes(NoiseModel.trainWithNet(1)));
+        Map.Entry<String, byte[]> net = parts.stream()
+                .filter(p -> p.getKey().equals("net.bin"))
+                .findFirst()
+                .orElseThrow();
+        List<Map.Entry<String, byte[]>> others =
+                parts.stream().filter(p -> !p.equals(net)).toList();
+        List<Map.Entry<String, byte[]>> longer = new ArrayList<>(others);
+        longer.add(Map.entry("net.bin", Arrays.copyOf(net.getValue(), net.getValue().length + 1)));
+        assertThatThrownBy(() -> ModelFile.read(zip(longer), "longer.lungwort"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("longer than it should be");
+        assertThatThrownBy(() -> ModelFile.read(zip(others), "missing.lungwort"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("inputs");
+        List<Map.Entry<String, byte[]>> stray = new ArrayList<>(parts(bytes));
+        stray.add(net);
+        assertThatThrownBy(() -> ModelFile.read(zip(stray), "stray.lungwort"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("other images");
+        List<Map.Entry<String, byte[]>> cut = new ArrayList<>(others);
+        cut.add(Map.entry("net.bin", Arrays.copyOf(net.getValue(), net.getValue().length - 4)));
+        assertThatThrownBy(() -> ModelFile.read(zip(cut), "cut.lungwort"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("cut short");
     }
 
     @Test
@@ -231,24 +283,36 @@ class ModelFileTest {
     }
 
     private static byte[] edited(String name, UnaryOperator<String> edit) throws IOException {
+        List<Map.Entry<String, byte[]>> edited = new ArrayList<>();
+        for (Map.Entry<String, byte[]> part : parts(bytes)) {
+            byte[] content = part.getValue();
+            if (part.getKey().equals(name)) {
+                String before = new String(content, StandardCharsets.UTF_8);
+                String after = edit.apply(before);
+                assertThat(after).isNotEqualTo(before);
+                content = after.getBytes(StandardCharsets.UTF_8);
+            }
+            edited.add(Map.entry(part.getKey(), content));
+        }
+        return zip(edited);
+    }
+
+    private static List<Map.Entry<String, byte[]>> parts(byte[] file) throws IOException {
         List<Map.Entry<String, byte[]>> parts = new ArrayList<>();
-        try (ZipInputStream zip = new ZipInputStream(new ByteArrayInputStream(bytes))) {
+        try (ZipInputStream zip = new ZipInputStream(new ByteArrayInputStream(file))) {
             for (ZipEntry e = zip.getNextEntry(); e != null; e = zip.getNextEntry()) {
                 parts.add(Map.entry(e.getName(), zip.readAllBytes()));
             }
         }
+        return parts;
+    }
+
+    private static byte[] zip(List<Map.Entry<String, byte[]>> parts) throws IOException {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         try (ZipOutputStream zip = new ZipOutputStream(out)) {
             for (Map.Entry<String, byte[]> part : parts) {
-                byte[] content = part.getValue();
-                if (part.getKey().equals(name)) {
-                    String before = new String(content, StandardCharsets.UTF_8);
-                    String after = edit.apply(before);
-                    assertThat(after).isNotEqualTo(before);
-                    content = after.getBytes(StandardCharsets.UTF_8);
-                }
                 zip.putNextEntry(new ZipEntry(part.getKey()));
-                zip.write(content);
+                zip.write(part.getValue());
             }
         }
         return out.toByteArray();

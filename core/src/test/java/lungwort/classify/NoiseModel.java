@@ -1,15 +1,19 @@
 package lungwort.classify;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
 import lungwort.feature.FeatureCatalogue;
+import lungwort.feature.MelImage;
 import lungwort.quality.QualityMeasures;
+import org.jspecify.annotations.Nullable;
 
 /** A model trained in a moment on random features whose first ones tell the class: it has every part of a real one. */
 final class NoiseModel {
     private static final int RECORDINGS = 60;
+    private static final int FRAMES = 32;
 
     private NoiseModel() {}
 
@@ -39,9 +43,35 @@ final class NoiseModel {
                     recording,
                     label,
                     false,
-                    quality(label, random)));
+                    quality(label, random),
+                    image(label, seed * 1000 + i),
+                    heard(label)));
         }
         return items;
+    }
+
+    /** Noise of 0.64 s; a tone where a continuous sound is, a click where a discontinuous one is, louder changes where the quality is poor. */
+    private static float[][] image(RecordingClass label, long seed) {
+        SplittableRandom random = new SplittableRandom(seed);
+        boolean[][] heard = heard(label);
+        float[][] image = new float[MelImage.BANDS][FRAMES];
+        int tone = 4 + random.nextInt(20);
+        for (int b = 0; b < image.length; b++) {
+            for (int f = 0; f < FRAMES; f++) {
+                double v = (label == RecordingClass.POOR_QUALITY ? 1.5 : 0.4) * random.nextGaussian();
+                v += heard[0][f] && b == tone ? 2 : 0;
+                v += heard[1][f] && f % 3 == 0 ? 1 : 0;
+                image[b][f] = (float) Math.max(MelImage.LOWEST, Math.min(MelImage.HIGHEST, v));
+            }
+        }
+        return MelImage.of(MelImage.bytes(image));
+    }
+
+    private static boolean[][] heard(RecordingClass label) {
+        boolean[][] heard = new boolean[2][FRAMES];
+        Arrays.fill(heard[0], 4, 18, label == RecordingClass.CONTINUOUS || label == RecordingClass.BOTH);
+        Arrays.fill(heard[1], 12, 26, label == RecordingClass.DISCONTINUOUS || label == RecordingClass.BOTH);
+        return heard;
     }
 
     private static double[] quality(RecordingClass label, SplittableRandom random) {
@@ -73,6 +103,11 @@ final class NoiseModel {
     }
 
     static ModelSettings settings() {
+        return settings(null);
+    }
+
+    /** @param chestNet null to train none */
+    static ModelSettings settings(@Nullable NetSettings chestNet) {
         LearnerSettings trees = new LearnerSettings("boosted-trees", Map.of("rounds", 10.0, "leaves", 4.0));
         LearnerSettings forest = new LearnerSettings("forest", Map.of("trees", 5.0));
         LearnerSettings linear = new LearnerSettings("linear-softmax", Map.of("ridge", 10.0, "iterations", 30.0));
@@ -84,11 +119,17 @@ final class NoiseModel {
                 new BlendSettings(List.of(), List.of(linear)),
                 new BlendSettings(List.of(), List.of(linear, trees)),
                 new BlendSettings(List.of("burst.*", "ridge.*"), List.of(linear)),
+                chestNet,
                 new BlendSettings(List.of(), List.of(linear, trees)),
                 new BlendSettings(List.of(), List.of(linear)));
     }
 
     static SoundModel train(long seed) {
         return ModelTrainer.fit(items(seed), folds(), settings(), what -> {}).model();
+    }
+
+    static SoundModel trainWithNet(long seed) {
+        return ModelTrainer.fit(items(seed), folds(), settings(new NetSettings(2, 0.006)), what -> {})
+                .model();
     }
 }

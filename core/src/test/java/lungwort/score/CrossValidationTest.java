@@ -25,7 +25,7 @@ import lungwort.sound.SoundKind;
 import org.junit.jupiter.api.Test;
 
 class CrossValidationTest {
-    private static final Recipe RECIPE = Recipe.parse("""
+    static final Recipe RECIPE = Recipe.parse("""
             {"name": "test", "innerFolds": 2, "outerFolds": 3,
              "segment": {"learners": [{"kind": "boosted-trees", "rounds": 8, "leaves": 4}]},
              "context": {"learners": [{"kind": "linear-softmax", "ridge": 10, "iterations": 20}]},

@@ -15,9 +15,11 @@ import lungwort.audio.Recording;
 import lungwort.audio.WavWriter;
 import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
+import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.EventLabel;
 import lungwort.dataset.RecordingLabel;
 import lungwort.dataset.Split;
+import lungwort.feature.MelImage;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -87,6 +89,8 @@ class MeasureCacheTest {
             assertThat(m.item().segments()).isDeepEqualTo(plain.item().segments());
             assertThat(m.item().windows()).isDeepEqualTo(plain.item().windows());
             assertThat(m.item().recording()).isEqualTo(plain.item().recording());
+            assertThat(m.item().image()).isDeepEqualTo(plain.item().image());
+            assertThat(m.item().heard()).isDeepEqualTo(plain.item().heard());
             assertThat(m.windows()).isEqualTo(plain.windows());
             assertThat(m.examined()).isEqualTo(plain.examined());
         }
@@ -100,9 +104,42 @@ class MeasureCacheTest {
         float[] other = first.item().recording().clone();
         other[0] += 1;
         MeasuredFile changed = new MeasuredFile(
-                first.item().segments(), first.windows(), first.item().windows(), other, first.examined());
+                first.item().segments(),
+                first.windows(),
+                first.item().windows(),
+                other,
+                MelImage.bytes(first.item().image()),
+                first.examined());
         Files.write(files().get(0), changed.bytes());
         assertThat(measured(2, AlterationRow.NONE).item().recording()).isEqualTo(other);
+    }
+
+    /** A recording of 5 s with a wheeze marked from 1 to 2 s: frames of 20 ms tell when it is heard; of an altered copy nobody marked anything, and a breath cycle's bounds are no sound's. */
+    @Test
+    void whenSoundsAreHeardIsKnownForMarkedSoundsOnly() {
+        Measured m = measured(2, AlterationRow.NONE);
+        boolean[][] heard = m.item().heard();
+        assertThat(m.item().image()).hasDimensions(MelImage.BANDS, 251);
+        assertThat(heard).hasDimensions(2, 251);
+        for (int f = 0; f < 251; f++) {
+            assertThat(heard[0][f]).as("frame %d", f).isEqualTo(f >= 50 && f < 100);
+            assertThat(heard[1][f]).isFalse();
+        }
+        assertThat(m.withCycles().item().heard()).isEmpty();
+        assertThat(m.withCycles().item().image()).isEqualTo(m.item().image());
+        assertThat(m.cyclesAsWindows().item().heard()).isEmpty();
+        for (DatabaseKind kind : DatabaseKind.values()) {
+            Measured learnt = Trainer.measure(kind, List.of(annotated(2)), CrossValidationTest.RECIPE, Measuring.PLAIN)
+                    .get(0);
+            assertThat(learnt.item().heard().length).isEqualTo(kind == DatabaseKind.SPRSOUND ? 2 : 0);
+        }
+        assertThat(m.cyclesAsWindows().item().image()).isEqualTo(m.item().image());
+        Measured copy =
+                new Measurer(Measuring.PLAIN).altered(List.of(annotated(2)), 3).get(0);
+        assertThat(copy.item().heard()).isEmpty();
+        assertThat(copy.item().image()).hasDimensions(MelImage.BANDS, 251);
+        assertThat(java.util.Arrays.deepEquals(copy.item().image(), m.item().image()))
+                .isFalse();
     }
 
     @Test

@@ -5,7 +5,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.file.Path;
 import lungwort.BadInput;
+import lungwort.classify.NetSettings;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class RecipeTest {
     private static final String LEARNERS = "{\"learners\": [{\"kind\": \"linear-softmax\", \"ridge\": 3}]}";
@@ -33,6 +36,35 @@ class RecipeTest {
         assertThatThrownBy(() -> Recipe.parse(recipe(", \"databases\": [\"SPRSound\"]"), "r.json"))
                 .isInstanceOf(BadInput.class)
                 .hasMessageContaining("name both (ICBHI 2017, SPRSound)");
+    }
+
+    @Test
+    void asksForANetOrNone() {
+        assertThat(Recipe.parse(recipe(""), "r.json").model().net()).isNull();
+        assertThat(Recipe.parse(recipe(", \"net\": {\"epochs\": 16, \"learningRate\": 0.006}"), "r.json")
+                        .model()
+                        .net())
+                .isEqualTo(new NetSettings(16, 0.006));
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = ';',
+            value = {
+                "3; object",
+                "{\"epochs\": 16}; learningRate",
+                "{\"epochs\": 1.5, \"learningRate\": 0.006}; whole number",
+                "{\"epochs\": 16, \"learningRate\": 0.006, \"layers\": 3}; layers",
+                "{\"epochs\": 0, \"learningRate\": 0.006}; 1 to 200",
+                "{\"epochs\": 201, \"learningRate\": 0.006}; 1 to 200",
+                "{\"epochs\": 16, \"learningRate\": 0}; above 0",
+                "{\"epochs\": 16, \"learningRate\": 1}; below 1"
+            })
+    void refusesAnImpossibleNet(String net, String words) {
+        assertThatThrownBy(() -> Recipe.parse(recipe(", \"net\": " + net), "r.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageStartingWith("r.json: ")
+                .hasMessageContaining(words);
     }
 
     @Test
