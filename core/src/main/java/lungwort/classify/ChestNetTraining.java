@@ -73,7 +73,7 @@ final class ChestNetTraining {
         int steps = settings.epochs() * batches;
         int step = 0;
         for (int epoch = 0; epoch < settings.epochs(); epoch++) {
-            shuffle(order);
+            Shuffle.inPlace(order, random);
             for (int batch = 0; batch < batches; batch++) {
                 Example[] examples = new Example[BATCH];
                 for (int b = 0; b < BATCH; b++) {
@@ -96,15 +96,6 @@ final class ChestNetTraining {
 
     private static double cosine(double from, double to, double done) {
         return to + (from - to) * 0.5 * (1 + Math.cos(Math.PI * done));
-    }
-
-    private void shuffle(int[] order) {
-        for (int i = order.length - 1; i > 0; i--) {
-            int j = random.nextInt(i + 1);
-            int t = order[i];
-            order[i] = order[j];
-            order[j] = t;
-        }
     }
 
     /** A recording as it is shown this time. */

@@ -81,7 +81,7 @@ final class PerceptronTraining {
             int[] order = IntStream.range(0, x.length).toArray();
             int steps = s.epochs * ((x.length + BATCH - 1) / BATCH);
             for (int epoch = 0; epoch < s.epochs; epoch++) {
-                shuffle(order);
+                Shuffle.inPlace(order, random);
                 for (int at = 0; at < order.length; at += BATCH) {
                     int size = Math.min(BATCH, order.length - at);
                     for (int i = 0; i < size; i++) {
@@ -96,15 +96,6 @@ final class PerceptronTraining {
                 }
             }
             return new Perceptron.Net(in.value, hiddenBias.value, out.value, outBias.value);
-        }
-
-        private void shuffle(int[] order) {
-            for (int i = order.length - 1; i > 0; i--) {
-                int j = random.nextInt(i + 1);
-                int t = order[i];
-                order[i] = order[j];
-                order[j] = t;
-            }
         }
 
         /** Adds one row's gradient. */

@@ -4,21 +4,17 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.file.Path;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.stream.IntStream;
 import lungwort.audio.RecordingReader;
 import lungwort.classify.ModelFile;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.DatabaseKind;
-import lungwort.dataset.Databases;
 import lungwort.dataset.RecordingLabel;
 import lungwort.examine.Examiner;
 import lungwort.examine.Suggestion;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -30,14 +26,14 @@ class UnknownDevicesOnPublicDataTest {
 
     @Test
     void noneHeardIsNeverSaidThroughDevicesThatTheModelDoesNotKnow() throws IOException {
-        Map<Suggestion, Integer> said = said(recordings(DatabaseKind.ICBHI));
+        Map<Suggestion, Integer> said = said(PublicData.training(DatabaseKind.ICBHI));
         System.out.printf("ICBHI 2017, as at home: %s%n", said);
         assertThat(said).doesNotContainKey(Suggestion.NONE_HEARD).containsKey(Suggestion.NONE_STANDS_OUT);
     }
 
     @Test
     void noneHeardIsSaidThroughTheDeviceThatTheModelLearntFrom() throws IOException {
-        List<AnnotatedRecording> all = recordings(DatabaseKind.SPRSOUND).stream()
+        List<AnnotatedRecording> all = PublicData.training(DatabaseKind.SPRSOUND).stream()
                 .filter(r -> r.label() == RecordingLabel.NORMAL)
                 .toList();
         Map<Suggestion, Integer> said = said(IntStream.range(0, all.size() / EVERY)
@@ -61,18 +57,5 @@ class UnknownDevicesOnPublicDataTest {
             said.merge(examiner.examine(RecordingReader.read(r.audio())).suggestion(), 1, Integer::sum);
         }
         return said;
-    }
-
-    private static List<AnnotatedRecording> recordings(DatabaseKind kind) {
-        String folder = System.getProperty("LUNGWORT_DATA", System.getenv("LUNGWORT_DATA"));
-        Optional<Path> root =
-                folder == null || folder.isBlank() ? Optional.empty() : Databases.find(Path.of(folder), kind);
-        String reason = "skipped: %s is not there; set LUNGWORT_DATA to the folder that holds %s"
-                .formatted(kind.title(), kind.folderName());
-        if (root.isEmpty()) {
-            System.out.println(reason);
-        }
-        Assumptions.assumeTrue(root.isPresent(), reason);
-        return Databases.open(root.orElseThrow(), kind).withAudio("train");
     }
 }

@@ -2,8 +2,6 @@ package lungwort.tests.breath;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.file.Path;
-import java.util.Optional;
 import lungwort.audio.Recording;
 import lungwort.audio.RecordingReader;
 import lungwort.breath.Breath;
@@ -14,11 +12,9 @@ import lungwort.breath.EnvelopeBreathBaseline;
 import lungwort.breath.PhaseSpan;
 import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
-import lungwort.dataset.Database;
 import lungwort.dataset.DatabaseKind;
-import lungwort.dataset.Databases;
 import lungwort.dataset.RecordingLabel;
-import org.junit.jupiter.api.Assumptions;
+import lungwort.tests.PublicData;
 import org.junit.jupiter.api.Test;
 
 /** Breaths against the annotators of ICBHI 2017 (Rocha et al. 2019) and SPRSound (Zhang et al. 2022). Prints the comparison table of BREATHS.md. */
@@ -27,7 +23,7 @@ class BreathsOnPublicDataTest {
     void icbhiCyclesAreFoundAndTheRateIsRight() {
         BreathScore tracker = new BreathScore();
         BreathScore baseline = new BreathScore();
-        for (AnnotatedRecording truth : open(DatabaseKind.ICBHI).withAudio("all")) {
+        for (AnnotatedRecording truth : PublicData.open(DatabaseKind.ICBHI).withAudio("all")) {
             if (truth.events().size() < 3) {
                 continue;
             }
@@ -46,7 +42,7 @@ class BreathsOnPublicDataTest {
     void sprsoundEventsAreOverlapped() {
         SpanOverlap overlap = new SpanOverlap();
         int index = 0;
-        for (AnnotatedRecording truth : open(DatabaseKind.SPRSOUND).withAudio("train")) {
+        for (AnnotatedRecording truth : PublicData.open(DatabaseKind.SPRSOUND).withAudio("train")) {
             // Every fourth recording keeps the check short.
             if (truth.label() == RecordingLabel.POOR_QUALITY || truth.events().isEmpty() || index++ % 4 != 0) {
                 continue;
@@ -55,19 +51,6 @@ class BreathsOnPublicDataTest {
         }
         System.out.println("SPRSound, breath tracker: " + overlap);
         assertThat(overlap.f()).isGreaterThan(0.6);
-    }
-
-    private static Database open(DatabaseKind kind) {
-        String folder = System.getProperty("LUNGWORT_DATA", System.getenv("LUNGWORT_DATA"));
-        Optional<Path> root =
-                folder == null || folder.isBlank() ? Optional.empty() : Databases.find(Path.of(folder), kind);
-        String reason = "skipped: %s is not there; set LUNGWORT_DATA to the folder that holds %s"
-                .formatted(kind.title(), kind.folderName());
-        if (root.isEmpty()) {
-            System.out.println(reason);
-        }
-        Assumptions.assumeTrue(root.isPresent(), reason);
-        return Databases.open(root.orElseThrow(), kind);
     }
 
     /** Time that annotated events and found breaths (without their pauses) share. SPRSound's annotators left breaths out, so 1 cannot be reached. */

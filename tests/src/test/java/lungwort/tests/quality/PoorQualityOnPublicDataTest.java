@@ -2,19 +2,16 @@ package lungwort.tests.quality;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.stream.IntStream;
 import lungwort.audio.RecordingReader;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.DatabaseKind;
-import lungwort.dataset.Databases;
 import lungwort.dataset.RecordingLabel;
 import lungwort.quality.QualityCheck;
 import lungwort.quality.QualityMeasures;
-import org.junit.jupiter.api.Assumptions;
+import lungwort.tests.PublicData;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -33,7 +30,7 @@ class PoorQualityOnPublicDataTest {
         List<Integer> folds = new ArrayList<>();
         int[] count = new int[2];
         int[] refused = new int[2];
-        for (AnnotatedRecording truth : recordings()) {
+        for (AnnotatedRecording truth : PublicData.training(DatabaseKind.SPRSOUND)) {
             QualityMeasures measures = QualityCheck.measure(RecordingReader.read(truth.audio()));
             all.add(measures.numbers().values().stream()
                     .mapToDouble(Double::doubleValue)
@@ -82,20 +79,6 @@ class PoorQualityOnPublicDataTest {
                 .mapToDouble(i -> scores[i] > limit ? 1 : 0)
                 .average()
                 .orElseThrow();
-    }
-
-    private static List<AnnotatedRecording> recordings() {
-        String folder = System.getProperty("LUNGWORT_DATA", System.getenv("LUNGWORT_DATA"));
-        Optional<Path> root = folder == null || folder.isBlank()
-                ? Optional.empty()
-                : Databases.find(Path.of(folder), DatabaseKind.SPRSOUND);
-        String reason = "skipped: %s is not there; set LUNGWORT_DATA to the folder that holds %s"
-                .formatted(DatabaseKind.SPRSOUND.title(), DatabaseKind.SPRSOUND.folderName());
-        if (root.isEmpty()) {
-            System.out.println(reason);
-        }
-        Assumptions.assumeTrue(root.isPresent(), reason);
-        return Databases.open(root.orElseThrow(), DatabaseKind.SPRSOUND).withAudio("train");
     }
 
     /** Probability that a poor recording scores above a good one; ties count half. */
