@@ -200,11 +200,14 @@ public final class RoundCommand implements Callable<Integer> {
                     answers.sayWhatPausesWere(diary, before.id());
                     return note == null ? null : diary.notes().add(person.id(), before.id(), note);
                 });
-                RoundCommand.print(
-                        service,
-                        round.ask(service, diary.rounds().get(before.id()), answers, which.json(), out),
-                        which.json(),
-                        out);
+                RoundView view = round.ask(service, diary.rounds().get(before.id()), answers, which.json(), out);
+                RoundCommand.print(service, view, which.json(), out);
+                if (!before.open() && view.round().open() && !which.json()) {
+                    out.printf(
+                            "OPEN AGAIN: what was said at the end of this round was said without these answers. Finish it once more: lungwort round finish --person %s --round %s%n",
+                            RoundText.quoted(person.nickname()), RoundText.shortId(before));
+                    out.flush();
+                }
                 return 0;
             }
         }

@@ -76,6 +76,15 @@ public record Round(
                 id, personId, startedAt, finishedAt, dangerSigns, vitals, symptoms, symptomWords, value, nextStep);
     }
 
+    /** True if the same is answered in both, whenever they were finished. */
+    boolean sameAnswers(Round other) {
+        return dangerSigns.equals(other.dangerSigns)
+                && vitals.equals(other.vitals)
+                && symptoms.equals(other.symptoms)
+                && symptomWords.equals(other.symptomWords)
+                && medicines.equals(other.medicines);
+    }
+
     /** The same, finished; finishing again keeps the newer next step. */
     public Round finished(Instant when, NextStep step) {
         return new Round(id, personId, startedAt, when, dangerSigns, vitals, symptoms, symptomWords, medicines, step);

@@ -1,5 +1,6 @@
 package lungwort.diary;
 
+import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
@@ -66,10 +67,13 @@ public final class Rounds {
         return round;
     }
 
-    /** Stores what was changed about a round; what it held before is kept until it is erased. */
-    public void change(Round round) {
+    /**
+     * Stores what was changed about a round; what it held before is kept until it is erased. A finished round with other answers is open again: what was said at its end was said without them.
+     */
+    public void change(Round changed) {
         database.write(c -> {
-            get(round.id());
+            Round before = get(changed.id());
+            Round round = before.open() || changed.sameAnswers(before) ? changed : changed.reopened();
             Instant now = clock.instant();
             Rows.remember(c, "round", round.id(), round.personId(), now);
             return Sql.update(
@@ -78,6 +82,24 @@ public final class Rounds {
                             .formatted(COLUMNS.replace(", id", "")),
                     columns(round, now));
         });
+    }
+
+    /** Opens a finished round, because something else is said of one of its takes. */
+    static void reopen(Connection c, UUID id, UUID person, Instant now) throws SQLException {
+        boolean finished = Sql.first(
+                        c,
+                        row -> row.getString("id"),
+                        "select id from round where id = ? and finished_at is not null",
+                        id)
+                .isPresent();
+        if (finished) {
+            Rows.remember(c, "round", id, person, now);
+            Sql.update(
+                    c,
+                    "update round set finished_at = null, next_step_json = null, changed_at = ? where id = ?",
+                    now,
+                    id);
+        }
     }
 
     /** @throws BadInput if there is no round with that id */

@@ -11,6 +11,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.UUID;
 import lungwort.BadInput;
 import lungwort.LungwortVersion;
@@ -130,12 +131,17 @@ public final class Takes {
         return examined;
     }
 
-    /** Changes what the person who listened said about a take. */
+    /** Changes what the person who listened said about a take; a finished round is open again if that is something else. */
     public void change(UUID takeId, TakeReason reason, @Nullable Boolean breathHeard, boolean knownToClinician) {
         database.write(c -> {
             Take take = get(takeId);
             Instant now = clock.instant();
             Rows.remember(c, "take", takeId, personOf(c, take), now);
+            if (take.reason() != reason
+                    || !Objects.equals(take.breathHeard(), breathHeard)
+                    || take.knownToClinician() != knownToClinician) {
+                Rounds.reopen(c, take.roundId(), personOf(c, take), now);
+            }
             return Sql.update(
                     c,
                     "update take set reason = ?, breath_heard = ?, known_to_clinician = ?, changed_at = ? where id = ?",
@@ -147,11 +153,15 @@ public final class Takes {
         });
     }
 
-    /** Says whether the breathing stopped by itself where a take holds a stretch without a breath; null takes the answer back. */
+    /** Says whether the breathing stopped by itself where a take holds a stretch without a breath; null takes the answer back. A finished round is open again if that is something else. */
     public void sayBreathingStopped(UUID takeId, @Nullable Boolean stopped) {
         database.write(c -> {
+            Take take = get(takeId);
             Instant now = clock.instant();
-            Rows.remember(c, "take", takeId, personOf(c, get(takeId)), now);
+            Rows.remember(c, "take", takeId, personOf(c, take), now);
+            if (!Objects.equals(take.breathingStopped(), stopped)) {
+                Rounds.reopen(c, take.roundId(), personOf(c, take), now);
+            }
             return Sql.update(
                     c,
                     "update take set breathing_stopped = ?, changed_at = ? where id = ?",

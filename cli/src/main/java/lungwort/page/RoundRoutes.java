@@ -99,9 +99,7 @@ final class RoundRoutes {
     private void change(Context context, UnaryOperator<Round> change) {
         UUID id = Ids.of(context);
         diary.together(() -> {
-            Round before = diary.rounds().get(id);
-            // What was said at the end was said without this answer.
-            diary.rounds().change(change.apply(before.open() ? before : before.reopened()));
+            diary.rounds().change(change.apply(diary.rounds().get(id)));
             return id;
         });
         answer(context, service.view(id));

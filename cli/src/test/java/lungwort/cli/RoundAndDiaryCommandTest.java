@@ -200,6 +200,30 @@ class RoundAndDiaryCommandTest {
         assertThat(good("round", "answer", "--no-danger-sign", "blue").out()).contains("none said to be there");
     }
 
+    /** What the guidance says must follow from what is known: common practice [C]. */
+    @Test
+    void anAnswerAfterTheEndOfARoundIsInWhatTheReportSaysToDo() throws Exception {
+        mia();
+        good("round", "start", "--no-other-danger-signs", "--spo2", "97", "--rate", "26");
+        good("round", "add", file("a.wav", "rate 24 pause 9"), "--site", "back-lower-left");
+        good("round", "finish");
+        String csv = temp.resolve("mia.csv").toString();
+
+        String noted = good("round", "answer", "--note", "slept well").out();
+        assertThat(noted).as("a note answers nothing").doesNotContain("OPEN AGAIN", "(open)");
+
+        String blue = good("round", "answer", "--danger-sign", "blue").out();
+        assertThat(blue).contains("(open)", "OPEN AGAIN", "lungwort round finish --person Mia --round");
+        good("report", "--person", "Mia", "--out", csv);
+        assertThat(Files.readString(Path.of(csv))).contains("next step,outcome,emergency-now");
+
+        good("round", "answer", "--no-danger-sign", "blue");
+        good("round", "finish");
+        good("round", "answer", "--breathing-stopped", "yes");
+        good("report", "--person", "Mia", "--out", csv);
+        assertThat(Files.readString(Path.of(csv))).contains("next step,outcome,emergency-now");
+    }
+
     @Test
     void aFolderWithARoundFileIsARoundAndAddingItTwiceDoublesNothing() throws Exception {
         mia();

@@ -327,6 +327,21 @@ class PageServerTest {
     }
 
     @Test
+    void whatIsSaidOfATakeAfterTheEndOpensTheRoundAgain() throws IOException {
+        byte[] wav = wav("wheeze");
+        page().send("POST", rounds("/files?site=back-lower-left&take=first&name=a.wav"), wav, wav.length);
+        String take = "/api/takes/" + diary.takes().ofRound(round.id()).get(0).id();
+        page().send("POST", rounds("/finish"), "{}");
+
+        page().send("PUT", take, "{\"knownToClinician\":false}");
+        assertThat(diary.rounds().get(round.id()).open()).as("nothing new").isFalse();
+
+        page().send("PUT", take, "{\"breathHeard\":false}");
+        assertThat(diary.rounds().get(round.id()).open()).isTrue();
+        assertThat(diary.rounds().get(round.id()).nextStep()).isNull();
+    }
+
+    @Test
     void aRecordingIsStoredSecondBySecondAndBecomesATake() throws IOException {
         String id = begin();
         byte[] second = new byte[2 * 8000];
