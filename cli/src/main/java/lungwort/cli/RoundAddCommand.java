@@ -4,12 +4,10 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
-import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.Callable;
 import lungwort.BadInput;
@@ -57,8 +55,6 @@ import picocli.CommandLine.Spec;
             "         lungwort round add monday-morning/ --person Mia"
         })
 final class RoundAddCommand implements Callable<Integer> {
-    private static final Duration OPEN_FOR = Duration.ofHours(12);
-
     @ParentCommand
     private @Nullable RoundCommand parent;
 
@@ -253,19 +249,13 @@ final class RoundAddCommand implements Callable<Integer> {
             return which.round(diary);
         }
         Person person = which.person(diary);
-        return open(diary, person).orElseGet(() -> diary.rounds().start(person.id()));
+        return RoundService.goingOn(diary, person)
+                .orElseGet(() -> diary.rounds().start(person.id()));
     }
 
     private boolean wouldBegin(Diary diary) {
-        return which.id() == null && open(diary, which.person(diary)).isEmpty();
-    }
-
-    private static Optional<Round> open(Diary diary, Person person) {
-        return diary.rounds()
-                .open(person.id())
-                .filter(r -> r.startedAt()
-                        .toInstant()
-                        .isAfter(diary.clock().instant().minus(OPEN_FOR)));
+        return which.id() == null
+                && RoundService.goingOn(diary, which.person(diary)).isEmpty();
     }
 
     /** A folder that says when its round began is added to that round once more without doubling it. */

@@ -23,6 +23,7 @@ import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vital;
 import lungwort.json.Json;
 import lungwort.round.RoundJson;
+import lungwort.round.RoundService;
 import lungwort.round.RoundView;
 import lungwort.round.RoundWords;
 
@@ -40,7 +41,7 @@ final class PageJson {
         ArrayNode persons = node.putArray("persons");
         for (Person person : diary.persons().all()) {
             ObjectNode p = RoundJson.person(person, person.age(today));
-            Round open = diary.rounds().open(person.id()).orElse(null);
+            Round open = RoundService.goingOn(diary, person).orElse(null);
             p.set("openRound", open == null ? null : RoundJson.round(open));
             Round newest = diary.rounds().newest(person.id()).orElse(null);
             p.put("newestRoundAt", newest == null ? null : newest.startedAt().toString());
@@ -100,6 +101,7 @@ final class PageJson {
         }
         ArrayNode waiting = node.putArray("unfinished");
         unfinished.ofRound(view.round().id()).forEach(e -> waiting.add(unfinished(e)));
+        node.put("longAgo", RoundService.longAgo(diary, view.round()));
         node.set("settings", settings(diary));
         for (var site : node.get("sites")) {
             for (var take : site.get("takes")) {

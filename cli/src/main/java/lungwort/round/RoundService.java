@@ -1,6 +1,7 @@
 package lungwort.round;
 
 import java.io.ByteArrayInputStream;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -41,6 +42,9 @@ public final class RoundService {
     /** How many days before a round make this person's usual. Common practice. */
     public static final int USUAL_DAYS = 28;
 
+    /** How long after its beginning a round is gone on with. What was answered longer ago says little of now. Common practice. */
+    public static final Duration GOES_ON_FOR = Duration.ofHours(12);
+
     private final Diary diary;
     private final BiFunction<byte[], String, Recording> reader;
     private final Function<Recording, Examination> examiner;
@@ -65,6 +69,16 @@ public final class RoundService {
     /** Puts stored takes beside one another. */
     public Comparing comparing() {
         return new Comparing(diary, reader);
+    }
+
+    /** The newest open round of a person, unless it began too long ago to go on with. */
+    public static Optional<Round> goingOn(Diary diary, Person person) {
+        return diary.rounds().open(person.id()).filter(round -> !longAgo(diary, round));
+    }
+
+    /** True if a round began so long ago that its answers are not those of now. */
+    public static boolean longAgo(Diary diary, Round round) {
+        return round.startedAt().toInstant().isBefore(diary.clock().instant().minus(GOES_ON_FOR));
     }
 
     /** Begins a round now. */

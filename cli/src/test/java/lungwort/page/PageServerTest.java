@@ -326,6 +326,30 @@ class PageServerTest {
         assertThat(view.at("/nextStep/outcome").asText()).isEqualTo("emergency-now");
     }
 
+    /** Danger signs that were absent yesterday say nothing of today: common practice [C]. */
+    @Test
+    void aRoundOfYesterdayIsNotGoneOnWith() throws IOException {
+        JsonNode begun = Json.parse(page().get("/api/start").body(), "start");
+        assertThat(begun.at("/persons/0/openRound/id").asText())
+                .isEqualTo(round.id().toString());
+        assertThat(Json.parse(page().get(rounds("")).body(), "round")
+                        .get("longAgo")
+                        .asBoolean())
+                .isFalse();
+
+        diary.rounds()
+                .change(round.finished(
+                        diary.clock().instant(), service.view(round.id()).nextStep()));
+        Round old = diary.rounds().start(person.id(), round.startedAt().minusHours(13));
+
+        JsonNode later = Json.parse(page().get("/api/start").body(), "start");
+        assertThat(later.at("/persons/0/openRound").isNull()).isTrue();
+        assertThat(Json.parse(page().get("/api/rounds/" + old.id()).body(), "round")
+                        .get("longAgo")
+                        .asBoolean())
+                .isTrue();
+    }
+
     @Test
     void whatIsSaidOfATakeAfterTheEndOpensTheRoundAgain() throws IOException {
         byte[] wav = wav("wheeze");

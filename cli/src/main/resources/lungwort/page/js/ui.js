@@ -80,7 +80,8 @@ export function steps(round, now) {
       <ol>${all.map(([id, words]) => html`<li>${id === now
         ? html`<span aria-current="step">${t(words)}</span>`
         : html`<a href="#/round/${round.round.id}/${id}">${t(words)}</a>`}</li>`)}</ol>
-    </nav>`;
+    </nav>
+    ${round.longAgo ? html`<p class="warn" id="long-ago">${t('round.longAgo', { when: when(round.round.startedAt) })} <a href="#/">${t('round.new')}</a></p>` : nothing}`;
 }
 
 /** Above everything else in a round once a danger sign or a value says so. */
