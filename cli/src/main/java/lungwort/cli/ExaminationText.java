@@ -1,6 +1,7 @@
 package lungwort.cli;
 
 import java.io.PrintWriter;
+import java.util.ArrayList;
 import java.util.List;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
@@ -44,26 +45,42 @@ final class ExaminationText {
             out.printf("  why: %s%n", reason);
         }
         out.printf("  %s%n", breathing(examination));
+        if (judged) {
+            sounds(examination, out);
+        }
+        out.println();
+    }
+
+    /** What is measured in a refused recording says nothing of the chest, so this is of others alone. A zero is left out: others may have been measured that do not count. */
+    private static void sounds(Examination examination, PrintWriter out) {
         for (BreathSummary summary : BreathSummary.of(examination)) {
-            if (summary.continuousShare() > 0 || summary.cracklesPerBreath() > 0) {
-                out.printf(
-                        "  in a breath (of %d): continuous sounds fill %.0f %%, %.1f crackles; %d tones one at a time, %d several at once%n",
-                        summary.breaths(),
-                        100 * summary.continuousShare(),
-                        summary.cracklesPerBreath(),
-                        summary.monophonic(),
-                        summary.polyphonic());
+            List<String> parts = new ArrayList<>();
+            if (summary.continuousShare() > 0) {
+                parts.add("continuous sounds fill %.0f %% (tones: %d one at a time, %d several at once)"
+                        .formatted(100 * summary.continuousShare(), summary.monophonic(), summary.polyphonic()));
             }
+            if (summary.cracklesPerBreath() > 0) {
+                parts.add("%.1f crackles".formatted(summary.cracklesPerBreath()));
+            }
+            amounts("in a breath (of %d)".formatted(summary.breaths()), parts, out);
         }
         for (PhaseSummary summary : PhaseSummary.of(examination)) {
-            if (summary.continuousShare() > 0 || summary.crackles() > 0) {
-                out.printf(
-                        "  %s: continuous sounds fill %.0f %%, %d crackles%n",
-                        phase(summary.phase()), 100 * summary.continuousShare(), summary.crackles());
+            List<String> parts = new ArrayList<>();
+            if (summary.continuousShare() > 0) {
+                parts.add("continuous sounds fill %.0f %%".formatted(100 * summary.continuousShare()));
             }
+            if (summary.crackles() > 0) {
+                parts.add(summary.crackles() + (summary.crackles() == 1 ? " crackle" : " crackles"));
+            }
+            amounts(phase(summary.phase()), parts, out);
         }
         evidence(examination.evidence(), out);
-        out.println();
+    }
+
+    private static void amounts(String where, List<String> parts, PrintWriter out) {
+        if (!parts.isEmpty()) {
+            out.printf("  %s: %s%n", where, String.join(", ", parts));
+        }
     }
 
     private static void quality(Quality quality, PrintWriter out) {

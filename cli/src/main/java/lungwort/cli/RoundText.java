@@ -5,7 +5,6 @@ import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.stream.Collectors;
 import lungwort.compare.Comparison;
-import lungwort.diary.Measures;
 import lungwort.diary.Note;
 import lungwort.diary.Round;
 import lungwort.diary.Settings.TemperatureUnit;
@@ -134,6 +133,10 @@ final class RoundText {
             take.examination()
                     .filter(e -> e.quality().usable() && !e.suggestion().namesSound())
                     .ifPresent(e -> e.reasons().forEach(reason -> out.printf("    %-18s why: %s%n", "", reason)));
+            // What is suggested must not hide what else was measured.
+            take.examination()
+                    .filter(e -> e.quality().usable() && e.suggestion().namesSound())
+                    .ifPresent(e -> e.listenFor().forEach(reason -> out.printf("    %-18s BUT: %s%n", "", reason)));
         }
         for (BeforeAfter change : site.changes()) {
             out.printf("    %s%n", change.words());
@@ -151,10 +154,10 @@ final class RoundText {
 
     private static String said(Take take) {
         return take.examination()
-                // What is measured in a refused recording says nothing of the chest.
-                .map(e -> e.quality().usable()
-                        ? "%s; measured: %s".formatted(RoundWords.suggestion(e), RoundWords.numbers(Measures.of(e)))
-                        : RoundWords.suggestion(e))
+                .map(e -> {
+                    String numbers = RoundWords.numbers(e);
+                    return RoundWords.suggestion(e) + (numbers.isEmpty() ? "" : "; measured: " + numbers);
+                })
                 .orElse("not examined yet");
     }
 

@@ -160,6 +160,11 @@ final class PageJson {
         words(node);
         node.put("round", take.roundId().toString());
         node.put("siteWords", take.site().words());
+        take.examination().ifPresent(e -> {
+            node.putObject("tellsNumber").put("continuous", e.tellsNumber(true)).put("crackles", e.tellsNumber(false));
+            ArrayNode listen = node.putArray("listenFor");
+            (e.quality().usable() ? e.listenFor() : List.<String>of()).forEach(listen::add);
+        });
         return node;
     }
 

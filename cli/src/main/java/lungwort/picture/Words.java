@@ -28,6 +28,9 @@ public final class Words {
         if (examination.suggestion() == Suggestion.NONE_STANDS_OUT) {
             return "the learnt model gives no probability: in recordings unlike what it learnt from it can miss most extra sounds";
         }
+        if (examination.suggestion() == Suggestion.CANNOT_TELL) {
+            return "the learnt model gives no probability where it cannot be told";
+        }
         return "the learnt model alone: continuous sound %.0f %%, crackles %.0f %% (it knows one kind of stethoscope)"
                 .formatted(
                         100 * examination.probabilities().continuous(),
@@ -58,16 +61,19 @@ public final class Words {
         return kind == SoundKind.RHONCHUS ? "R" : "W";
     }
 
-    /** How many sounds of each kind were measured. */
+    /** How many sounds of each kind were measured and count, of those kinds whose number says something. */
     public static String counts(Examination examination) {
         List<String> counts = new ArrayList<>();
         for (SoundKind kind : SoundKind.values()) {
+            if (!examination.tellsNumber(kind.continuous())) {
+                continue;
+            }
             long count = examination.evidence().stream()
                     .filter(e -> e.sound().kind() == kind)
                     .count();
             counts.add(count(count, kind));
         }
-        return "Measured: " + String.join(", ", counts);
+        return counts.isEmpty() ? "Measured: no number can be told here" : "Measured: " + String.join(", ", counts);
     }
 
     /** A number of sounds of a kind: "1 wheeze", "2 rhonchi". */

@@ -3,6 +3,7 @@ package lungwort.report;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
+import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
@@ -141,10 +142,23 @@ final class CsvReport {
                     "",
                     "listener");
         }
-        measure(view, take, "wheeze share", decimals(m.wheezeShare()), "share of the time", model);
-        measure(view, take, "crackles a breath", decimals(m.cracklesPerBreath()), "", model);
-        measure(view, take, "dominant frequency", decimals(m.dominantHz()), "Hz", model);
-        for (Evidence evidence : e.evidence()) {
+        measure(
+                view,
+                take,
+                "wheeze share",
+                e.tellsNumber(true) ? decimals(m.wheezeShare()) : "",
+                "share of the time",
+                model);
+        measure(
+                view,
+                take,
+                "crackles a breath",
+                e.tellsNumber(false) ? decimals(m.cracklesPerBreath()) : "",
+                "",
+                model);
+        measure(view, take, "dominant frequency", e.tellsNumber(true) ? decimals(m.dominantHz()) : "", "Hz", model);
+        // What is measured in a refused recording says nothing of the chest.
+        for (Evidence evidence : e.quality().usable() ? e.evidence() : List.<Evidence>of()) {
             evidence(view, take, evidence, model);
         }
     }

@@ -110,7 +110,9 @@ final class FhirSounds {
                             "The recording was added to the diary only at %s; the time given is the beginning of its round."
                                     .formatted(ReportWords.time(take.take().recordedAt())));
         }
-        e.reasons().forEach(r -> notes.addObject().put("text", FhirJson.string(r)));
+        // What a refused recording resembles says nothing of the chest.
+        (e.quality().usable() ? e.reasons() : List.<String>of())
+                .forEach(r -> notes.addObject().put("text", FhirJson.string(r)));
         if (take.take().breathingStopped() != null) {
             notes.addObject()
                     .put(
@@ -150,13 +152,17 @@ final class FhirSounds {
                     "%");
         }
         for (SoundKind kind : SoundKind.values()) {
-            add(components, "measured: " + Words.kind(kind), ReportWords.count(e, kind), "sounds", "{count}");
+            if (e.tellsNumber(kind.continuous())) {
+                add(components, "measured: " + Words.kind(kind), ReportWords.count(e, kind), "sounds", "{count}");
+            }
         }
-        add(components, "share of the time that continuous sounds fill", 100 * m.wheezeShare(), "%", "%");
-        if (m.cracklesPerBreath() != null) {
+        if (e.tellsNumber(true)) {
+            add(components, "share of the time that continuous sounds fill", 100 * m.wheezeShare(), "%", "%");
+        }
+        if (e.tellsNumber(false) && m.cracklesPerBreath() != null) {
             add(components, "crackles a breath", m.cracklesPerBreath(), "crackles a breath", "{count}");
         }
-        if (m.dominantHz() != null) {
+        if (e.tellsNumber(true) && m.dominantHz() != null) {
             add(components, "dominant frequency, median", m.dominantHz(), "Hz", "Hz");
         }
         e.longestPause().ifPresent(pause -> {

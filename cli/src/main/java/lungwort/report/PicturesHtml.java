@@ -100,7 +100,8 @@ final class PicturesHtml {
     }
 
     private void reasons(@org.jspecify.annotations.Nullable Examination e) {
-        if (e != null && !e.reasons().isEmpty()) {
+        // What a refused recording resembles says nothing of the chest.
+        if (e != null && e.quality().usable() && !e.reasons().isEmpty()) {
             html.start("ul", "class", "reasons");
             e.reasons().forEach(r -> html.tag("li", r));
             html.end();

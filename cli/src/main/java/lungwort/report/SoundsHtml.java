@@ -181,8 +181,8 @@ final class SoundsHtml {
                                         ReportWords.percent(e.probabilities().continuous()),
                                         ReportWords.percent(e.probabilities().discontinuous()))
                         : "not given",
-                continuous(e, m),
-                crackles(e, m),
+                e.quality().usable() ? continuous(e, m) : "not told",
+                e.quality().usable() ? crackles(e, m) : "not told",
                 "%d found, %s".formatted(e.breathing().breaths().size(), ReportWords.rate(e)),
                 ReportWords.quality(e));
     }

@@ -78,15 +78,35 @@ public final class RoundWords {
         };
     }
 
+    /** The numbers of an examination that say something, in one line; empty where none does. */
+    public static String numbers(Examination e) {
+        Measures m = Measures.of(e);
+        List<String> parts = new ArrayList<>();
+        if (e.tellsNumber(true)) {
+            parts.add(share(m));
+        }
+        if (e.tellsNumber(false)) {
+            parts.add(crackles(m.cracklesPerBreath(), m.crackles()));
+        }
+        if (e.tellsNumber(true) && m.dominantHz() != null) {
+            parts.add("%.0f Hz".formatted(m.dominantHz()));
+        }
+        return String.join(", ", parts);
+    }
+
     /** Numbers in one line: "wheeze share 12 %, 0.4 crackles a breath, 400 Hz". */
     public static String numbers(Measures m) {
         List<String> parts = new ArrayList<>();
-        parts.add("wheeze share %.0f %%".formatted(100 * m.wheezeShare()));
+        parts.add(share(m));
         parts.add(crackles(m.cracklesPerBreath(), m.crackles()));
         if (m.dominantHz() != null) {
             parts.add("%.0f Hz".formatted(m.dominantHz()));
         }
         return String.join(", ", parts);
+    }
+
+    private static String share(Measures m) {
+        return "wheeze share %.0f %%".formatted(100 * m.wheezeShare());
     }
 
     private static String crackles(@Nullable Double perBreath, int all) {

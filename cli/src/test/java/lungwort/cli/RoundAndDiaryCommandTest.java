@@ -118,6 +118,20 @@ class RoundAndDiaryCommandTest {
         assertThat(refused.out()).contains("cannot be judged").doesNotContain("measured: wheeze share");
     }
 
+    /** "0.0 crackles" beside "cannot tell" would take back that it cannot be told. */
+    @Test
+    void whereItCannotBeToldNoZerosAreTold() throws Exception {
+        mia();
+        good("round", "start", "--person", "Mia", "--no-other-danger-signs");
+        good("round", "add", file("a.wav", "unsure"), "--site", "back-lower-left");
+
+        Result both = good("round", "add", file("b.wav", "unfamiliar"), "--site", "back-lower-right");
+
+        assertThat(both.out())
+                .contains("cannot tell whether an extra sound is there", "no extra sound stands out")
+                .doesNotContain("measured:", "0.0 crackles");
+    }
+
     @Test
     void withoutATerminalUnansweredDangerSignsAreSaidAndNeverTakenAsAbsent() {
         mia();

@@ -45,6 +45,8 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
 import org.w3c.dom.NodeList;
@@ -287,6 +289,23 @@ class ReportTest {
                         "Could be judged, and cannot be told: T2 [^;]*\\(the signs are too weak to say either way\\); T3 [^;]*\\(The recording is very quiet\\)")
                 .containsPattern("Cannot be judged: T1 [^;]*; T5 ")
                 .containsPattern("T2, T3, T6, [T0-9, ]*: Nothing resembles an extra sound");
+    }
+
+    /** What was not told is no zero for whoever reads the data (common practice). */
+    @ParameterizedTest
+    @ValueSource(strings = {"unsure", "unfamiliar", "unusable"})
+    void whereItCannotBeToldTheDataHoldsNoZeros(String sound) throws Exception {
+        RoundService service = Examples.service(diary);
+        Round round = service.start(person("Mia"));
+        service.add(new NewTake(round.id(), LEFT, TakeReason.FIRST, "a.wav"), sound.getBytes(StandardCharsets.UTF_8));
+        ReportService reporting = new ReportService(service, RecordingReader::read);
+        ReportContent content = reporting.ofRound(round.id(), ReportOptions.ALL);
+
+        assertThat(text(reporting, content, ReportFormat.CSV))
+                .contains("take,wheeze share,,", "take,crackles a breath,,");
+        assertThat(text(reporting, content, ReportFormat.FHIR))
+                .contains("SHA-256 of the stored recording")
+                .doesNotContain("measured: wheeze", "measured: fine crackle", "crackles a breath");
     }
 
     private static String html(ReportService service, Round round) {

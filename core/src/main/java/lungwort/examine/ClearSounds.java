@@ -73,8 +73,11 @@ record ClearSounds(
     /** A crackle so near a place where bursts came back, in seconds, is evidence of it. */
     private static final double NEAR_PLACE_SECONDS = 0.2;
 
+    private static final String LISTEN_THERE =
+            " Crackles do that, knocks do not: listen there again, for rattling or crackling.";
+
     private static final String RETURNING =
-            "Short bursts came back at the same point of one breath after another (near %s s). Crackles do that, knocks do not: listen there again, for rattling or crackling.";
+            "Short bursts came back at the same point of one breath after another (near %s s)." + LISTEN_THERE;
 
     private static final String SURELY_RETURNING =
             "Short bursts came back at the same point of one breath after another (near %s s), as crackles do and knocks do not, though the learnt model alone would not suggest them: listen there again.";
@@ -156,6 +159,11 @@ record ClearSounds(
             reasons.add(WIDE);
         }
         return reasons;
+    }
+
+    /** Whether a reason tells of something measured that no suggestion goes by and that the listener is asked to listen for. */
+    static boolean leftToTheListener(String reason) {
+        return reason.endsWith(LISTEN_THERE) || reason.equals(WIDE) || reason.equals(DOUBTFUL);
     }
 
     private static boolean clearTone(MeasuredSound sound) {

@@ -76,6 +76,23 @@ public record Examination(
         return suggestion == Suggestion.CANNOT_TELL && Findings.faulty(quality);
     }
 
+    /** Those of its reasons that ask to listen for crackles: bursts were measured that the suggestion does not go by. */
+    public List<String> listenFor() {
+        return reasons.stream().filter(ClearSounds::leftToTheListener).toList();
+    }
+
+    /**
+     * Whether the number of its measured sounds of one sort says something. Not in a refused recording. That none counts is told only by a suggestion that tells, and of crackles only where nothing
+     * measured is left to the listener: elsewhere a zero would read as if there were none.
+     *
+     * @param continuous true for continuous sounds, false for crackles
+     */
+    public boolean tellsNumber(boolean continuous) {
+        boolean some = evidence.stream().anyMatch(e -> e.sound().kind().continuous() == continuous);
+        return quality.usable()
+                && (some || suggestion.tells() && (continuous || listenFor().isEmpty()));
+    }
+
     /** The longest pause; none where there is none. */
     public Optional<BreathingPause> longestPause() {
         return pauses.stream().max(Comparator.comparingDouble(BreathingPause::seconds));

@@ -5,9 +5,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.stream.Stream;
 import lungwort.audio.SourceFormat;
+import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
+import lungwort.sound.Crackle;
+import lungwort.sound.SoundKind;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -28,17 +32,75 @@ class ExaminationTest {
         List<Quality.Finding> findings = Stream.ofNullable(issue)
                 .map(i -> new Quality.Finding(i, !usable, ""))
                 .toList();
-        Examination examination = new Examination(
+        Examination examination = examination(suggestion, new Quality(usable, findings), List.of(), List.of());
+        assertThat(examination.recordAgain()).isEqualTo(again);
+    }
+
+    private static Examination examination(
+            Suggestion suggestion, Quality quality, List<Evidence> evidence, List<String> reasons) {
+        return new Examination(
                 "worked example",
                 15,
                 SourceFormat.memory(4000),
                 suggestion,
                 new Examination.Probabilities(0.2, 0.2, 0.1),
-                new Quality(usable, findings),
+                quality,
                 new Breathing(List.of(), null),
-                List.of(),
-                List.of(),
+                evidence,
+                reasons,
                 "none");
-        assertThat(examination.recordAgain()).isEqualTo(again);
+    }
+
+    /** "0 crackles measured" reads as if there were none. It is said only where the suggestion tells, and not where bursts were measured that nobody goes by (common practice). */
+    @ParameterizedTest
+    @CsvSource({
+        "NONE_HEARD, false, true, true",
+        "NONE_HEARD, true, true, false",
+        "CONTINUOUS, true, true, false",
+        "CONTINUOUS, false, true, true",
+        "CANNOT_TELL, false, false, false",
+        "CANNOT_TELL, true, false, false",
+        "NONE_STANDS_OUT, false, false, false"
+    })
+    void aZeroIsToldOnlyWhereItMeansNone(Suggestion suggestion, boolean bursts, boolean tones, boolean crackles) {
+        List<String> reasons = bursts
+                ? new ClearSounds(false, false, false, false, List.of(1.5, 6.0), false).reasons(false, false)
+                : List.of("Nothing resembles an extra sound.");
+        Quality good = new Quality(true, List.of());
+
+        Examination examination = examination(suggestion, good, List.of(), reasons);
+
+        assertThat(examination.tellsNumber(true)).isEqualTo(tones);
+        assertThat(examination.tellsNumber(false)).isEqualTo(crackles);
+        assertThat(examination.listenFor()).hasSize(bursts ? 1 : 0);
+    }
+
+    /** Talk is full of tones, and says nothing of the chest (common practice). */
+    @Test
+    void whatCountsIsToldAndARefusedRecordingCountsNothing() {
+        Crackle crackle = new Crackle(SoundKind.FINE_CRACKLE, 1, 1.006, 0.7, 6, 1, 10);
+        List<Evidence> evidence = List.of(new Evidence(crackle, BreathPhase.INSPIRATION, 0.8));
+        Quality refused = new Quality(false, List.of(new Quality.Finding(QualityIssue.NOISY, true, "")));
+
+        assertThat(examination(Suggestion.CANNOT_TELL, new Quality(true, List.of()), evidence, List.of())
+                        .tellsNumber(false))
+                .isTrue();
+        assertThat(examination(Suggestion.CANNOT_TELL, refused, evidence, List.of())
+                        .tellsNumber(false))
+                .isFalse();
+    }
+
+    /** Each reason that leaves something to the listener is known as one; a suggestion that goes by it leaves nothing. */
+    @Test
+    void reasonsThatAskToListenAreKnown() {
+        assertThat(new ClearSounds(false, false, true, true, List.of(1.5), false).reasons(false, false))
+                .hasSize(3)
+                .allMatch(ClearSounds::leftToTheListener);
+        assertThat(new ClearSounds(true, true, false, false, List.of(1.5), true).reasons(false, false))
+                .isNotEmpty()
+                .noneMatch(ClearSounds::leftToTheListener);
+        assertThat(new ClearSounds(false, false, false, false, List.of(1.5), true).reasons(false, false))
+                .isNotEmpty()
+                .noneMatch(ClearSounds::leftToTheListener);
     }
 }

@@ -80,9 +80,10 @@ export class TakeView {
   }
 
   evidence() {
-    const all = this.take.examination.evidence;
-    if (all.length === 0) {
-      return html`<h2>${t('evidence.title')}</h2><p>${t('evidence.none')}</p>`;
+    const { evidence: all, quality, suggestion } = this.take.examination;
+    if (!quality.usable || all.length === 0) {
+      const none = !quality.usable ? 'evidence.refused' : suggestion === 'none-heard' ? 'evidence.none' : 'evidence.noneCounts';
+      return html`<h2>${t('evidence.title')}</h2><p>${t(none)}</p>`;
     }
     const shown = this.all ? all : all.slice(0, 8);
     return html`

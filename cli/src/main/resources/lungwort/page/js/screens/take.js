@@ -39,8 +39,9 @@ export async function show(screen, id) {
         <h2 id="result">${t(['none-heard', 'none-stands-out'].includes(e.suggestion) ? 'take.saysNone' : 'take.says')} <strong>${take.suggestionWords}</strong></h2>
         <p>${t(refused ? 'suggestion.refused' : `suggestion.${e.suggestion}`)}</p>
         ${findings.length === 0 ? nothing : html`<ul>${findings.map((f) => html`<li>${f.reason} ${f.remedy} <span class="hint">${f.detail}</span></li>`)}</ul>`}
+        ${take.listenFor.map((words) => html`<p class="warn listen">${words}</p>`)}
         ${remarks.map((remark) => html`<p class="hint">${remark}</p>`)}
-        ${refused || e.reasons.length === 0 ? nothing : html`<details><summary>${t(e.suggestion === 'cannot-tell' ? 'take.whyUnsure' : 'take.why')}</summary><ul>${e.reasons.map((r) => html`<li>${r}</li>`)}</ul>
+        ${refused || e.reasons.every((r) => take.listenFor.includes(r)) ? nothing : html`<details><summary>${t(e.suggestion === 'cannot-tell' ? 'take.whyUnsure' : 'take.why')}</summary><ul>${e.reasons.filter((r) => !take.listenFor.includes(r)).map((r) => html`<li>${r}</li>`)}</ul>
           ${['cannot-tell', 'none-stands-out'].includes(e.suggestion) ? nothing : html`<p class="hint">${t('take.chances', {
             continuous: number(100 * e.probabilities.continuous), discontinuous: number(100 * e.probabilities.discontinuous) })}</p>`}</details>`}
       </section>`;
@@ -80,12 +81,12 @@ export async function show(screen, id) {
     if (!m || !e) {
       return nothing;
     }
-    const told = (value) => (e.quality.usable ? value : t('number.none'));
+    const told = (sort, value) => (take.tellsNumber[sort] ? value : t('number.none'));
     const rate = e.respiratoryRatePerMinute === null ? t('number.none')
       : t('take.rateValue', { rate: number(e.respiratoryRatePerMinute), low: number(e.respiratoryRate.low), high: number(e.respiratoryRate.high) });
     const rows = [
-      ['take.breaths', number(e.breaths.length)], ['take.rate', rate], ['take.share', told(`${number(100 * m.wheezeShare)} %`)],
-      ['take.crackles', told(number(m.cracklesPerBreath, 1))], ['take.hz', m.dominantHz === null ? t('number.none') : `${number(m.dominantHz)} Hz`],
+      ['take.breaths', number(e.breaths.length)], ['take.rate', rate], ['take.share', told('continuous', `${number(100 * m.wheezeShare)} %`)],
+      ['take.crackles', told('crackles', number(m.cracklesPerBreath, 1))], ['take.hz', m.dominantHz === null ? t('number.none') : told('continuous', `${number(m.dominantHz)} Hz`)],
       ['take.length', `${number(e.durationSeconds, 1)} s`], ['take.model', e.model],
     ];
     return html`<details><summary>${t('take.numbers')}</summary>
