@@ -11,7 +11,9 @@ import lungwort.diary.Measures;
 import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
+import lungwort.guidance.Symptoms;
 import lungwort.guidance.Vital;
+import lungwort.guidance.Vitals;
 import lungwort.picture.Words;
 import lungwort.round.RoundView;
 import lungwort.sound.ContinuousSound;
@@ -92,15 +94,49 @@ final class CsvReport {
                         heard ? "software" : "person");
             }
         }
+        answers(view);
         row(view, null, "next step", "outcome", round.step().outcome().id(), "", "", "", "", "guidance");
         for (ReportTake take : round.takes()) {
             measure(view, take, "added at", take.take().recordedAt().toString(), "", "");
             measure(view, take, "SHA-256 of the recording", take.take().recordingSha256(), "", "");
+            measure(view, take, "breath clearly heard", yesNo(take.take().breathHeard()), "", "listener");
+            if (take.take().knownToClinician()) {
+                measure(view, take, "a clinician calls it usual for this person", "yes", "", "listener");
+            }
             Examination e = take.take().examination().orElse(null);
             if (e != null) {
                 take(view, take, e);
             }
         }
+    }
+
+    /** What was asked beside the danger signs, by the names of the command's options; without a value where it was not. */
+    private void answers(RoundView view) throws IOException {
+        Vitals v = view.vitals();
+        Symptoms s = view.round().symptoms();
+        answer(view, "on-oxygen", yesNo(v.onOxygen()));
+        answer(view, "asleep", yesNo(v.asleep()));
+        answer(
+                view,
+                "consciousness",
+                v.consciousness() == null ? "" : v.consciousness().id());
+        answer(
+                view,
+                "breathless",
+                s.breathlessness() == null ? "" : s.breathlessness().id());
+        answer(view, "chest-pain", yesNo(s.chestPain()));
+        answer(view, "fever", yesNo(s.fever()));
+        answer(view, "chest-infection", yesNo(s.chestInfection()));
+        answer(view, "seen", safe(view.round().symptomWords()));
+        answer(view, "medicines", safe(view.round().medicines()));
+    }
+
+    private void answer(RoundView view, String name, String value) throws IOException {
+        row(view, null, "answer", name, value, "", "", "", "", "person");
+    }
+
+    private static String yesNo(@Nullable Boolean answer) {
+        return answer == null ? "" : answer ? "yes" : "no";
     }
 
     private void take(RoundView view, ReportTake take, Examination e) throws IOException {

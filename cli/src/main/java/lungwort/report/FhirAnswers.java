@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import lungwort.diary.Round;
+import lungwort.guidance.Consciousness;
 import lungwort.guidance.Symptoms;
 
 /** What was asked and answered beside the danger signs. What was not asked is left out: nobody may take it for a no. */
@@ -18,6 +19,14 @@ final class FhirAnswers {
                 answers,
                 "Breathes extra oxygen while the oxygen saturation is measured",
                 round.vitals().onOxygen());
+        Consciousness awake = round.vitals().consciousness();
+        put(answers, "How awake and clear", awake == null ? null : awake.words());
+        put(
+                answers,
+                "The breathing rate was taken asleep",
+                round.vitals().respiratoryRatePerMinute() == null
+                        ? null
+                        : round.vitals().asleep());
         put(
                 answers,
                 "Breathlessness, more than usual",

@@ -113,6 +113,17 @@ final class FhirSounds {
         // What a refused recording resembles says nothing of the chest.
         (e.quality().usable() ? e.reasons() : List.<String>of())
                 .forEach(r -> notes.addObject().put("text", FhirJson.string(r)));
+        if (take.take().breathHeard() != null) {
+            notes.addObject()
+                    .put(
+                            "text",
+                            take.take().breathHeard()
+                                    ? "Listener: breath clearly heard."
+                                    : "Listener: hardly any breath heard.");
+        }
+        if (take.take().knownToClinician()) {
+            notes.addObject().put("text", "A clinician calls this sound usual here for this person.");
+        }
         if (take.take().breathingStopped() != null) {
             notes.addObject()
                     .put(

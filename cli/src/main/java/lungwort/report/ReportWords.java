@@ -151,8 +151,11 @@ final class ReportWords {
         return (why + findings).strip();
     }
 
-    /** The rate heard, with its interval. */
+    /** The rate heard, with its interval; none across a stretch without a breath, which would make it too slow and hide that it stopped. */
     static String rate(Examination examination) {
+        if (!examination.pauses().isEmpty()) {
+            return "rate not told";
+        }
         var rate = examination.breathing().rate();
         return rate == null
                 ? "rate not measurable"

@@ -29,6 +29,7 @@ import lungwort.guidance.Breathlessness;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
+import lungwort.guidance.Consciousness;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
@@ -145,6 +146,9 @@ class ReportTest {
         Function<ReportFormat, String> text =
                 format -> new String(service.write(content, format), StandardCharsets.UTF_8);
         assertThat(text.apply(ReportFormat.HTML))
+                .as("a rate across a pause is none")
+                .contains("2 found, rate not told")
+                .doesNotContain("15/min heard")
                 .contains("NO BREATH FOUND FOR 9 S (2.0 to 11.0 s; LISTENER: THE BREATHING STOPPED BY ITSELF)");
         assertThat(text.apply(ReportFormat.CSV))
                 .containsPattern("longest stretch without a breath,9,s")
@@ -289,6 +293,47 @@ class ReportTest {
                         "Could be judged, and cannot be told: T2 [^;]*\\(the signs are too weak to say either way\\); T3 [^;]*\\(The recording is very quiet\\)")
                 .containsPattern("Cannot be judged: T1 [^;]*; T5 ")
                 .containsPattern("T2, T3, T6, [T0-9, ]*: Nothing resembles an extra sound");
+    }
+
+    /** A saturation without its oxygen, or a chest without who listened, reads better than it is: every format hands on what was answered (common practice). */
+    @Test
+    void whatWasAnsweredStandsInEveryFormat() {
+        RoundService service = Examples.service(diary);
+        Round round = service.start(person("Mia"));
+        service.change(round.with(Vitals.NONE
+                        .withSpo2(95)
+                        .withOnOxygen(true)
+                        .withRespiratoryRate(20)
+                        .withAsleep(true)
+                        .withConsciousness(Consciousness.CONFUSED))
+                .with(Symptoms.NOT_ASKED.withFever(true).withBreathlessness(Breathlessness.AT_REST)));
+        Take take = service.add(
+                new NewTake(round.id(), LEFT, TakeReason.FIRST, "a.wav", false, true),
+                "wheezes 2".getBytes(StandardCharsets.UTF_8));
+        assertThat(take.breathHeard()).isFalse();
+        ReportService reporting = new ReportService(service, RecordingReader::read);
+        ReportContent content = reporting.ofRound(round.id(), ReportOptions.ALL);
+
+        assertThat(text(reporting, content, ReportFormat.HTML))
+                .contains("on oxygen", "asleep", "newly confused", "HARDLY ANY BREATH HEARD", "A clinician calls this");
+        assertThat(text(reporting, content, ReportFormat.CSV))
+                .contains(
+                        "answer,on-oxygen,yes,",
+                        "answer,asleep,yes,",
+                        "answer,consciousness,confused,",
+                        "answer,breathless,at-rest,",
+                        "answer,fever,yes,",
+                        "answer,chest-pain,,",
+                        "take,breath clearly heard,no,",
+                        "take,a clinician calls it usual for this person,yes,");
+        assertThat(text(reporting, content, ReportFormat.FHIR))
+                .contains(
+                        "Breathes extra oxygen",
+                        "taken asleep",
+                        "newly confused",
+                        "at-rest",
+                        "hardly any breath heard",
+                        "A clinician calls this");
     }
 
     /** What was not told is no zero for whoever reads the data (common practice). */
