@@ -21,6 +21,10 @@ final class Actions {
                 actions.add("Do not wait for a recording, another measurement or a reply from Lungwort.");
             }
             case BE_SEEN_TODAY -> {
+                if (emergencySignsOpen(situation)) {
+                    actions.add(
+                            "First answer the danger-sign questions that are still open: one yes may make this an emergency.");
+                }
                 missing.stream().filter(Actions::atOnce).forEach(m -> actions.add(m.text()));
                 actions.add(
                         "Call the person's clinician, or the advice line where you live, and arrange that they are seen or assessed today.");
@@ -44,6 +48,15 @@ final class Actions {
             }
         }
         return actions;
+    }
+
+    /** Whether a danger sign that would be an emergency was asked about and is not answered yet. */
+    private static boolean emergencySignsOpen(Situation situation) {
+        DangerAnswers answers = situation.dangerSigns();
+        return Guidance.dangerSigns(situation.age(), situation.conditions()).stream()
+                .filter(sign -> sign.outcome() == Outcome.EMERGENCY_NOW)
+                .anyMatch(sign ->
+                        !answers.yes().contains(sign.id()) && !answers.no().contains(sign.id()));
     }
 
     /** What may make it an emergency, and is known by looking. */

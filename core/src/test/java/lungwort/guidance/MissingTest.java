@@ -106,6 +106,23 @@ class MissingTest {
                 .isEqualTo(Outcome.EMERGENCY_NOW);
     }
 
+    /** Whoever is to be seen today may be an emergency: what tells it by looking comes before the call. Common practice [C]. */
+    @Test
+    void openDangerSignsComeBeforeArrangingToBeSeen() {
+        Situation seen = Baseline.of(Age.ofYears(40)).with(Symptoms.ABSENT.withChestPain(true));
+        assertThat(Guidance.decide(seen).outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(Guidance.decide(seen).actions().get(0)).startsWith("Call the person's clinician");
+
+        NextStep open = Guidance.decide(seen.with(DangerAnswers.NOT_ASKED));
+        assertThat(open.outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(open.actions().get(0)).startsWith("First answer the danger-sign questions");
+
+        // What heart failure adds is no emergency, and does not hold up the call.
+        Situation heart = seen.with(Conditions.of(Condition.HEART_FAILURE));
+        assertThat(Guidance.decide(heart).missing()).anyMatch(m -> m.id().equals("danger-signs"));
+        assertThat(Guidance.decide(heart).actions().get(0)).startsWith("Call the person's clinician");
+    }
+
     @Test
     void aHeardRateTouchesNoOtherReason() {
         Situation s = Baseline.of(Age.ofMonths(20));

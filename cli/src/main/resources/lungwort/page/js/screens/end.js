@@ -30,14 +30,16 @@ export async function show(screen, id) {
     const s = round.nextStep;
     // What is needed most stands among the things to do already.
     const missing = s.missing.filter((m) => !s.actions.includes(m.text));
+    // What may make it an emergency is asked for before anybody is called.
+    const urgent = s.outcome === 'be-seen-today' && s.missing.some((m) => ['danger-signs', 'counted-rate'].includes(m.id));
     return html`
       <section class="card step ${s.outcome}" aria-labelledby="step-title">
         ${s.outcome === 'emergency-now' ? html`<h2 id="step-title">${t('end.do')}</h2>` : html`<h2 id="step-title">${s.words}</h2><p>${s.meaning}</p>`}
         <ol>${s.actions.map((a) => html`<li>${a}</li>`)}</ol>
         ${pauses()}
-        ${s.outcome === 'next-take' ? html`<div class="row">
-          ${s.missing.some((m) => m.needed) ? html`<a class="button" href="#/round/${id}/${round.dangerSignsOpen.length ? 'signs' : 'vitals'}">${t('end.fill')}</a>` : nothing}
-          ${round.asked ? html`<a class="button quiet" href="#/round/${id}/record/${round.asked.site}/${round.asked.take}">${t(`chest.asked.${round.asked.take}`, { site: round.asked.words })}</a>` : nothing}
+        ${s.outcome === 'next-take' || urgent ? html`<div class="row">
+          ${urgent || s.missing.some((m) => m.needed) ? html`<a class="button" href="#/round/${id}/${round.dangerSignsOpen.length ? 'signs' : 'vitals'}">${t('end.fill')}</a>` : nothing}
+          ${round.asked && !urgent ? html`<a class="button quiet" href="#/round/${id}/record/${round.asked.site}/${round.asked.take}">${t(`chest.asked.${round.asked.take}`, { site: round.asked.words })}</a>` : nothing}
         </div>` : nothing}
       </section>
       ${oxygenTarget(round)}
