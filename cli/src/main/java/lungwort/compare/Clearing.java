@@ -124,7 +124,7 @@ public record Clearing(
                 (continuous ? " does" : " do")
                         + " not stand out in the later take, but that sounds unlike what Lungwort learnt from and does not show that %s cleared. That %s heard stays written down."
                                 .formatted(continuous ? "it" : "they", continuous ? "it was" : "they were");
-            case CANNOT_TELL -> ": the later take cannot be judged, record it again.";
+            case CANNOT_TELL -> ": nothing can be told from the later take, record it again.";
         };
         return sound + verdict + " " + numbers(continuous, before, after);
     }

@@ -45,7 +45,9 @@ final class Comparability {
             if (!take.usable()) {
                 Set<Measure> evidence = EnumSet.range(Measure.WHEEZE_SHARE, Measure.DISCONTINUOUS_PROBABILITY);
                 lost.addAll(evidence);
-                sentences.add("%s could not be judged: its extra sounds are not compared.".formatted(take.name()));
+                sentences.add(
+                        "%s could not be judged, or nothing could be told from it: its extra sounds are not compared."
+                                .formatted(take.name()));
             }
         }
     }

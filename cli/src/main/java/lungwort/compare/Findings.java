@@ -34,7 +34,7 @@ final class Findings {
         suggestions(findings);
         boolean judged = first.usable() && second.usable();
         if (!judged) {
-            findings.add("Record again what cannot be judged before you go by any difference.");
+            findings.add("Record again what cannot be judged or told before you go by any difference.");
         }
         List<Difference> exceeding =
                 differences.stream().filter(Difference::exceeds).toList();
@@ -82,7 +82,7 @@ final class Findings {
             case BOTH -> "a continuous extra sound and crackles";
             case NONE_HEARD -> "no extra sound (which is no all-clear)";
             case NONE_STANDS_OUT -> "nothing that stands out (in a recording unlike what Lungwort learnt from)";
-            case CANNOT_TELL -> "nothing, it cannot be judged";
+            case CANNOT_TELL -> "nothing, it cannot be told";
         };
     }
 

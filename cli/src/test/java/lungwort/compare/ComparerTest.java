@@ -105,8 +105,8 @@ class ComparerTest {
         assertThat(c.differences())
                 .extracting(Difference::measure)
                 .doesNotContain(Measure.WHEEZE_SHARE, Measure.CRACKLES_PER_BREATH, Measure.CONTINUOUS_PROBABILITY);
-        assertThat(c.findings().get(0)).contains("it cannot be judged");
-        assertThat(c.findings()).anyMatch(f -> f.startsWith("Record again what cannot be judged"));
+        assertThat(c.findings().get(0)).contains("it cannot be told");
+        assertThat(c.findings()).anyMatch(f -> f.startsWith("Record again what cannot be judged or told"));
     }
 
     @Test

@@ -36,7 +36,7 @@ export async function show(screen, first, second) {
   }
 
   function draw() {
-    const measured = (f) => (take) => (take.measures ? f(take.measures) : t('number.none'));
+    const measured = (f, sort) => (take) => (take.measures && (!sort || take.tellsNumber[sort]) ? f(take.measures) : t('number.none'));
     screen.draw(t('compare.title'), html`
       ${problem(state.fault)}
       <div class="scroll" tabindex="0" role="region" aria-label=${t('compare.title')}>
@@ -45,9 +45,9 @@ export async function show(screen, first, second) {
           ${row('compare.person', (take) => take.person)}
           ${row('compare.when', (take) => when(take.recordedAt))}
           ${row('end.suggests', (take) => take.suggestionWords ?? t('take.notExamined'))}
-          ${row('take.share', measured((m) => `${number(100 * m.wheezeShare)} %`))}
-          ${row('take.crackles', measured((m) => number(m.cracklesPerBreath, 1)))}
-          ${row('take.hz', measured((m) => (m.dominantHz === null ? t('number.none') : `${number(m.dominantHz)} Hz`)))}
+          ${row('take.share', measured((m) => `${number(100 * m.wheezeShare)} %`, 'continuous'))}
+          ${row('take.crackles', measured((m) => number(m.cracklesPerBreath, 1), 'crackles'))}
+          ${row('take.hz', measured((m) => (m.dominantHz === null ? t('number.none') : `${number(m.dominantHz)} Hz`), 'continuous'))}
           ${row('take.rate', measured((m) => number(m.ratePerMinute)))}
         </tbody></table></div>
       ${comparison.notComparable.map((r) => html`<p class="warn">${r}</p>`)}
