@@ -1,5 +1,6 @@
 package lungwort.cli;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
@@ -41,6 +42,8 @@ import picocli.CommandLine.Spec;
             "Synthesised sounds are cleaner than chests: hearing them all right does not make a listener."
         })
 final class PracticeCommand implements Callable<Integer> {
+    private static final int MAX_STARTS = 6;
+
     @Spec
     @SuppressWarnings("NullAway.Init") // picocli sets it before call()
     private CommandSpec spec;
@@ -135,14 +138,53 @@ final class PracticeCommand implements Callable<Integer> {
                 WavWriter.write(folder.resolve(name + ".wav"), made.recording(), WavWriter.Encoding.PCM_16);
                 answers.add(answer(cases.get(i), name + ".wav", made));
             }
-            Path file = folder.resolve(quiz == 0 ? "contents.json" : "answers.json");
-            Files.writeString(file, Json.pretty(answers) + "\n", StandardCharsets.UTF_8);
+            String list = quiz == 0 ? "contents" : "answers";
+            Files.writeString(folder.resolve(list + ".json"), Json.pretty(answers) + "\n", StandardCharsets.UTF_8);
+            Files.writeString(folder.resolve(list + ".txt"), words(answers), StandardCharsets.UTF_8);
         } catch (IOException e) {
             throw new BadInput(folder + ": cannot write here; check the folder and the free space.", e);
         }
         PrintWriter writer = spec.commandLine().getOut();
-        writer.println(json ? Json.pretty(answers) : "wrote %d sounds to %s".formatted(cases.size(), folder));
+        writer.println(json ? Json.pretty(answers) : written(cases.size(), folder));
         writer.flush();
+    }
+
+    private String written(int sounds, Path folder) {
+        return quiz == 0
+                ? "Wrote %d %s to %s. Listen with headphones; %s says what is to be heard in each, and when."
+                        .formatted(sounds, sounds == 1 ? "sound" : "sounds", folder, folder.resolve("contents.txt"))
+                : "Wrote %d %s to %s. Listen to each with headphones and write down what you hear; then look into %s."
+                        .formatted(sounds, sounds == 1 ? "sound" : "sounds", folder, folder.resolve("answers.txt"));
+    }
+
+    /** For people: what is to be heard in each file, and when the first ones are. */
+    private static String words(ArrayNode answers) {
+        StringBuilder words = new StringBuilder();
+        for (JsonNode answer : answers) {
+            words.append("%s: %s%n    %s%n"
+                    .formatted(
+                            answer.get("file").asText(),
+                            answer.get("kind").asText(),
+                            answer.get("story").asText()));
+            List<String> starts = new ArrayList<>();
+            for (JsonNode sound : answer.get("sounds")) {
+                starts.add("%s %.1f s"
+                        .formatted(
+                                sound.get("kind").asText().replace('-', ' '),
+                                sound.get("startSeconds").asDouble()));
+            }
+            int more = starts.size() - MAX_STARTS;
+            words.append(
+                    starts.isEmpty()
+                            ? "    No extra sound is in it.%n".formatted()
+                            : "    From the beginning: %s%s.%n"
+                                    .formatted(
+                                            String.join(", ", starts.subList(0, Math.min(MAX_STARTS, starts.size()))),
+                                            more > 0 ? ", and %d more".formatted(more) : ""));
+        }
+        return words
+                + "%nAll of it is synthesised and cleaner than a chest: hearing it all right does not make a listener.%n"
+                        .formatted();
     }
 
     private static ObjectNode answer(PracticeCase one, String file, PracticeRecording made) {
