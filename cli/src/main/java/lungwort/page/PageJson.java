@@ -125,6 +125,7 @@ final class PageJson {
                     .put("id", sign.id())
                     .put("question", sign.question(age))
                     .put("answer", answer)
+                    .put("outcome", sign.outcome().id())
                     .put(
                             "sources",
                             String.join(

@@ -84,6 +84,34 @@ export function steps(round, now) {
     ${round.longAgo ? html`<p class="warn" id="long-ago">${t('round.longAgo', { when: when(round.round.startedAt) })} <a href="#/">${t('round.new')}</a></p>` : nothing}`;
 }
 
+/**
+ * An answer that could not be kept. Whoever said that a danger sign is there is told to call all the same: no fault of this page may keep that back.
+ *
+ * @param words what went wrong
+ * @param urgent true if a danger sign was said to be there
+ */
+export function notKept(round, words, urgent) {
+  return !urgent ? problem(words) : html`
+    <section class="alarm" id="not-kept" role="alert">
+      <p>${t('alarm.notKept')}</p>
+      <p class="call">${call(round)}</p>
+      <p>${words}</p>
+    </section>`;
+}
+
+/** Radio buttons show what is kept, where an answer could not be. */
+export function showKept(name, value) {
+  for (const input of document.getElementsByName(name)) {
+    input.checked = input.value === String(value ?? '');
+  }
+}
+
+function call(round) {
+  return round.settings.emergencyNumber
+    ? html`<a href="tel:${round.settings.emergencyNumber.replaceAll(' ', '')}">${t('alarm.call', { number: round.settings.emergencyNumber })}</a>`
+    : t('alarm.callUnknown');
+}
+
 /** Above everything else in a round once a danger sign or a value says so. */
 export function alarm(round) {
   const step = round.nextStep;
@@ -93,9 +121,7 @@ export function alarm(round) {
   return html`
     <section class="alarm" role="alert" aria-label=${step.words}>
       <h2>${step.words}</h2>
-      <p class="call">${round.settings.emergencyNumber
-        ? html`<a href="tel:${round.settings.emergencyNumber.replaceAll(' ', '')}">${t('alarm.call', { number: round.settings.emergencyNumber })}</a>`
-        : t('alarm.callUnknown')}</p>
+      <p class="call">${call(round)}</p>
       <p>${t('alarm.nothing')}</p>
       <ul>${step.reasons.filter((r) => r.outcome === 'emergency-now').map((r) => html`<li>${r.text}</li>`)}</ul>
     </section>`;

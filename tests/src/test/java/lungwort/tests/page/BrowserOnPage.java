@@ -79,6 +79,14 @@ final class BrowserOnPage implements AutoCloseable {
         }
     }
 
+    /** Takes the network from the browser, or gives it back. */
+    void online(boolean there) {
+        driver.executeCdpCommand("Network.enable", java.util.Map.of());
+        driver.executeCdpCommand(
+                "Network.emulateNetworkConditions",
+                java.util.Map.of("offline", !there, "latency", 0, "downloadThroughput", -1, "uploadThroughput", -1));
+    }
+
     Diary diary() {
         return diary;
     }

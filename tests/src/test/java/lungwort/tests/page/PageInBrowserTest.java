@@ -465,6 +465,39 @@ class PageInBrowserTest {
         page.checkScreen("end-usual");
     }
 
+    /** A danger sign outranks everything, also a page that has lost its program: common practice [C]. */
+    @Test
+    void aDangerSignThatCannotBeKeptIsAnEmergencyAllTheSame() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.PHONE)) {
+            Round round = page.diary().rounds().start(child(page).id());
+            page.driver()
+                    .get("http://127.0.0.1:%d/#/round/%s/signs"
+                            .formatted(page.server().port(), round.id()));
+            page.title("Danger signs first");
+            page.online(false);
+            try {
+                page.press(By.cssSelector("label:has(input[name=choking-or-swelling][value=no])"));
+                assertThat(page.see(By.cssSelector(".error")).getText()).contains("cannot reach Lungwort");
+                assertThat(page.driver()
+                                .findElement(By.cssSelector("input[name=choking-or-swelling][value=no]"))
+                                .isSelected())
+                        .as("what is not kept is not shown as answered")
+                        .isFalse();
+                page.press(By.cssSelector("label:has(input[name=choking-or-swelling][value=yes])"));
+                assertThat(page.see(By.id("not-kept")).getText())
+                        .contains("Call your emergency number now", "could not be kept");
+                assertThat(
+                                page.driver()
+                                        .executeScript(
+                                                "const r = document.getElementById('not-kept').getBoundingClientRect(); return r.bottom > 0 && r.top < innerHeight"))
+                        .as("it is on the screen")
+                        .isEqualTo(true);
+            } finally {
+                page.online(true);
+            }
+        }
+    }
+
     @Test
     void twoTabsOfOneRoundBothKeepWhatTheyEntered() throws IOException {
         try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.DESKTOP)) {

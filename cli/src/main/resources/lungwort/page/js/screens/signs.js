@@ -1,24 +1,26 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, put } from '../api.js';
-import { alarm, goTo, once, problem, steps } from '../ui.js';
+import { alarm, goTo, notKept, once, showKept, steps } from '../ui.js';
 
 /** Danger signs come first; one yes is an answer, and nothing has to be recorded. */
 export async function show(screen, id) {
   let round = await get(`/api/rounds/${id}`);
-  const state = { fault: '' };
-  const failed = (fault) => { state.fault = fault.message; draw(); };
+  const state = { fault: '', urgent: false };
+  const failed = (fault, urgent = false) => { Object.assign(state, { fault: fault.message, urgent }); draw(); };
 
   async function answer(sign, value) {
     try {
       round = await put(`/api/rounds/${id}/danger-signs`, { yes: value === 'yes' ? [sign.id] : [], no: value === 'no' ? [sign.id] : [] });
-      state.fault = '';
+      Object.assign(state, { fault: '', urgent: false });
       draw();
       if (value === 'yes') {
         document.querySelector('.alarm, .verdict')?.scrollIntoView({ block: 'nearest' });
       }
     } catch (fault) {
-      failed(fault);
+      failed(fault, state.urgent || value === 'yes' && sign.outcome === 'emergency-now');
+      showKept(sign.id, sign.answer);
+      document.querySelector('#not-kept, .error')?.scrollIntoView({ block: 'nearest' });
     }
   }
 
@@ -63,7 +65,7 @@ export async function show(screen, id) {
     screen.draw(t('signs.title'), html`
       ${steps(round, 'signs')}
       ${verdict()}
-      ${problem(state.fault)}
+      ${notKept(round, state.fault, state.urgent)}
       <p>${t('signs.intro')}</p>
       ${round.dangerSigns.map(question)}
       <div class="row">

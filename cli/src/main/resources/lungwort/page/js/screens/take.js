@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, put } from '../api.js';
-import { alarm, capital, choice, number, problem, soFar, steps, when } from '../ui.js';
+import { alarm, capital, choice, notKept, number, showKept, soFar, steps, when } from '../ui.js';
 import { TakeView } from '../take-view.js';
 import { UsualHere } from '../usual-here.js';
 
@@ -9,7 +9,7 @@ import { UsualHere } from '../usual-here.js';
 export async function show(screen, id) {
   let take = await get(`/api/takes/${id}`);
   let round = await get(`/api/rounds/${take.round}`);
-  const state = { fault: '' };
+  const state = { fault: '', urgent: false };
   const usual = new UsualHere(take);
   let view = null;
   screen.onLeave(() => { view?.close(); window.removeEventListener('resize', draw); });
@@ -18,11 +18,16 @@ export async function show(screen, id) {
     try {
       take = { ...take, ...await put(`/api/takes/${id}`, change) };
       round = await get(`/api/rounds/${take.round}`);
-      state.fault = '';
+      Object.assign(state, { fault: '', urgent: false });
+      draw();
     } catch (fault) {
-      state.fault = fault.message;
+      Object.assign(state, { fault: fault.message, urgent: state.urgent || change.breathingStopped === true });
+      draw();
+      showKept('stopped', take.breathingStopped);
+      showKept('heard', take.breathHeard);
+      document.querySelectorAll('#known').forEach((box) => { box.checked = take.knownToClinician; });
+      document.querySelector('#not-kept, .error')?.scrollIntoView({ block: 'nearest' });
     }
-    draw();
   }
 
   function verdict() {
@@ -82,7 +87,8 @@ export async function show(screen, id) {
       return nothing;
     }
     const told = (sort, value) => (take.tellsNumber[sort] ? value : t('number.none'));
-    const rate = e.respiratoryRatePerMinute === null ? t('number.none')
+    // A rate across a stretch without a breath would be too slow and hide that it stopped.
+    const rate = e.respiratoryRatePerMinute === null || e.pauses.length > 0 ? t('number.none')
       : t('take.rateValue', { rate: number(e.respiratoryRatePerMinute), low: number(e.respiratoryRate.low), high: number(e.respiratoryRate.high) });
     const rows = [
       ['take.breaths', number(e.breaths.length)], ['take.rate', rate], ['take.share', told('continuous', `${number(100 * m.wheezeShare)} %`)],
@@ -90,7 +96,7 @@ export async function show(screen, id) {
       ['take.length', `${number(e.durationSeconds, 1)} s`], ['take.model', e.model],
     ];
     return html`<details><summary>${t('take.numbers')}</summary>
-      <table><tbody>${rows.map(([words, value]) => html`<tr><th scope="row">${t(words)}</th><td>${value}</td></tr>`)}</tbody></table></details>`;
+      <table class="numbers"><tbody>${rows.map(([words, value]) => html`<tr><th scope="row">${t(words)}</th><td>${value}</td></tr>`)}</tbody></table></details>`;
   }
 
   function changes() {
@@ -104,7 +110,7 @@ export async function show(screen, id) {
       <section class="card">
         ${choice('heard', t('take.heard'), [[true, t('take.heardYes')], [false, t('take.heardNo')], [null, t('answer.unknown')]], take.breathHeard, (v) => say({ breathHeard: v }), t('take.heardHint'))}
         ${['continuous', 'discontinuous', 'both'].includes(take.examination?.suggestion)
-          ? html`<label class="check"><input type="checkbox" .checked=${take.knownToClinician} @change=${(e) => say({ knownToClinician: e.target.checked })}>${t('take.known')}</label>` : nothing}
+          ? html`<label class="check"><input type="checkbox" id="known" .checked=${take.knownToClinician} @change=${(e) => say({ knownToClinician: e.target.checked })}>${t('take.known')}</label>` : nothing}
       </section>`;
   }
 
@@ -113,7 +119,7 @@ export async function show(screen, id) {
       ${steps(round, 'chest')}
       ${alarm(round)}
       ${soFar(round)}
-      ${problem(state.fault)}
+      ${notKept(round, state.fault, state.urgent)}
       ${pauses()}
       ${verdict()}
       ${changes()}
