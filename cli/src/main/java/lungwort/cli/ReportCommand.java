@@ -115,6 +115,12 @@ final class ReportCommand implements Callable<Integer> {
             ReportContent content = content(reports, diary, person);
             write(reports.write(content, as));
             told(content, command.commandLine().getOut());
+            if (from == null && !which.named()) {
+                passedOver(
+                        content,
+                        DiaryRound.newest(diary, person),
+                        command.commandLine().getOut());
+            }
         }
         return 0;
     }
@@ -126,7 +132,7 @@ final class ReportCommand implements Callable<Integer> {
             return reports.ofDays(person, from, last, options);
         }
         Round named = which.round(diary, person);
-        Round round = named == null ? DiaryRound.newest(diary, person) : named;
+        Round round = named == null ? reports.newest(person).orElseGet(() -> DiaryRound.newest(diary, person)) : named;
         return reports.ofRound(round.id(), options);
     }
 
@@ -165,6 +171,16 @@ final class ReportCommand implements Callable<Integer> {
             Files.deleteIfExists(part);
         } catch (IOException ignored) {
             // What could not be written can be left where it could not be deleted either; the error is told already.
+        }
+    }
+
+    private static void passedOver(ReportContent content, Round newest, PrintWriter out) {
+        Round told = content.newest().view().round();
+        if (!told.id().equals(newest.id())) {
+            out.printf(
+                    "The newest round, of %s, holds nothing yet: the report is about that of %s.%n",
+                    RoundText.time(newest.startedAt()), RoundText.time(told.startedAt()));
+            out.flush();
         }
     }
 

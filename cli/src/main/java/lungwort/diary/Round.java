@@ -76,6 +76,16 @@ public record Round(
                 id, personId, startedAt, finishedAt, dangerSigns, vitals, symptoms, symptomWords, value, nextStep);
     }
 
+    /** True if it is open and nothing was answered, measured or written in it yet; whether something was recorded only its takes know. */
+    public boolean unanswered() {
+        return open()
+                && dangerSigns.equals(DangerAnswers.NOT_ASKED)
+                && vitals.equals(Vitals.NONE)
+                && symptoms.equals(Symptoms.NOT_ASKED)
+                && symptomWords.isBlank()
+                && medicines.isBlank();
+    }
+
     /** True if the same is answered in both, whenever they were finished. */
     boolean sameAnswers(Round other) {
         return dangerSigns.equals(other.dangerSigns)

@@ -4,6 +4,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.function.BiFunction;
 import lungwort.BadInput;
@@ -58,7 +59,26 @@ public final class ReportService {
     }
 
     /**
-     * What a report of a span of days tells.
+     * The newest round of a person that has something to tell: one that was begun and holds nothing yet would hide what was found before it. The newest where none has; empty where there is no round.
+     */
+    public Optional<Round> newest(Person person) {
+        List<Round> telling = telling(rounds.diary().rounds().ofPerson(person.id()));
+        return telling.isEmpty()
+                ? rounds.diary().rounds().newest(person.id())
+                : Optional.of(telling.get(telling.size() - 1));
+    }
+
+    private List<Round> telling(List<Round> all) {
+        Diary diary = rounds.diary();
+        return all.stream()
+                .filter(round -> !round.unanswered()
+                        || !diary.takes().ofRound(round.id()).isEmpty()
+                        || !diary.notes().ofRound(round.id()).isEmpty())
+                .toList();
+    }
+
+    /**
+     * What a report of a span of days tells; rounds that were begun and hold nothing are left out where others tell something.
      *
      * @throws BadInput if the span is backwards, too long, or holds no round
      */
@@ -73,7 +93,8 @@ public final class ReportService {
             throw new BadInput("There is no round of %s from %s to %s; choose other days with --from and --to."
                     .formatted(person.nickname(), first, last));
         }
-        return content(person, found, first, last, options, true);
+        List<Round> telling = telling(found);
+        return content(person, telling.isEmpty() ? found : telling, first, last, options, true);
     }
 
     private ReportContent content(

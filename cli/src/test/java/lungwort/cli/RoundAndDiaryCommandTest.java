@@ -238,6 +238,31 @@ class RoundAndDiaryCommandTest {
         assertThat(Files.readString(Path.of(csv))).contains("next step,outcome,emergency-now");
     }
 
+    /** Who begins a round and stops has told nothing; the clinician gets what was found (common practice). */
+    @Test
+    void aRoundThatHoldsNothingDoesNotHideTheOneBeforeIt() throws Exception {
+        mia();
+        String csv = temp.resolve("mia.csv").toString();
+        good("round", "start");
+        good("report", "--person", "Mia", "--out", csv);
+        assertThat(Files.readString(Path.of(csv))).contains("next step,outcome,next-take");
+
+        good("round", "start", "--danger-sign", "blue");
+        good("round", "start");
+
+        Result told = good("report", "--person", "Mia", "--out", csv);
+        assertThat(told.out()).contains("The newest round, of ", "holds nothing yet");
+        assertThat(Files.readString(Path.of(csv))).contains("next step,outcome,emergency-now");
+
+        LocalDate today = LocalDate.now();
+        Result days =
+                good("report", "--person", "Mia", "--from", today.minusDays(1).toString(), "--out", csv);
+        assertThat(days.out()).doesNotContain("holds nothing yet");
+        assertThat(Files.readString(Path.of(csv)))
+                .contains("next step,outcome,emergency-now")
+                .doesNotContain("next step,outcome,next-take");
+    }
+
     @Test
     void aFolderWithARoundFileIsARoundAndAddingItTwiceDoublesNothing() throws Exception {
         mia();
