@@ -27,7 +27,14 @@ final class FamilyHtml {
         List<String> actions = step.actions();
         if (!actions.isEmpty()) {
             html.start("ul");
-            actions.stream().limit(MAX_ACTIONS).forEach(a -> html.tag("li", a));
+            int shown = actions.size() <= MAX_ACTIONS ? actions.size() : MAX_ACTIONS - 1;
+            actions.stream().limit(shown).forEach(a -> html.tag("li", a));
+            if (shown < actions.size()) {
+                html.tag(
+                        "li",
+                        "%d more things are asked for: look at the next step of this round in Lungwort, and do them too."
+                                .formatted(actions.size() - shown));
+            }
             html.end();
         }
         html.tag("p", heard(round));

@@ -336,6 +336,24 @@ class ReportTest {
                         "A clinician calls this");
     }
 
+    /** What is asked of a family and does not fit is not passed over in silence (common practice). */
+    @Test
+    void theFamilyIsToldThatMoreIsAskedFor() {
+        RoundService service = Examples.service(diary);
+        Round round = service.start(person("Mia"));
+        service.change(round.with(DangerAnswers.noneOf(Age.ofYears(4))));
+        for (Site site : Sites.round(Age.ofYears(4))) {
+            service.add(
+                    new NewTake(round.id(), site, TakeReason.FIRST, "a.wav"),
+                    "unusable".getBytes(StandardCharsets.UTF_8));
+        }
+        int asked = service.view(round.id()).nextStep().actions().size();
+        assertThat(asked).isGreaterThan(6);
+
+        assertThat(html(new ReportService(service, RecordingReader::read), round))
+                .contains((asked - 5) + " more things are asked for");
+    }
+
     /** What was not told is no zero for whoever reads the data (common practice). */
     @ParameterizedTest
     @ValueSource(strings = {"unsure", "unfamiliar", "unusable"})
