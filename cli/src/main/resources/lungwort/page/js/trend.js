@@ -17,7 +17,7 @@ export function trendTemplate(diary) {
     <details><summary>${t('trend.table')}</summary>
       <div class="scroll" tabindex="0" role="region" aria-label=${t('trend.table')}>
       <table><thead><tr><th scope="col">${t('trend.day')}</th>${diary.measures.map((m) => html`<th scope="col">${t(`measure.${m.id}`)}</th>`)}</tr></thead>
-        <tbody>${days.map((d) => html`<tr><th scope="row">${day(d.day)}</th>${diary.measures.map((m) => html`<td>${number(FIELDS[m.id](d), m.id === 'crackles-per-breath' ? 1 : 0)}</td>`)}</tr>`)}</tbody></table></div></details>`;
+        <tbody>${days.map((d) => html`<tr><th scope="row">${day(d.day)}</th>${diary.measures.map((m) => html`<td>${number(FIELDS[m.id](d), m.id === 'crackles-per-breath' ? 1 : 0)}${m.id === 'rate' && d.rateHeard ? html` <span class="hint">${t('trend.heard')}</span>` : nothing}</td>`)}</tr>`)}</tbody></table></div></details>`;
 }
 
 function usual(diary, measure) {

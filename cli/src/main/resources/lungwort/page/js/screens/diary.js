@@ -147,7 +147,7 @@ export async function show(screen, id) {
         ${state.changing === n.id ? html`<form @submit=${changeNote(n)}><label class="sr" for="change-note">${t('diary.noteLabel')}</label><textarea id="change-note" name="words" .value=${n.words}></textarea>
           <div class="row"><button class="quiet">${t('end.noteKeep')}</button></div></form>`
         : html`${n.words} <span class="hint">${when(n.writtenAt)}</span>
-          <button type="button" class="quiet small" @click=${() => { state.changing = n.id; draw(); }}>${t('diary.noteChange')}</button>
+          <button type="button" class="quiet small" @click=${() => { state.changing = n.id; draw(); document.getElementById('change-note')?.focus(); }}>${t('diary.noteChange')}</button>
           <button type="button" class="quiet small" @click=${deleteNote(n)}>${t('diary.noteDelete')}</button>`}</li>`)}</ul>`;
   }
 
