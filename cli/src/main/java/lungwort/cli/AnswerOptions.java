@@ -31,6 +31,7 @@ final class AnswerOptions {
             case "chest-pain" -> "--chest-pain yes|no";
             case "chest-infection" -> "--chest-infection yes|no";
             case "pause" -> "--breathing-stopped yes|no";
+            case "breath-heard" -> "--breath-heard yes|no";
             case "on-oxygen" -> "--on-oxygen yes|no";
             default -> "";
         };

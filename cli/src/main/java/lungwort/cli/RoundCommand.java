@@ -7,9 +7,12 @@ import java.util.List;
 import java.util.Objects;
 import java.util.concurrent.Callable;
 import java.util.function.Function;
+import lungwort.BadInput;
 import lungwort.diary.Diary;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
+import lungwort.diary.Take;
+import lungwort.examine.Examination;
 import lungwort.json.Json;
 import lungwort.round.Compared;
 import lungwort.round.RoundJson;
@@ -184,6 +187,13 @@ public final class RoundCommand implements Callable<Integer> {
         @Mixin
         private final AnswerOptions answers = new AnswerOptions();
 
+        @Option(
+                names = "--breath-heard",
+                paramLabel = "yes|no",
+                description =
+                        "Whether you clearly heard breath where hardly any stands out in the recordings. A chest in which hardly any air moves is a danger.")
+        private AnswerOptions.@Nullable YesNo breathHeard;
+
         @Option(names = "--note", paramLabel = "WORDS", description = "A note on this round.")
         private @Nullable String note;
 
@@ -198,6 +208,7 @@ public final class RoundCommand implements Callable<Integer> {
                 diary.together(() -> {
                     diary.rounds().change(answers.apply(before, person.age(before.day()), person.conditions()));
                     answers.sayWhatPausesWere(diary, before.id());
+                    sayWhetherBreathWasHeard(diary, before.id());
                     return note == null ? null : diary.notes().add(person.id(), before.id(), note);
                 });
                 RoundView view = round.ask(service, diary.rounds().get(before.id()), answers, which.json(), out);
@@ -210,6 +221,24 @@ public final class RoundCommand implements Callable<Integer> {
                 }
                 return 0;
             }
+        }
+
+        /** Of every take in which hardly any breath stands out. */
+        private void sayWhetherBreathWasHeard(Diary diary, java.util.UUID roundId) {
+            if (breathHeard == null) {
+                return;
+            }
+            List<Take> faint = diary.takes().ofRound(roundId).stream()
+                    .filter(take -> take.examination()
+                            .filter(Examination::hardlyAnyBreath)
+                            .isPresent())
+                    .toList();
+            if (faint.isEmpty()) {
+                throw new BadInput(
+                        "--breath-heard: breath stands out in every recording of this round; say it of a recording when you add it: lungwort round add FILE --breath-heard yes|no.");
+            }
+            boolean heard = breathHeard == AnswerOptions.YesNo.yes;
+            faint.forEach(take -> diary.takes().change(take.id(), take.reason(), heard, take.knownToClinician()));
         }
     }
 

@@ -111,8 +111,8 @@ final class Situations {
         boolean known = true;
         for (Take take : takes) {
             take.examination()
-                    .ifPresent(e -> examined.add(
-                            new SoundFinding.Take(take.reason(), e.suggestion(), usable(e, examined.isEmpty()))));
+                    .ifPresent(e -> examined.add(new SoundFinding.Take(
+                            take.reason(), e.suggestion(), usable(e, examined.isEmpty()), e.hardlyAnyBreath())));
             // Hardly any breath, said once, outweighs every take in which it was heard.
             heard = heard != null && !heard ? heard : take.breathHeard() == null ? heard : take.breathHeard();
             known &= take.knownToClinician() || !suggestsExtra(take);

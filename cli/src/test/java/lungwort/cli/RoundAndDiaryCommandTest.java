@@ -263,6 +263,34 @@ class RoundAndDiaryCommandTest {
                 .doesNotContain("next step,outcome,next-take");
     }
 
+    /** A silent chest is life-threatening in asthma (BTS/SIGN, adult asthma [P]), and a recording of it is a quiet one. */
+    @Test
+    void whereHardlyAnyBreathStandsOutItIsAskedWhetherItWasHeard() throws Exception {
+        mia();
+        good("round", "start", "--no-other-danger-signs", "--rate", "26", "--breathless", "at-rest");
+        String quiet = good("round", "add", file("a.wav", "soft"), "--site", "back-lower-left")
+                .out();
+        assertThat(quiet).contains("NEXT STEP: BE SEEN", "it may be a silent chest", "--breath-heard yes|no");
+
+        String heard = good("round", "answer", "--breath-heard", "yes").out();
+        assertThat(heard).contains("NEXT STEP: BE SEEN").doesNotContain("silent chest");
+
+        String unheard = good("round", "answer", "--breath-heard", "no").out();
+        assertThat(unheard).contains("NEXT STEP: EMERGENCY", "this may be a silent chest");
+    }
+
+    @Test
+    void whetherBreathWasHeardIsAnsweredWhereItIsAsked() throws Exception {
+        mia();
+        good("round", "start", "--no-other-danger-signs");
+        good("round", "add", file("a.wav", "wheezes 2"), "--site", "back-lower-left");
+
+        Result refused = run("round", "answer", "--breath-heard", "no");
+
+        assertThat(refused.exit()).isEqualTo(1);
+        assertThat(refused.err()).contains("breath stands out in every recording");
+    }
+
     @Test
     void aFolderWithARoundFileIsARoundAndAddingItTwiceDoublesNothing() throws Exception {
         mia();

@@ -6,6 +6,7 @@ import java.util.Optional;
 import lungwort.audio.SourceFormat;
 import lungwort.breath.Breathing;
 import lungwort.quality.Quality;
+import lungwort.quality.QualityIssue;
 
 /**
  * What the pipeline returns for one recording.
@@ -74,6 +75,13 @@ public record Examination(
     /** True if nothing is told for a fault that another recording can mend: it is too poor, too noisy or too quiet, or has gaps. */
     public boolean recordAgain() {
         return suggestion == Suggestion.CANNOT_TELL && Findings.faulty(quality);
+    }
+
+    /** True if hardly any breath stands out: as where the chest piece lies badly, and in a chest that moves hardly any air. */
+    public boolean hardlyAnyBreath() {
+        return quality.has(QualityIssue.TOO_QUIET)
+                || quality.has(QualityIssue.NO_BREATH)
+                || quality.has(QualityIssue.MOSTLY_HEART);
     }
 
     /** Those of its reasons that ask to listen for crackles: bursts were measured that the suggestion does not go by. */

@@ -61,7 +61,9 @@ final class Actions {
 
     /** What may make it an emergency, and is known by looking. */
     private static boolean atOnce(Missing missing) {
-        return missing.id().equals("counted-rate") || missing.id().equals("pause");
+        return missing.id().equals("counted-rate")
+                || missing.id().equals("pause")
+                || missing.id().equals("breath-heard");
     }
 
     private static String number(Situation situation) {

@@ -22,6 +22,10 @@ final class Gaps {
         Symptoms symptoms = situation.symptoms();
         dangerSigns();
         ask("pause", PausesHeard.longestOpen(situation) > 0);
+        ask(
+                "breath-heard",
+                situation.sounds().stream()
+                        .anyMatch(sound -> (sound.site() == null || sound.site().chest()) && sound.breathOpen()));
         ask("respiratory-rate", vitals.respiratoryRatePerMinute() == null);
         ask("counted-rate", vitals.rateSource() == RateSource.HEARD);
         ask("breathlessness", symptoms.breathlessness() == null);

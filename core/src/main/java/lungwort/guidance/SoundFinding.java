@@ -28,8 +28,14 @@ public record SoundFinding(
      * @param reason why it was made
      * @param suggestion what the examination suggests
      * @param usable false if a better recording is wanted first: it was refused, or a fault that was not mended yet kept it from telling ({@link lungwort.examine.Examination#recordAgain}); a usable one can still be answered "cannot tell"
+     * @param faint true if hardly any breath stands out in the recording, which a chest piece that lies badly does and a silent chest too
      */
-    public record Take(TakeReason reason, Suggestion suggestion, boolean usable) {
+    public record Take(TakeReason reason, Suggestion suggestion, boolean usable, boolean faint) {
+        /** Not faint. */
+        public Take(TakeReason reason, Suggestion suggestion, boolean usable) {
+            this(reason, suggestion, usable, false);
+        }
+
         /** Usable unless it cannot tell. */
         public Take(TakeReason reason, Suggestion suggestion) {
             this(reason, suggestion, suggestion != Suggestion.CANNOT_TELL);
@@ -115,6 +121,11 @@ public record SoundFinding(
     /** True if no take tells whether an extra sound is there, though some recording was good enough. */
     public boolean unsure() {
         return nothingToJudge() && takes.stream().anyMatch(Take::usable);
+    }
+
+    /** True if hardly any breath stands out in any take, and nobody has said whether breath is heard there: it may be a silent chest. */
+    public boolean breathOpen() {
+        return breathHeard == null && takes.stream().allMatch(Take::faint);
     }
 
     /** True if no take could be judged. */

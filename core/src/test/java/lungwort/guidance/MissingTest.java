@@ -123,6 +123,28 @@ class MissingTest {
         assertThat(Guidance.decide(heart).actions().get(0)).startsWith("Call the person's clinician");
     }
 
+    /** BTS/SIGN, adult asthma [P]: a silent chest is life-threatening. A recording of it is a faint one, and only a listener tells it from a chest piece that lies badly. */
+    @Test
+    void whoeverRecordsHardlyAnyBreathIsAskedWhetherItWasHeard() {
+        Site base = new Site(Site.Face.BACK, Site.Height.LOWER, Site.Side.LEFT);
+        SoundFinding.Take faint =
+                new SoundFinding.Take(TakeReason.FIRST, lungwort.examine.Suggestion.CANNOT_TELL, false, true);
+        SoundFinding quiet = new SoundFinding(base, java.util.List.of(faint), null, false);
+        Situation s = Baseline.of(Age.ofYears(40)).with(Symptoms.ABSENT.withBreathlessness(Breathlessness.AT_REST));
+
+        NextStep asked = Guidance.decide(s.with(java.util.List.of(quiet)));
+        assertThat(asked.outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(asked.actions().get(0)).contains("it may be a silent chest");
+
+        NextStep unheard = Guidance.decide(s.with(java.util.List.of(quiet.withBreathHeard(false))));
+        assertThat(unheard.outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
+        for (SoundFinding told : java.util.List.of(
+                quiet.withBreathHeard(true), quiet.then(TakeReason.FIRST, lungwort.examine.Suggestion.NONE_HEARD))) {
+            assertThat(Guidance.decide(s.with(java.util.List.of(told))).missing())
+                    .noneMatch(m -> m.id().equals("breath-heard"));
+        }
+    }
+
     @Test
     void aHeardRateTouchesNoOtherReason() {
         Situation s = Baseline.of(Age.ofMonths(20));

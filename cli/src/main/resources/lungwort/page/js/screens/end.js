@@ -4,6 +4,9 @@ import { get, post } from '../api.js';
 import { alarm, goTo, number, once, oxygenTarget, problem, steps } from '../ui.js';
 import { ReportLinks } from '../report-links.js';
 
+/** Faults of a recording in which hardly any breath stands out. */
+const FAINT = ['too-quiet', 'no-breath', 'mostly-heart'];
+
 /** The end of a round: what to do next, why, what is missing, and what stood beside what. */
 export async function show(screen, id) {
   let round = await get(`/api/rounds/${id}`);
@@ -57,10 +60,15 @@ export async function show(screen, id) {
       ${s.news2 ? html`<p class="note">${news2(s.news2)}</p>` : nothing}`;
   }
 
-  /** Where a take holds a stretch without a breath that nobody has explained. */
+  /** Where a take holds a stretch without a breath that nobody has explained, or hardly any breath and nobody said whether it was heard. */
   function pauses() {
     const open = round.sites.flatMap((s) => s.takes.filter((take) => take.breathingStopped === null && take.examination?.pauses.length)
       .map((take) => html`<a class="button" href="#/take/${take.id}">${t('pause.say', { site: s.words })}</a>`));
+    const unheard = (take) => take.breathHeard === null && take.examination?.quality.issues.some((issue) => FAINT.includes(issue));
+    if (round.nextStep.missing.some((m) => m.id === 'breath-heard')) {
+      open.push(...round.sites.flatMap((s) => s.takes.filter(unheard).slice(-1)
+        .map((take) => html`<a class="button" href="#/take/${take.id}">${t('take.sayHeard', { site: s.words })}</a>`)));
+    }
     return open.length === 0 ? nothing : html`<div class="row">${open}</div>`;
   }
 
