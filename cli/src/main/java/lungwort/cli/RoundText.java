@@ -123,12 +123,13 @@ final class RoundText {
         for (Take take : site.takes()) {
             out.printf("    %-18s %s%n", take.reason().id(), said(take));
             take.examination()
-                    .filter(e -> !e.quality().usable())
+                    .filter(e -> !e.quality().usable() || e.recordAgain())
                     .ifPresent(e -> e.quality()
                             .findings()
                             .forEach(f -> out.printf(
                                     "    %-18s %s %s (%s)%n",
                                     "", f.issue().reason(), f.issue().remedy(), f.detail())));
+            listener(take);
             take.examination().ifPresent(e -> e.pauses().forEach(pause -> pause(take, pause)));
             take.examination()
                     .filter(e -> e.quality().usable() && !e.suggestion().namesSound())
@@ -140,6 +141,18 @@ final class RoundText {
         }
         for (BeforeAfter change : site.changes()) {
             out.printf("    %s%n", change.words());
+        }
+    }
+
+    /** What the person who listened said of the take. */
+    private void listener(Take take) {
+        if (take.breathHeard() != null) {
+            out.printf(
+                    "    %-18s %s%n",
+                    "", take.breathHeard() ? "Said: breath clearly heard." : "SAID: HARDLY ANY BREATH HEARD.");
+        }
+        if (take.knownToClinician()) {
+            out.printf("    %-18s Said: a clinician calls this sound usual for this person.%n", "");
         }
     }
 

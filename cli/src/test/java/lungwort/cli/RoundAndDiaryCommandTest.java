@@ -270,13 +270,15 @@ class RoundAndDiaryCommandTest {
         good("round", "start", "--no-other-danger-signs", "--rate", "26", "--breathless", "at-rest");
         String quiet = good("round", "add", file("a.wav", "soft"), "--site", "back-lower-left")
                 .out();
-        assertThat(quiet).contains("NEXT STEP: BE SEEN", "it may be a silent chest", "--breath-heard yes|no");
+        assertThat(quiet)
+                .contains("NEXT STEP: BE SEEN", "it may be a silent chest", "--breath-heard yes|no")
+                .containsPattern("cannot tell whether[^\\n]*\\R +The recording is very quiet\\.");
 
         String heard = good("round", "answer", "--breath-heard", "yes").out();
         assertThat(heard).contains("NEXT STEP: BE SEEN").doesNotContain("silent chest");
 
         String unheard = good("round", "answer", "--breath-heard", "no").out();
-        assertThat(unheard).contains("NEXT STEP: EMERGENCY", "this may be a silent chest");
+        assertThat(unheard).contains("NEXT STEP: EMERGENCY", "this may be a silent chest", "HARDLY ANY BREATH HEARD");
     }
 
     @Test
