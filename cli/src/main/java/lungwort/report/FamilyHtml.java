@@ -39,20 +39,23 @@ final class FamilyHtml {
         }
         html.tag("p", heard(round));
         html.start("p").tag("strong", call(content.emergencyNumber(), step.outcome()));
-        html.text(" "
-                        + Guidance.dangerSigns(
-                                        round.view().age(),
-                                        round.view().person().conditions())
-                                .stream()
-                                .filter(s -> s.outcome() == Outcome.EMERGENCY_NOW)
-                                .map(s -> s.question(round.view().age()))
-                                .collect(Collectors.joining(" ")))
-                .end();
+        // Beside "call now" the questions would read as if the call waited for an answer.
+        if (step.outcome() != Outcome.EMERGENCY_NOW) {
+            html.text(" " + questions(round));
+        }
+        html.end();
         html.tag(
                 "p",
                 "You know this person best. If you are worried, get help, whatever this page says. Show it to the clinician: the recordings can be listened to, and the clinician's own"
                         + " examination and the care plan come before anything written here.");
         html.end();
+    }
+
+    private static String questions(ReportRound round) {
+        return Guidance.dangerSigns(round.view().age(), round.view().person().conditions()).stream()
+                .filter(s -> s.outcome() == Outcome.EMERGENCY_NOW)
+                .map(s -> s.question(round.view().age()))
+                .collect(Collectors.joining(" "));
     }
 
     private static String call(@org.jspecify.annotations.Nullable EmergencyNumber number, Outcome outcome) {

@@ -336,6 +336,21 @@ class ReportTest {
                         "A clinician calls this");
     }
 
+    /** An emergency call waits for no answer (common practice). */
+    @Test
+    void beneathCallNowNoQuestionsAreAsked() {
+        RoundService service = Examples.service(diary);
+        Round round = service.start(person("Mia"));
+        ReportService reporting = new ReportService(service, RecordingReader::read);
+        String question = " at once if any answer becomes yes.</strong> Are the lips";
+        assertThat(html(reporting, round)).contains(question);
+
+        service.change(round.with(DangerAnswers.yes("blue")));
+        assertThat(html(reporting, round))
+                .containsPattern("Call your emergency number now\\.</strong></p>")
+                .doesNotContain(question);
+    }
+
     /** What is asked of a family and does not fit is not passed over in silence (common practice). */
     @Test
     void theFamilyIsToldThatMoreIsAskedFor() {
