@@ -13,7 +13,7 @@ import java.util.List;
 final class ChestNet {
     /** The images that a net learns from and is bound to, to be changed with anything that changes one ({@link lungwort.feature.MelImage}). */
     static final String IMAGE =
-            "32 mel bands from 60 to 1950 Hz, 64 ms each 20 ms, dB less the band's median, in sixteenths of 12 dB";
+            "32 mel bands from 60 to 1950 Hz, 64 ms and the most of 5 of 16 ms, each 20 ms, dB less the row's median, in sixteenths of 12 dB";
 
     /** Logits: a continuous extra sound, a discontinuous one, poor quality. */
     static final int OUTPUTS = 3;
@@ -30,7 +30,11 @@ final class ChestNet {
     /** 16 s: the longest recordings of SPRSound have 15.4 s. */
     static final int LONGEST = 800;
 
-    static final int BANDS = 32;
+    static final int BANDS = lungwort.feature.MelImage.BANDS;
+
+    /** Planes in: long windows and short ones. */
+    static final int PLANES_IN = 2;
+
     static final int[] PLANES = {8, 16, 24, 32};
     static final int[] POOL_ROWS = {2, 2, 2, 2};
     static final int[] POOL_COLUMNS = {2, 4, 1, 1};
@@ -90,11 +94,11 @@ final class ChestNet {
      * Looks at a recording. One that is longer than those learnt from is looked at in pieces of equal length: each kind of sound is as probable as in the piece where it is most so, and
      * the quality is the mean of the pieces'.
      *
-     * @param image shape {@code [32][frames]}, at least 16 frames
+     * @param image shape {@code [64][frames]}, at least 16 frames
      */
     Look look(float[][] image) {
-        if (image.length != BANDS || image[0].length < MIN_FRAMES) {
-            throw new IllegalArgumentException("an image of %d bands, or too short".formatted(image.length));
+        if (image.length != PLANES_IN * BANDS || image[0].length < MIN_FRAMES) {
+            throw new IllegalArgumentException("an image of %d rows, or too short".formatted(image.length));
         }
         int frames = image[0].length;
         int pieces = (frames + LONGEST - 1) / LONGEST;
@@ -119,7 +123,7 @@ final class ChestNet {
     }
 
     private NetHead.Seen piece(float[][] image) {
-        float[][] planes = {flat(image)};
+        float[][] planes = {flat(image, 0), flat(image, BANDS)};
         int rows = BANDS;
         int columns = image[0].length;
         for (int k = 0; k < blocks.length; k++) {
@@ -130,10 +134,11 @@ final class ChestNet {
         return head.forward(headIn(planes, columns));
     }
 
-    private static float[] flat(float[][] image) {
-        float[] flat = new float[image.length * image[0].length];
-        for (int y = 0; y < image.length; y++) {
-            System.arraycopy(image[y], 0, flat, y * image[0].length, image[0].length);
+    private static float[] flat(float[][] image, int from) {
+        int columns = image[0].length;
+        float[] flat = new float[BANDS * columns];
+        for (int y = 0; y < BANDS; y++) {
+            System.arraycopy(image[from + y], 0, flat, y * columns, columns);
         }
         return flat;
     }
@@ -148,19 +153,13 @@ final class ChestNet {
     }
 
     private static float[][] block(Block block, float[][] in, Convolution shape, int poolRows, int poolColumns) {
-        float[][] padded = new float[in.length][shape.paddedSize()];
-        for (int i = 0; i < in.length; i++) {
-            for (int y = 0; y < shape.rows(); y++) {
-                System.arraycopy(in[i], y * shape.columns(), padded[i], shape.padded(y, 0), shape.columns());
-            }
-        }
+        float[][] planes = new float[block.scale.length][shape.size()];
+        shape.apply(shape.shifts(in), block.kernels, planes);
         int rows = shape.rows() / poolRows;
         int columns = shape.columns() / poolColumns;
-        float[][] out = new float[block.scale.length][rows * columns];
-        float[] plane = new float[shape.size()];
+        float[][] out = new float[planes.length][rows * columns];
         for (int o = 0; o < out.length; o++) {
-            Arrays.fill(plane, 0);
-            shape.apply(padded, block.kernels, o * in.length * Convolution.TAPS, plane);
+            float[] plane = planes[o];
             for (int y = 0; y < rows * poolRows; y++) {
                 for (int t = 0; t < columns * poolColumns; t++) {
                     float v = block.scale[o] * plane[y * shape.columns() + t] + block.shift[o];
@@ -185,7 +184,7 @@ final class ChestNet {
 
     static ChestNet read(DataInput in) throws IOException {
         Block[] blocks = new Block[PLANES.length];
-        int inputs = 1;
+        int inputs = PLANES_IN;
         for (int k = 0; k < blocks.length; k++) {
             blocks[k] = new Block(
                     Numbers.readFloats(in, PLANES[k] * inputs * Convolution.TAPS),

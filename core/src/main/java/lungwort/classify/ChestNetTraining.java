@@ -37,7 +37,7 @@ final class ChestNetTraining {
         this.items = items;
         this.settings = settings;
         this.random = new SplittableRandom(seed);
-        int inputs = 1;
+        int inputs = ChestNet.PLANES_IN;
         int rows = ChestNet.BANDS;
         int columns = FRAMES;
         for (int k = 0; k < blocks.length; k++) {
@@ -59,13 +59,13 @@ final class ChestNetTraining {
     /**
      * What is learnt from one recording.
      *
-     * @param image shape {@code [BANDS * FRAMES]}
+     * @param image long windows, then short ones, each of shape {@code [BANDS * FRAMES]}
      * @param whole 1 where the answer to a question is yes, else 0; shape {@code [OUTPUTS]}
      * @param frames 1 where something was marked in a frame of the head; shape {@code [2][frames of the head]}
-     * @param judged false for a recording of poor quality, in which nobody marked anything
+     * @param judged false for a recording of poor quality, of whose sounds nobody said anything
      */
     @SuppressWarnings("ArrayRecordComponent") // numbers on their way, never compared
-    record Example(float[] image, float[] whole, float[][] frames, boolean judged) {}
+    record Example(float[][] image, float[] whole, float[][] frames, boolean judged) {}
 
     ChestNet train() {
         int[] order = IntStream.range(0, items.size()).toArray();
@@ -104,11 +104,13 @@ final class ChestNetTraining {
         int length = image[0].length;
         int start = length > FRAMES ? random.nextInt(length - FRAMES + 1) : 0;
         int shift = random.nextInt(3) - 1;
-        float[] shown = new float[ChestNet.BANDS * FRAMES];
-        for (int y = 0; y < ChestNet.BANDS; y++) {
-            float[] band = image[Math.floorMod(y - shift, ChestNet.BANDS)];
+        float[][] shown = new float[ChestNet.PLANES_IN][ChestNet.BANDS * FRAMES];
+        for (int y = 0; y < image.length; y++) {
+            int plane = y / ChestNet.BANDS;
+            int band = Math.max(0, Math.min(ChestNet.BANDS - 1, y % ChestNet.BANDS - shift));
+            float[] row = image[plane * ChestNet.BANDS + band];
             for (int t = 0; t < FRAMES; t++) {
-                shown[y * FRAMES + t] = band[(start + t) % length];
+                shown[plane][y % ChestNet.BANDS * FRAMES + t] = row[(start + t) % length];
             }
         }
         for (int k = 0; k < BLANKS; k++) {
@@ -144,24 +146,27 @@ final class ChestNetTraining {
         return blocks[blocks.length - 1].columnsOut();
     }
 
-    private void blankBands(float[] shown) {
+    private void blankBands(float[][] shown) {
         int bands = random.nextInt(MOST_BANDS_BLANKED + 1);
-        int from = random.nextInt(ChestNet.BANDS - bands);
-        Arrays.fill(shown, from * FRAMES, (from + bands) * FRAMES, 0);
+        int from = random.nextInt(ChestNet.BANDS - bands + 1);
+        for (float[] plane : shown) {
+            Arrays.fill(plane, from * FRAMES, (from + bands) * FRAMES, 0);
+        }
     }
 
-    private void blankFrames(float[] shown) {
+    private void blankFrames(float[][] shown) {
         int frames = random.nextInt(MOST_FRAMES_BLANKED + 1);
-        int from = random.nextInt(FRAMES - frames);
-        for (int y = 0; y < ChestNet.BANDS; y++) {
-            Arrays.fill(shown, y * FRAMES + from, y * FRAMES + from + frames, 0);
+        int from = random.nextInt(FRAMES - frames + 1);
+        for (float[] plane : shown) {
+            for (int y = 0; y < ChestNet.BANDS; y++) {
+                Arrays.fill(plane, y * FRAMES + from, y * FRAMES + from + frames, 0);
+            }
         }
     }
 
     /** Adds a batch's gradients; returns its loss. */
     double learn(Example[] examples) {
-        float[][][] planes =
-                Arrays.stream(examples).map(e -> new float[][] {e.image}).toArray(float[][][]::new);
+        float[][][] planes = Arrays.stream(examples).map(e -> e.image).toArray(float[][][]::new);
         for (ConvolutionBlock block : blocks) {
             block.forward(planes);
             planes = block.out();
@@ -202,11 +207,11 @@ final class ChestNetTraining {
         return kept;
     }
 
-    /** Cross-entropy of the whole's answers, and of the frames' where something could be marked; each as a mean. */
+    /** Cross-entropy of the answers to what listeners said of the whole and of its frames; each as a mean over all recordings. */
     private static double loss(Example e, NetHead.Seen seen, int batch, double[] whole, float[][] frames) {
         double loss = 0;
         double share = 1.0 / (batch * ChestNet.OUTPUTS);
-        for (int m = 0; m < ChestNet.OUTPUTS; m++) {
+        for (int m = e.judged ? 0 : ChestNet.POOR_QUALITY; m < ChestNet.OUTPUTS; m++) {
             loss += share * crossEntropy(seen.whole()[m], e.whole[m]);
             whole[m] = share * (Softmax.logistic(seen.whole()[m]) - e.whole[m]);
         }

@@ -26,7 +26,7 @@ final class ConvolutionBlock {
     private final int columnsOut;
     private final float[] inverse;
     private final float[][][] normal;
-    private final float[][][] in;
+    private final float[][][][][] in;
     private final float[][][] out;
     private final int[][][] largest;
 
@@ -62,7 +62,10 @@ final class ConvolutionBlock {
         runningVariance = new float[outputs];
         java.util.Arrays.fill(runningVariance, 1);
         inverse = new float[outputs];
-        in = new float[batch][inputs][shape.paddedSize()];
+        in = new float[batch][inputs][][][];
+        for (float[][][][] one : in) {
+            java.util.Arrays.setAll(one, i -> shape.room());
+        }
         normal = new float[batch][outputs][shape.size()];
         out = new float[batch][outputs][rowsOut * columnsOut];
         largest = new int[batch][outputs][rowsOut * columnsOut];
@@ -85,24 +88,15 @@ final class ConvolutionBlock {
     void forward(float[][][] planes) {
         for (int b = 0; b < in.length; b++) {
             for (int i = 0; i < inputs; i++) {
-                pad(planes[b][i], in[b][i]);
+                shape.shifts(planes[b][i], in[b][i]);
             }
+            shape.apply(in[b], kernels.value, normal[b]);
         }
         for (int o = 0; o < outputs; o++) {
-            for (int b = 0; b < in.length; b++) {
-                java.util.Arrays.fill(normal[b][o], 0);
-                shape.forward(in[b], kernels.value, o * inputs * Convolution.TAPS, normal[b][o]);
-            }
             normalise(o);
             for (int b = 0; b < in.length; b++) {
                 pool(normal[b][o], gain.value[o], shift.value[o], out[b][o], largest[b][o]);
             }
-        }
-    }
-
-    private void pad(float[] plane, float[] padded) {
-        for (int y = 0; y < shape.rows(); y++) {
-            System.arraycopy(plane, y * shape.columns(), padded, shape.padded(y, 0), shape.columns());
         }
     }
 
@@ -160,39 +154,60 @@ final class ConvolutionBlock {
      * @return that gradient, shape {@code [batch][inputs][rows * columns]}; empty if it is not wanted
      */
     float[][][] backward(float[][][] gradient, boolean wanted) {
-        float[][][] before = new float[wanted ? in.length : 0][inputs][shape.size()];
-        float[][] dense = new float[in.length][shape.size()];
-        float[] padded = new float[shape.paddedSize()];
+        float[][][] dense = new float[in.length][outputs][shape.size()];
         for (int o = 0; o < outputs; o++) {
             spread(gradient, o, dense);
-            for (int b = 0; b < in.length; b++) {
-                pad(dense[b], padded);
-                for (int i = 0; i < inputs; i++) {
-                    shape.kernelGradient(in[b][i], padded, kernels.gradient, kernel(o, i));
-                    if (wanted) {
-                        shape.backward(padded, kernels.value, kernel(o, i), before[b][i]);
-                    }
-                }
+        }
+        float[][][] before = new float[wanted ? in.length : 0][inputs][shape.size()];
+        float[] turned = Convolution.turned(kernels.value, inputs, outputs);
+        float[][][][] cut = new float[in.length][outputs][][];
+        for (int b = 0; b < in.length; b++) {
+            if (wanted) {
+                shape.apply(shape.shifts(dense[b]), turned, before[b]);
             }
+            for (int o = 0; o < outputs; o++) {
+                cut[b][o] = shape.cut(dense[b][o]);
+            }
+        }
+        for (int i = 0; i < inputs; i++) {
+            kernelGradients(i, cut);
         }
         return before;
     }
 
-    private int kernel(int o, int i) {
-        return (o * inputs + i) * Convolution.TAPS;
+    private void kernelGradients(int input, float[][][][] gradient) {
+        float[][][] sums = new float[outputs][][];
+        java.util.Arrays.setAll(sums, o -> shape.kernelRoom());
+        for (int b = 0; b < in.length; b++) {
+            for (int o = 0; o < outputs; o++) {
+                shape.kernelGradient(in[b][input], gradient[b][o], sums[o]);
+            }
+        }
+        for (int o = 0; o < outputs; o++) {
+            for (int k = 0; k < Convolution.TAPS; k++) {
+                kernels.gradient[(o * inputs + input) * Convolution.TAPS + k] += sum(sums[o][k]);
+            }
+        }
+    }
+
+    private static float sum(float[] values) {
+        float sum = 0;
+        for (float v : values) {
+            sum += v;
+        }
+        return sum;
     }
 
     /** From the pooled plane back through rectifier and normalisation. */
-    private void spread(float[][][] gradient, int o, float[][] dense) {
+    private void spread(float[][][] gradient, int o, float[][][] dense) {
         double sum = 0;
         double along = 0;
         for (int b = 0; b < dense.length; b++) {
-            java.util.Arrays.fill(dense[b], 0);
             for (int p = 0; p < out[b][o].length; p++) {
                 if (out[b][o][p] > 0) {
                     int at = largest[b][o][p];
                     float g = gradient[b][o][p];
-                    dense[b][at] = g;
+                    dense[b][o][at] = g;
                     sum += g;
                     along += (double) g * normal[b][o][at];
                 }
@@ -205,7 +220,7 @@ final class ConvolutionBlock {
         float mean = (float) (sum / n);
         float slope = (float) (along / n);
         for (int b = 0; b < dense.length; b++) {
-            float[] d = dense[b];
+            float[] d = dense[b][o];
             float[] z = normal[b][o];
             for (int p = 0; p < d.length; p++) {
                 d[p] = scale * (d[p] - mean - z[p] * slope);

@@ -54,7 +54,7 @@ public final class FeatureExtractor {
         return writer.values();
     }
 
-    /** The recording as {@link MelImage} says: shape {@code [32][frames of 20 ms]}, all finite; computed when it is asked for. */
+    /** The recording as {@link MelImage} says: shape {@code [64][frames of 20 ms]}, all finite; computed when it is asked for. */
     public float[][] image() {
         return MelImage.of(views.crackle());
     }

@@ -28,7 +28,7 @@ class ChestNetTest {
 
     private static ChestNet.Block[] blocks(SplittableRandom random) {
         ChestNet.Block[] blocks = new ChestNet.Block[ChestNet.PLANES.length];
-        int inputs = 1;
+        int inputs = 2;
         for (int k = 0; k < blocks.length; k++) {
             int outputs = ChestNet.PLANES[k];
             blocks[k] = new ChestNet.Block(
@@ -41,7 +41,7 @@ class ChestNetTest {
     }
 
     private static float[][] image(int frames, SplittableRandom random) {
-        float[][] image = new float[ChestNet.BANDS][];
+        float[][] image = new float[2 * ChestNet.BANDS][];
         for (int y = 0; y < image.length; y++) {
             image[y] = drawn(frames, 1, random);
         }
@@ -56,7 +56,10 @@ class ChestNetTest {
         ChestNet.Block[] blocks = blocks(random);
         NetHead head = ChestNet.newHead(random);
         float[][] image = image(frames, random);
-        double[][][] planes = {doubles(image)};
+        double[][] rows = doubles(image);
+        double[][][] planes = {
+            Arrays.copyOfRange(rows, 0, ChestNet.BANDS), Arrays.copyOfRange(rows, ChestNet.BANDS, 2 * ChestNet.BANDS)
+        };
         for (int k = 0; k < blocks.length; k++) {
             planes = block(blocks[k], planes, ChestNet.POOL_ROWS[k], ChestNet.POOL_COLUMNS[k]);
         }

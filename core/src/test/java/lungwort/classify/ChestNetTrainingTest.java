@@ -29,7 +29,7 @@ class ChestNetTrainingTest {
     }
 
     private static float[][] noise(int frames, SplittableRandom random) {
-        float[][] image = new float[ChestNet.BANDS][frames];
+        float[][] image = new float[2 * ChestNet.BANDS][frames];
         for (float[] band : image) {
             for (int t = 0; t < frames; t++) {
                 band[t] = (float) (0.4 * random.nextGaussian());
@@ -53,6 +53,7 @@ class ChestNetTrainingTest {
                     heard[tone ? 0 : 1][t] = true;
                     for (int y = tone ? band : 0; y <= (tone ? band : ChestNet.BANDS - 1); y++) {
                         image[y][t] += 1.5f;
+                        image[ChestNet.BANDS + y][t] += 1.5f;
                     }
                 }
             }
@@ -64,9 +65,11 @@ class ChestNetTrainingTest {
     private static ChestNetTraining.Example[] batch(SplittableRandom random) {
         ChestNetTraining.Example[] batch = new ChestNetTraining.Example[16];
         for (int b = 0; b < batch.length; b++) {
-            float[] image = new float[ChestNet.BANDS * FRAMES];
-            for (int p = 0; p < image.length; p++) {
-                image[p] = (float) random.nextGaussian();
+            float[][] image = new float[2][ChestNet.BANDS * FRAMES];
+            for (float[] plane : image) {
+                for (int p = 0; p < plane.length; p++) {
+                    plane[p] = (float) random.nextGaussian();
+                }
             }
             float[][] frames = new float[2][FRAMES / ChestNet.FRAMES_EACH];
             IntStream.range(0, 20).forEach(t -> frames[1][t] = 1);

@@ -54,7 +54,7 @@ final class NoiseModel {
     private static float[][] image(RecordingClass label, long seed) {
         SplittableRandom random = new SplittableRandom(seed);
         boolean[][] heard = heard(label);
-        float[][] image = new float[MelImage.BANDS][FRAMES];
+        float[][] image = new float[MelImage.ROWS][FRAMES];
         int tone = 4 + random.nextInt(20);
         for (int b = 0; b < image.length; b++) {
             for (int f = 0; f < FRAMES; f++) {

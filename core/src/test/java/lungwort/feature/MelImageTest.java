@@ -32,7 +32,7 @@ class MelImageTest {
 
     @Test
     void tenSecondsAreFiveHundredFramesOfTwentyMillisecondsAndOne() {
-        assertThat(MelImage.of(breathing(10))).hasDimensions(32, 501);
+        assertThat(MelImage.of(breathing(10))).hasDimensions(64, 501);
     }
 
     /** A tone of 400 Hz stands out in the band that holds it, when it sounds. */
@@ -40,12 +40,39 @@ class MelImageTest {
     void aToneStandsWhereItSounds() {
         float[][] image = MelImage.of(breathing(10));
         int highest = 0;
-        for (int b = 0; b < image.length; b++) {
+        for (int b = 0; b < MelImage.BANDS; b++) {
             highest = image[b][165] > image[highest][165] ? b : highest;
         }
         lungwort.signal.MelBands bands = lungwort.signal.MelBands.of(32, 60, 1950, 257, 15.625);
         assertThat(bands.centreHz(highest)).isBetween(370.0, 430.0);
         assertThat(image[highest][165]).isGreaterThan(image[highest][400] + 0.8f);
+    }
+
+    /** A click of 2 ms stands out more in windows of 16 ms than in those of 64 ms, and only where it sounds; also beyond the frames that are looked at together. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.06, 4.0, 10.0, 12.3, 15.9})
+    void aClickStandsOutInShortWindows(double seconds) {
+        double[] x = Probe.noise(16, 0.02, 72);
+        int at = (int) Math.min(x.length - 16, seconds * Probe.RATE);
+        for (int i = at; i < at + 16; i++) {
+            x[i] += (i - at) % 4 < 2 ? 0.3 : -0.3;
+        }
+        float[][] image = MelImage.of(x);
+        int frame = (int) Math.round(seconds / MelImage.HOP_SECONDS);
+        double inLong = mean(image, 20, frame);
+        double inShort = mean(image, MelImage.BANDS + 20, frame);
+        assertThat(inShort).isGreaterThan(inLong + 0.2);
+        assertThat(mean(image, MelImage.BANDS + 20, frame + (frame < 5 ? 5 : -5)))
+                .isLessThan(inShort - 0.5);
+    }
+
+    /** Of the band and the eleven above it. */
+    private static double mean(float[][] image, int from, int frame) {
+        double sum = 0;
+        for (int b = from; b < from + 12; b++) {
+            sum += image[b][frame] / 12;
+        }
+        return sum;
     }
 
     /** Gain multiplies every frame of every band by the same number. */
@@ -78,7 +105,7 @@ class MelImageTest {
     void anyLengthAndSilenceGiveFiniteSixteenthsInRange(double seconds) {
         for (double level : new double[] {0, 0.1}) {
             float[][] image = MelImage.of(Probe.noise(seconds, level, 74));
-            assertThat(image).hasNumberOfRows(MelImage.BANDS);
+            assertThat(image).hasNumberOfRows(MelImage.ROWS);
             assertThat(image[0]).hasSizeGreaterThanOrEqualTo(MelImage.LEAST_FRAMES);
             for (float[] band : image) {
                 for (float v : band) {

@@ -119,7 +119,7 @@ class MeasureCacheTest {
     void whenSoundsAreHeardIsKnownForMarkedSoundsOnly() {
         Measured m = measured(2, AlterationRow.NONE);
         boolean[][] heard = m.item().heard();
-        assertThat(m.item().image()).hasDimensions(MelImage.BANDS, 251);
+        assertThat(m.item().image()).hasDimensions(MelImage.ROWS, 251);
         assertThat(heard).hasDimensions(2, 251);
         for (int f = 0; f < 251; f++) {
             assertThat(heard[0][f]).as("frame %d", f).isEqualTo(f >= 50 && f < 100);
@@ -137,7 +137,7 @@ class MeasureCacheTest {
         Measured copy =
                 new Measurer(Measuring.PLAIN).altered(List.of(annotated(2)), 3).get(0);
         assertThat(copy.item().heard()).isEmpty();
-        assertThat(copy.item().image()).hasDimensions(MelImage.BANDS, 251);
+        assertThat(copy.item().image()).hasDimensions(MelImage.ROWS, 251);
         assertThat(java.util.Arrays.deepEquals(copy.item().image(), m.item().image()))
                 .isFalse();
     }
