@@ -49,6 +49,7 @@ public final class ModelFile {
     private static final String WINDOW = "window.bin";
     private static final String BURSTS = "bursts.bin";
     private static final String NET = "net.bin";
+    private static final String NET_SHARE = "netShare";
     private static final String IMAGE = "image";
     private static final String RECORDING = "recording.bin";
     private static final String TAKES = "takes.bin";
@@ -103,7 +104,7 @@ public final class ModelFile {
                     put(zip, BURSTS, bytes(model.stages().bursts().blend()));
                 }
                 if (model.stages().net() != null) {
-                    put(zip, NET, bytes(model.stages().net()));
+                    put(zip, NET, bytes(model.stages().net().nets()));
                 }
                 put(zip, RECORDING, bytes(model.stages().recording()));
                 put(zip, TAKES, bytes(model.stages().takes()));
@@ -120,7 +121,7 @@ public final class ModelFile {
         return out.toByteArray();
     }
 
-    private static byte[] bytes(ChestNet net) throws IOException {
+    private static byte[] bytes(ChestNets net) throws IOException {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         net.write(new DataOutputStream(out));
         return out.toByteArray();
@@ -170,6 +171,7 @@ public final class ModelFile {
         }
         if (model.stages().net() != null) {
             root.put(IMAGE, ChestNet.IMAGE);
+            putShare(root.putObject(NET_SHARE), model.stages().net().share());
         }
         if (model.familiarSpectrum() != null) {
             putFamiliar(root.putObject(FAMILIAR), model.familiarSpectrum());
@@ -297,12 +299,24 @@ public final class ModelFile {
                 blend(part(parts, TAKES), TakesFeatures.SIZE, RecordingClass.COUNT));
     }
 
-    private static ChestNet net(byte[] bytes, JsonNode manifest) throws IOException {
+    private static SoundModel.NetModel net(byte[] bytes, JsonNode manifest) throws IOException {
         if (!manifest.path(IMAGE).asText("").equals(ChestNet.IMAGE)) {
             throw new BadInput(
                     "Its net learnt from other images than this version makes; train it again with 'lungwort train'.");
         }
-        return whole(bytes, ChestNet::read);
+        JsonNode share = manifest.path(NET_SHARE);
+        return new SoundModel.NetModel(
+                whole(bytes, ChestNets::read),
+                new NetShare(
+                        share.path("slope").asDouble(Double.NaN),
+                        numbers(share.path("shares"), ChestNet.OUTPUTS),
+                        numbers(share.path("offsets"), ChestNet.OUTPUTS)));
+    }
+
+    private static void putShare(ObjectNode node, NetShare share) {
+        node.put("slope", share.slope());
+        Arrays.stream(share.shares()).forEach(node.putArray("shares")::add);
+        Arrays.stream(share.offsets()).forEach(node.putArray("offsets")::add);
     }
 
     private static Map<String, byte[]> unzip(byte[] content) throws IOException {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
@@ -102,6 +103,7 @@ public final class ModelTrainer {
             eachPatient(fold, p -> put(SoundModel.inContext(pick(alone, p), context), inContext, p));
             of(fold).parallel().forEach(i -> whole[i] = recording.probabilities(pooled(i, windows, nets)));
         }
+        NetShare share = nets == null ? null : addNets(whole, nets.logits());
         for (int fold = 0; fold < settings.folds(); fold++) {
             Blend takes = takesBlend(without(fold), whole);
             eachPatient(fold, p -> put(SoundModel.amongTakes(pick(whole, p), takes), among, p));
@@ -113,7 +115,7 @@ public final class ModelTrainer {
                 contextBlend(every, alone),
                 windowBlend(every),
                 burstsModel(every, burstsScale(windows)),
-                nets == null ? null : nets.whole(),
+                nets == null ? null : new SoundModel.NetModel(nets.whole(), Objects.requireNonNull(share)),
                 recordingBlend(every, windows, nets),
                 takesBlend(every, whole));
         SoundModel.Calibrations byItself = calibrate(whole);
@@ -170,11 +172,11 @@ public final class ModelTrainer {
      * @param logits of each recording, by a net that had not seen its patient
      */
     @SuppressWarnings("ArrayRecordComponent") // never compared
-    private record Nets(ChestNet whole, double[][] logits) {}
+    private record Nets(ChestNets whole, double[][] logits) {}
 
     /** What nets that had not seen a recording's patient say of it, for tests. */
     static double[][] netLogits(List<TrainingItem> items, int[] foldOfItem, ModelSettings settings) {
-        return java.util.Objects.requireNonNull(new ModelTrainer(items, foldOfItem, settings, what -> {}).nets())
+        return Objects.requireNonNull(new ModelTrainer(items, foldOfItem, settings, what -> {}).nets())
                 .logits();
     }
 
@@ -191,16 +193,47 @@ public final class ModelTrainer {
                         .filter(i -> part == parts || foldOfItem[i] % parts != part)
                         .toArray()))
                 .toList();
-        ChestNet[] fitted = new ChestNet[parts + 1];
-        IntStream.rangeClosed(0, parts)
-                .parallel()
-                .forEach(part -> fitted[part] = ChestNet.fit(learnt.get(part), net, seed(7)));
+        ChestNet[][] fitted = new ChestNet[parts + 1][net.nets()];
+        IntStream.range(0, (parts + 1) * net.nets()).parallel().forEach(k -> {
+            int part = k / net.nets();
+            int which = k % net.nets();
+            fitted[part][which] = ChestNet.fit(learnt.get(part), net, seed(7) + 1000L * which);
+        });
+        ChestNets[] nets =
+                Arrays.stream(fitted).map(f -> new ChestNets(List.of(f))).toArray(ChestNets[]::new);
         double[][] logits = new double[items.size()][];
         IntStream.range(0, logits.length)
                 .parallel()
                 .forEach(i -> logits[i] = SoundModel.netLogits(
-                        fitted[foldOfItem[i] % parts], items.get(i).image()));
-        return new Nets(fitted[parts], logits);
+                        nets[foldOfItem[i] % parts], items.get(i).image()));
+        return new Nets(nets[parts], logits);
+    }
+
+    /**
+     * Adds to each recording's probabilities what the nets say, by shares learnt without its fold.
+     *
+     * @param whole of each recording; replaced
+     * @return the shares learnt from all
+     */
+    private NetShare addNets(double[][] whole, double[][] logits) {
+        NetShare[] shares = new NetShare[settings.folds() + 1];
+        for (int fold = 0; fold <= settings.folds(); fold++) {
+            int left = fold;
+            int[] chosen = IntStream.range(0, items.size())
+                    .filter(i -> foldOfItem[i] != left)
+                    .filter(i -> items.get(i).label() != null && !items.get(i).altered())
+                    .toArray();
+            RecordingClass[] labels =
+                    Arrays.stream(chosen).mapToObj(i -> items.get(i).label()).toArray(RecordingClass[]::new);
+            shares[fold] = NetShare.fit(
+                    pick(whole, chosen).toArray(double[][]::new),
+                    pick(logits, chosen).toArray(double[][]::new),
+                    labels);
+        }
+        for (int i = 0; i < whole.length; i++) {
+            whole[i] = shares[foldOfItem[i]].apply(whole[i], logits[i]);
+        }
+        return shares[settings.folds()];
     }
 
     /** Recordings as they were made, that listeners labelled and in which they marked when each sound is heard. */

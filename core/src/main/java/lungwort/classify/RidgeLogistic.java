@@ -127,7 +127,12 @@ record RidgeLogistic(double[] mean, double[] scale, double[] weights, double off
         }
     }
 
-    private static double[] solve(double[][] lower, double[] gradient) {
+    /**
+     * Newton's step.
+     *
+     * @param lower the curvature, of which only what lies on and under the diagonal is read; positive definite
+     */
+    static double[] solve(double[][] lower, double[] gradient) {
         for (int k = 0; k < lower.length; k++) {
             for (int j = 0; j < k; j++) {
                 lower[j][k] = lower[k][j];

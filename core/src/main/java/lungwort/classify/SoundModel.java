@@ -36,12 +36,12 @@ public final class SoundModel {
             Blend context,
             Blend window,
             @Nullable BurstsModel bursts,
-            @Nullable ChestNet net,
+            @Nullable NetModel net,
             Blend recording,
             Blend takes) {
         /** What the net sees in an image; null where there is none. */
         ChestNet.@Nullable Look seen(float[][] image) {
-            return net == null ? null : net.look(image);
+            return net == null ? null : net.nets().look(image);
         }
 
         WindowAnswer answer(float[] features, double agreement) {
@@ -69,6 +69,14 @@ public final class SoundModel {
             return new WindowAnswer.Bursts(alone, scale.apply(alone, agreement));
         }
     }
+
+    /**
+     * The nets that look at the whole recording.
+     *
+     * @param nets over its image
+     * @param share how far what they say counts beside the model of recordings
+     */
+    record NetModel(ChestNets nets, NetShare share) {}
 
     /**
      * How far the breaths of a recording agree about where bursts stand ({@link lungwort.sound.BreathAgreement#deviations}).
@@ -183,15 +191,18 @@ public final class SoundModel {
      * @throws IllegalArgumentException if the model needs the image and there is none
      */
     public double[] recordingProbabilities(List<WindowAnswer> windows, float[] features, float[][] image) {
-        double[] net = stages.net == null ? null : netLogits(stages.net, image);
-        return stages.recording.probabilities(PoolFeatures.of(windows, net, features));
+        if (stages.net == null) {
+            return stages.recording.probabilities(PoolFeatures.of(windows, null, features));
+        }
+        double[] net = netLogits(stages.net.nets(), image);
+        return stages.net.share().apply(stages.recording.probabilities(PoolFeatures.of(windows, net, features)), net);
     }
 
-    static double[] netLogits(ChestNet net, float[][] image) {
+    static double[] netLogits(ChestNets nets, float[][] image) {
         if (image.length == 0) {
             throw new IllegalArgumentException("a net needs the recording's image");
         }
-        double[] logits = net.logits(image);
+        double[] logits = nets.logits(image);
         if (!Arrays.stream(logits).allMatch(Double::isFinite)) {
             throw Numbers.damaged("its net gives no numbers");
         }

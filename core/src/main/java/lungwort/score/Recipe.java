@@ -166,16 +166,20 @@ public record Recipe(
 
     private static NetSettings net(JsonNode node) {
         if (!node.isObject()) {
-            throw BadInput.of("The recipe's part 'net' must be an object with epochs and learningRate, not %s.", node);
-        }
-        requireKeys(node, Set.of("epochs", "learningRate"));
-        if (!node.path("epochs").isInt() || !node.path("learningRate").isNumber()) {
             throw BadInput.of(
-                    "The recipe's part 'net' must give epochs as a whole number and learningRate as a number, not %s.",
+                    "The recipe's part 'net' must be an object with nets, epochs and learningRate, not %s.", node);
+        }
+        requireKeys(node, Set.of("nets", "epochs", "learningRate"));
+        boolean whole = node.path("nets").isInt() && node.path("epochs").isInt();
+        if (!whole || !node.path("learningRate").isNumber()) {
+            throw BadInput.of(
+                    "The recipe's part 'net' must give nets and epochs as whole numbers and learningRate as a number, not %s.",
                     node);
         }
         return new NetSettings(
-                node.path("epochs").asInt(), node.path("learningRate").asDouble());
+                node.path("nets").asInt(),
+                node.path("epochs").asInt(),
+                node.path("learningRate").asDouble());
     }
 
     private static LearnerSettings learner(JsonNode node) {

@@ -11,7 +11,7 @@ import org.junit.jupiter.api.Test;
 
 class ChestNetTrainingTest {
     private static final int FRAMES = 460;
-    private static final NetSettings SETTINGS = new NetSettings(1, 0.006);
+    private static final NetSettings SETTINGS = new NetSettings(1, 1, 0.006);
 
     private static TrainingItem item(float[][] image, RecordingClass label, boolean[][] heard) {
         return new TrainingItem(
@@ -112,7 +112,7 @@ class ChestNetTrainingTest {
     @Test
     void learnsTonesFromClicks() {
         List<TrainingItem> learnt = tonesAndClicks(32, 1);
-        ChestNet net = ChestNet.fit(learnt, new NetSettings(20, 0.006), 2);
+        ChestNet net = ChestNet.fit(learnt, new NetSettings(1, 20, 0.006), 2);
         int right = 0;
         int there = 0;
         List<TrainingItem> others = tonesAndClicks(20, 9);

@@ -93,7 +93,7 @@ class ModelTrainerTest {
                         i.image(),
                         new boolean[0][]))
                 .toList();
-        ModelSettings settings = NoiseModel.settings(new NetSettings(2, 0.006));
+        ModelSettings settings = NoiseModel.settings(new NetSettings(2, 2, 0.006));
         assertThatThrownBy(() -> ModelTrainer.fit(cycles, NoiseModel.folds(), settings, what -> {}))
                 .isInstanceOf(lungwort.BadInput.class)
                 .hasMessageContaining("leave 'net' out");
@@ -103,9 +103,9 @@ class ModelTrainerTest {
     @Test
     void alteredCopiesAndUnlabelledRecordingsGetLogitsButTeachTheNetNothing() throws Exception {
         List<TrainingItem> items = new ArrayList<>(NoiseModel.items(1));
-        ModelSettings settings = NoiseModel.settings(new NetSettings(2, 0.006));
+        ModelSettings settings = NoiseModel.settings(new NetSettings(2, 2, 0.006));
         int[] folds = Arrays.copyOf(NoiseModel.folds(), items.size() + 2);
-        ChestNet before = net(ModelTrainer.fit(items, NoiseModel.folds(), settings, what -> {}));
+        ChestNets before = net(ModelTrainer.fit(items, NoiseModel.folds(), settings, what -> {}));
         TrainingItem other = NoiseModel.items(2).get(7);
         items.add(copy(other, other.label(), true));
         items.add(copy(other, null, false));
@@ -122,7 +122,7 @@ class ModelTrainerTest {
     @Test
     void noNetHasSeenThePatientItAnswersFor() {
         List<TrainingItem> items = new ArrayList<>(NoiseModel.items(1));
-        ModelSettings settings = NoiseModel.settings(new NetSettings(1, 0.006));
+        ModelSettings settings = NoiseModel.settings(new NetSettings(1, 1, 0.006));
         double[][] before = ModelTrainer.netLogits(items, NoiseModel.folds(), settings);
         String patient = items.get(0).patient();
         for (int i = 0; i < items.size(); i++) {
@@ -157,8 +157,8 @@ class ModelTrainerTest {
                 item.heard());
     }
 
-    private static ChestNet net(ModelTrainer.Trained trained) {
-        return Objects.requireNonNull(trained.model().stages().net());
+    private static ChestNets net(ModelTrainer.Trained trained) {
+        return Objects.requireNonNull(trained.model().stages().net()).nets();
     }
 
     private static TrainingItem copy(TrainingItem i, @Nullable RecordingClass label, boolean altered) {

@@ -129,7 +129,7 @@ final class NoiseModel {
     }
 
     static SoundModel trainWithNet(long seed) {
-        return ModelTrainer.fit(items(seed), folds(), settings(new NetSettings(2, 0.006)), what -> {})
+        return ModelTrainer.fit(items(seed), folds(), settings(new NetSettings(2, 2, 0.006)), what -> {})
                 .model();
     }
 }

@@ -41,10 +41,10 @@ class RecipeTest {
     @Test
     void asksForANetOrNone() {
         assertThat(Recipe.parse(recipe(""), "r.json").model().net()).isNull();
-        assertThat(Recipe.parse(recipe(", \"net\": {\"epochs\": 16, \"learningRate\": 0.006}"), "r.json")
+        assertThat(Recipe.parse(recipe(", \"net\": {\"nets\": 2, \"epochs\": 16, \"learningRate\": 0.006}"), "r.json")
                         .model()
                         .net())
-                .isEqualTo(new NetSettings(16, 0.006));
+                .isEqualTo(new NetSettings(2, 16, 0.006));
     }
 
     @ParameterizedTest
@@ -52,13 +52,15 @@ class RecipeTest {
             delimiter = ';',
             value = {
                 "3; object",
-                "{\"epochs\": 16}; learningRate",
-                "{\"epochs\": 1.5, \"learningRate\": 0.006}; whole number",
-                "{\"epochs\": 16, \"learningRate\": 0.006, \"layers\": 3}; layers",
-                "{\"epochs\": 0, \"learningRate\": 0.006}; 1 to 200",
-                "{\"epochs\": 201, \"learningRate\": 0.006}; 1 to 200",
-                "{\"epochs\": 16, \"learningRate\": 0}; above 0",
-                "{\"epochs\": 16, \"learningRate\": 1}; below 1"
+                "{\"epochs\": 16, \"learningRate\": 0.006}; nets",
+                "{\"nets\": 17, \"epochs\": 16, \"learningRate\": 0.006}; 1 to 16",
+                "{\"nets\": 2, \"epochs\": 16}; learningRate",
+                "{\"nets\": 2, \"epochs\": 1.5, \"learningRate\": 0.006}; whole number",
+                "{\"nets\": 2, \"epochs\": 16, \"learningRate\": 0.006, \"layers\": 3}; layers",
+                "{\"nets\": 2, \"epochs\": 0, \"learningRate\": 0.006}; 1 to 200",
+                "{\"nets\": 2, \"epochs\": 201, \"learningRate\": 0.006}; 1 to 200",
+                "{\"nets\": 2, \"epochs\": 16, \"learningRate\": 0}; above 0",
+                "{\"nets\": 2, \"epochs\": 16, \"learningRate\": 1}; below 1"
             })
     void refusesAnImpossibleNet(String net, String words) {
         assertThatThrownBy(() -> Recipe.parse(recipe(", \"net\": " + net), "r.json"))

@@ -1,0 +1,30 @@
+package lungwort.classify;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+class ChestNetsTest {
+    @Test
+    void saysTheMeanAndPointsWhereTheLoudestDoes() {
+        List<TrainingItem> items = NoiseModel.items(1);
+        ChestNet first = ChestNet.fit(items, new NetSettings(1, 2, 0.006), 1);
+        ChestNet second = ChestNet.fit(items, new NetSettings(1, 2, 0.006), 2);
+        ChestNets both = new ChestNets(List.of(first, second));
+        boolean[] pointed = new boolean[2];
+        for (TrainingItem item : NoiseModel.items(2)) {
+            ChestNet.Look a = first.look(item.image());
+            ChestNet.Look b = second.look(item.image());
+            ChestNet.Look look = both.look(item.image());
+            for (int m = 0; m < ChestNet.OUTPUTS; m++) {
+                assertThat(look.logits()[m]).isCloseTo((a.logits()[m] + b.logits()[m]) / 2, within(1e-9));
+                boolean louder = b.logits()[m] > a.logits()[m];
+                assertThat(look.seconds()[m]).isEqualTo((louder ? b : a).seconds()[m]);
+                pointed[louder ? 1 : 0] = true;
+            }
+        }
+        assertThat(pointed).as("each net is the loudest somewhere").containsOnly(true);
+    }
+}
