@@ -10,7 +10,6 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.BiFunction;
 import lungwort.BadInput;
-import lungwort.diary.Round;
 import lungwort.guidance.Age;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.DangerSign;
@@ -46,10 +45,10 @@ final class Questions {
         }
     }
 
-    /** Asks the open danger signs; stops asking at a yes, for then nothing else matters. */
-    DangerAnswers dangerSigns(DangerAnswers before, List<DangerSign> open, Age age) {
-        Set<String> yes = new TreeSet<>(before.yes());
-        Set<String> no = new TreeSet<>(before.no());
+    /** Asks the open danger signs; stops asking at a yes, for then nothing else matters. Returns what was answered now. */
+    DangerAnswers dangerSigns(List<DangerSign> open, Age age) {
+        Set<String> yes = new TreeSet<>();
+        Set<String> no = new TreeSet<>();
         out.println("Danger signs first. Answer y (yes), n (no), or just Enter if you are not sure.");
         for (DangerSign sign : open) {
             Boolean answer = yesOrNo(sign.question(age));
@@ -63,10 +62,10 @@ final class Questions {
         return new DangerAnswers(yes, no);
     }
 
-    /** Asks the vitals that are not known yet. */
-    Round vitals(Round round) {
+    /** Asks the vitals that are not known yet; returns the known ones with what was answered now. */
+    Vitals vitals(Vitals known) {
         out.println("What was measured? Just Enter where it was not.");
-        Vitals v = round.vitals();
+        Vitals v = known;
         v = v.spo2Percent() == null ? number(v, "SpO2 in %", Vitals::withSpo2) : v;
         if (v.spo2Percent() != null && v.onOxygen() == null) {
             v = v.withOnOxygen(yesOrNo("On extra oxygen?"));
@@ -76,7 +75,19 @@ final class Questions {
                 : v;
         v = v.pulsePerMinute() == null ? number(v, "Pulse a minute", Vitals::withPulse) : v;
         v = v.temperatureCelsius() == null ? temperature(v) : v;
-        return round.with(v);
+        return v;
+    }
+
+    /** Vitals as they are stored by now, with those that were asked here where nothing is stored. */
+    static Vitals filled(Vitals stored, Vitals given) {
+        Vitals v = stored;
+        v = v.spo2Percent() == null ? v.withSpo2(given.spo2Percent()) : v;
+        v = v.onOxygen() == null && v.spo2Percent() != null ? v.withOnOxygen(given.onOxygen()) : v;
+        v = v.respiratoryRatePerMinute() == null
+                ? v.withRespiratoryRate(given.respiratoryRatePerMinute(), given.rateSource())
+                : v;
+        v = v.pulsePerMinute() == null ? v.withPulse(given.pulsePerMinute()) : v;
+        return v.temperatureCelsius() == null ? v.withTemperature(given.temperatureCelsius()) : v;
     }
 
     private Vitals number(Vitals before, String question, BiFunction<Vitals, @Nullable Integer, Vitals> with) {

@@ -114,7 +114,7 @@ final class RoundAddCommand implements Callable<Integer> {
                 return tell(unusable, err);
             }
             Round round = file == null ? openRound(diary) : roundOf(diary, file);
-            round = answered(diary, round);
+            round = answered(diary, round.id());
             RoundView view = command.ask(service, round, answers, which.json() || folder, out);
             List<String> errors = add(service, view.round().id(), takes);
             answers.sayWhatPausesWere(diary, view.round().id());
@@ -148,13 +148,16 @@ final class RoundAddCommand implements Callable<Integer> {
         return "%s was not added: %s".formatted(take.file(), e.getMessage());
     }
 
-    private Round answered(Diary diary, Round round) {
-        Person person = diary.persons().get(round.personId());
-        Round answered = answers.apply(round, person.age(round.day()), person.conditions());
-        if (!answered.equals(round)) {
-            diary.rounds().change(answered);
-        }
-        return answered;
+    private Round answered(Diary diary, UUID roundId) {
+        return diary.together(() -> {
+            Round round = diary.rounds().get(roundId);
+            Person person = diary.persons().get(round.personId());
+            Round answered = answers.apply(round, person.age(round.day()), person.conditions());
+            if (!answered.equals(round)) {
+                diary.rounds().change(answered);
+            }
+            return answered;
+        });
     }
 
     /** One bad file among many must not lose the others: its sentence comes at the end. */

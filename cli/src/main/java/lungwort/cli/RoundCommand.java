@@ -13,6 +13,8 @@ import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.examine.Examination;
+import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.Vitals;
 import lungwort.json.Json;
 import lungwort.round.Compared;
 import lungwort.round.RoundJson;
@@ -158,12 +160,13 @@ public final class RoundCommand implements Callable<Integer> {
             return view;
         }
         if (!answers.answersDangerSigns() && !view.dangerSignsOpen().isEmpty()) {
-            view = service.change(view.round()
-                    .with(questions.dangerSigns(view.round().dangerSigns(), view.dangerSignsOpen(), view.age())));
+            DangerAnswers given = questions.dangerSigns(view.dangerSignsOpen(), view.age());
+            view = service.change(round.id(), now -> now.with(now.dangerSigns().and(given)));
         }
         // Asked once, when the round begins: who left a vital sign out then has not measured it.
         if (view.sites().isEmpty() && view.round().dangerSigns().yes().isEmpty()) {
-            view = service.change(questions.vitals(view.round()));
+            Vitals given = questions.vitals(view.round().vitals());
+            view = service.change(round.id(), now -> now.with(Questions.filled(now.vitals(), given)));
         }
         return view;
     }
@@ -206,7 +209,8 @@ public final class RoundCommand implements Callable<Integer> {
                 Round before = which.round(diary);
                 Person person = diary.persons().get(before.personId());
                 diary.together(() -> {
-                    diary.rounds().change(answers.apply(before, person.age(before.day()), person.conditions()));
+                    Round now = diary.rounds().get(before.id());
+                    diary.rounds().change(answers.apply(now, person.age(now.day()), person.conditions()));
                     answers.sayWhatPausesWere(diary, before.id());
                     sayWhetherBreathWasHeard(diary, before.id());
                     return note == null ? null : diary.notes().add(person.id(), before.id(), note);

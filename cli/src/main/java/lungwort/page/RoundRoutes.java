@@ -97,12 +97,7 @@ final class RoundRoutes {
     }
 
     private void change(Context context, UnaryOperator<Round> change) {
-        UUID id = Ids.of(context);
-        diary.together(() -> {
-            diary.rounds().change(change.apply(diary.rounds().get(id)));
-            return id;
-        });
-        answer(context, service.view(id));
+        answer(context, service.change(Ids.of(context), change));
     }
 
     private void note(Context context) {

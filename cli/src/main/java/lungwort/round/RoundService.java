@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import java.util.function.UnaryOperator;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.compare.Clearing;
@@ -190,12 +191,27 @@ public final class RoundService {
         return view(round.id());
     }
 
-    /** Finishes a round: what is said now is kept. */
-    public RoundView finish(UUID roundId) {
-        RoundView view = view(roundId);
-        Instant now = diary.clock().instant();
-        diary.rounds().change(view.round().finished(now, view.nextStep()));
+    /**
+     * Changes a round as it is stored by now: what was answered meanwhile in another window, or by another command, is kept.
+     *
+     * @param change from the round as it is stored to the round as it shall be
+     */
+    public RoundView change(UUID roundId, UnaryOperator<Round> change) {
+        diary.together(() -> {
+            diary.rounds().change(change.apply(diary.rounds().get(roundId)));
+            return roundId;
+        });
         return view(roundId);
+    }
+
+    /** Finishes a round: what is said now is kept, and rests on all that was answered until now. */
+    public RoundView finish(UUID roundId) {
+        return diary.together(() -> {
+            RoundView view = view(roundId);
+            Instant now = diary.clock().instant();
+            diary.rounds().change(view.round().finished(now, view.nextStep()));
+            return view(roundId);
+        });
     }
 
     /**

@@ -8,7 +8,11 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZoneId;
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.compare.Measure;
@@ -31,6 +35,7 @@ import lungwort.guidance.Sites;
 import lungwort.guidance.SoundFinding.Clearing;
 import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vitals;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -299,6 +304,71 @@ class RoundServiceTest {
         add(LEFT, TakeReason.AFTER_DEEP_BREATHS, "rate 12");
 
         assertThat(view().vitals().respiratoryRatePerMinute()).isNull();
+    }
+
+    /** As {@link Clock}, but the first look at it lets another thread run, and waits for it a moment. */
+    private static final class Interrupted extends Clock {
+        private final Clock clock;
+        private volatile @Nullable Runnable meanwhile;
+        private volatile @Nullable Thread other;
+
+        Interrupted(Clock clock) {
+            this.clock = clock;
+        }
+
+        @Override
+        public ZoneId getZone() {
+            return clock.getZone();
+        }
+
+        @Override
+        public Clock withZone(ZoneId zone) {
+            return clock.withZone(zone);
+        }
+
+        @Override
+        public Instant instant() {
+            Runnable work = meanwhile;
+            if (work != null) {
+                meanwhile = null;
+                Thread started = new Thread(work);
+                other = started;
+                started.start();
+                join(started, 500);
+            }
+            return clock.instant();
+        }
+
+        static void join(Thread thread, long milliseconds) {
+            try {
+                thread.join(milliseconds);
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+        }
+    }
+
+    /** A danger sign that is answered in one window in the moment in which the round is finished in another must not be lost. */
+    @Test
+    void whatIsAnsweredWhileARoundIsFinishedIsKept() {
+        Interrupted interrupted = new Interrupted(clock);
+        try (Diary shared = Diary.open(temp.resolve("shared"), interrupted)) {
+            RoundService both = Examples.service(shared);
+            Round begun = both.start(Examples.person(shared, "Ida"));
+            interrupted.meanwhile = () -> both.change(begun.id(), now -> now.with(DangerAnswers.yes("blue")));
+            both.finish(begun.id());
+            Interrupted.join(Objects.requireNonNull(interrupted.other), 10_000);
+            assertThat(shared.rounds().get(begun.id()).dangerSigns().yes()).containsExactly("blue");
+            assertThat(both.view(begun.id()).nextStep().outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
+        }
+    }
+
+    @Test
+    void aChangeStartsFromWhatIsStoredByThen() {
+        service.change(round.id(), now -> now.with(Vitals.NONE.withSpo2(91)));
+        service.change(round.id(), now -> now.with(DangerAnswers.yes("blue")));
+        assertThat(view().round().vitals().spo2Percent()).isEqualTo(91);
+        assertThat(view().round().dangerSigns().yes()).containsExactly("blue");
     }
 
     @Test

@@ -29,6 +29,16 @@ public record DangerAnswers(Set<String> yes, Set<String> no) {
         no.forEach(Guidance::dangerSign);
     }
 
+    /** These answers and later ones; where they differ, a yes stays: whoever saw a danger sign is believed. */
+    public DangerAnswers and(DangerAnswers later) {
+        Set<String> there = new TreeSet<>(yes);
+        there.addAll(later.yes);
+        Set<String> notThere = new TreeSet<>(no);
+        notThere.addAll(later.no);
+        notThere.removeAll(there);
+        return new DangerAnswers(there, notThere);
+    }
+
     /** Those given are there, and no other was asked. */
     public static DangerAnswers yes(String... ids) {
         return new DangerAnswers(Set.of(ids), Set.of());

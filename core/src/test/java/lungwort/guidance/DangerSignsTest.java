@@ -62,6 +62,16 @@ class DangerSignsTest {
     }
 
     @Test
+    void aYesStaysWhateverIsAnsweredBesideIt() {
+        DangerAnswers first = new DangerAnswers(Set.of("blue"), Set.of("confused"));
+        DangerAnswers later = new DangerAnswers(Set.of("confused"), Set.of("blue"));
+        assertThat(first.and(later).yes()).containsExactly("blue", "confused");
+        assertThat(first.and(later).no()).isEmpty();
+        assertThat(first.and(DangerAnswers.NOT_ASKED)).isEqualTo(first);
+        assertThat(DangerAnswers.NOT_ASKED.and(first)).isEqualTo(first);
+    }
+
+    @Test
     void aSignNeedsNoRecordingAndNoMeasurement() {
         NextStep step = Guidance.decide(Situation.of(Age.ofYears(3)).with(DangerAnswers.yes("blue")));
         assertThat(step.outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
