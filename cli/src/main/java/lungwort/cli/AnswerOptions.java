@@ -50,6 +50,12 @@ final class AnswerOptions {
     private List<String> absentSigns = new ArrayList<>();
 
     @Option(
+            names = "--not-sure-of-danger-sign",
+            paramLabel = "ID",
+            description = "Takes back what was answered to a danger sign: nobody is sure (repeat for several).")
+    private List<String> unsureSigns = new ArrayList<>();
+
+    @Option(
             names = "--no-other-danger-signs",
             description = "You looked for every danger sign that is asked, and those not named are not there.")
     private boolean noOtherSigns;
@@ -126,7 +132,7 @@ final class AnswerOptions {
 
     /** True if any danger-sign question is answered here. */
     boolean answersDangerSigns() {
-        return noOtherSigns || !dangerSigns.isEmpty() || !absentSigns.isEmpty();
+        return noOtherSigns || !dangerSigns.isEmpty() || !absentSigns.isEmpty() || !unsureSigns.isEmpty();
     }
 
     /**
@@ -166,13 +172,20 @@ final class AnswerOptions {
         if (!answersDangerSigns()) {
             return before;
         }
-        Set<String> yes = new TreeSet<>(before.yes());
-        Set<String> no = new TreeSet<>(before.no());
+        for (String id : unsureSigns) {
+            if (dangerSigns.contains(id) || absentSigns.contains(id)) {
+                throw BadInput.of("danger sign %s: it is answered and taken back; keep one.", id);
+            }
+        }
+        DangerAnswers kept = before.without(unsureSigns);
+        Set<String> yes = new TreeSet<>(kept.yes());
+        Set<String> no = new TreeSet<>(kept.no());
         absentSigns.forEach(yes::remove);
         no.addAll(absentSigns);
         yes.addAll(dangerSigns);
         if (noOtherSigns) {
             no.addAll(DangerAnswers.noneOf(age, known, yes).no());
+            no.removeAll(unsureSigns);
         }
         no.removeAll(dangerSigns);
         return new DangerAnswers(yes, no);

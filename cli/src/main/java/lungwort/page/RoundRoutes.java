@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
@@ -54,8 +55,13 @@ final class RoundRoutes {
     }
 
     private void dangerSigns(Context context) {
-        DangerAnswers given = GuidanceJson.dangerAnswers(Body.json(context));
-        change(context, round -> round.with(onto(round.dangerSigns(), given)));
+        JsonNode body = Body.json(context);
+        DangerAnswers given = GuidanceJson.dangerAnswers(body);
+        List<String> takenBack = new ArrayList<>();
+        if (body.has("notSure")) {
+            Json.list(body, "notSure").forEach(id -> takenBack.add(id.asText()));
+        }
+        change(context, round -> round.with(onto(round.dangerSigns().without(takenBack), given)));
     }
 
     /** What another tab answered stays, unless the same question is answered again. */

@@ -212,6 +212,13 @@ class RoundAndDiaryCommandTest {
                 .contains("38.4 °C")
                 .contains("pale");
         assertThat(good("round", "answer", "--no-danger-sign", "blue").out()).contains("none said to be there");
+        assertThat(good("round", "answer", "--not-sure-of-danger-sign", "blue").out())
+                .as("nobody is sure any more: it is asked again")
+                .doesNotContain("all asked")
+                .contains("Are the lips");
+        assertThat(run("round", "answer", "--not-sure-of-danger-sign", "blue", "--danger-sign", "blue")
+                        .err())
+                .contains("answered and taken back");
     }
 
     /** What the guidance says must follow from what is known: common practice [C]. */

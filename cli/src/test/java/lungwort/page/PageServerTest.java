@@ -28,6 +28,7 @@ import lungwort.diary.Examples;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.examine.Examination;
+import lungwort.guidance.DangerAnswers;
 import lungwort.json.Json;
 import lungwort.practice.PracticeScenes;
 import lungwort.round.RoundService;
@@ -314,6 +315,25 @@ class PageServerTest {
         assertThat(now.medicines()).isEqualTo("two puffs");
         assertThat(now.dangerSigns().no()).containsExactly("blue");
         assertThat(now.dangerSigns().yes()).containsExactly("grunting");
+    }
+
+    /** A "no" that was pressed by mistake goes back to "nobody looked", not to "not there". */
+    @Test
+    void anAnswerToADangerSignCanBeTakenBack() throws IOException {
+        page().send("PUT", rounds("/danger-signs"), "{\"yes\":[\"grunting\"],\"no\":[\"blue\"]}");
+        JsonNode view = Json.parse(
+                page().send("PUT", rounds("/danger-signs"), "{\"yes\":[],\"no\":[],\"notSure\":[\"blue\"]}")
+                        .body(),
+                "view");
+
+        assertThat(diary.rounds().get(round.id()).dangerSigns()).isEqualTo(DangerAnswers.yes("grunting"));
+        assertThat(view.get("dangerSigns"))
+                .filteredOn(s -> s.get("id").asText().equals("blue"))
+                .singleElement()
+                .matches(s -> s.get("answer").isNull());
+        assertThat(page().send("PUT", rounds("/danger-signs"), "{\"yes\":[],\"no\":[],\"notSure\":[\"green\"]}")
+                        .status())
+                .isBetween(400, 499);
     }
 
     @Test

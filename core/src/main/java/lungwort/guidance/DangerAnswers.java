@@ -39,6 +39,20 @@ public record DangerAnswers(Set<String> yes, Set<String> no) {
         return new DangerAnswers(there, notThere);
     }
 
+    /**
+     * These answers without those to some signs: nobody is sure any more, which is neither yes nor no.
+     *
+     * @throws BadInput if a sign is not known
+     */
+    public DangerAnswers without(Collection<String> ids) {
+        ids.forEach(Guidance::dangerSign);
+        Set<String> there = new TreeSet<>(yes);
+        there.removeAll(ids);
+        Set<String> notThere = new TreeSet<>(no);
+        notThere.removeAll(ids);
+        return new DangerAnswers(there, notThere);
+    }
+
     /** Those given are there, and no other was asked. */
     public static DangerAnswers yes(String... ids) {
         return new DangerAnswers(Set.of(ids), Set.of());

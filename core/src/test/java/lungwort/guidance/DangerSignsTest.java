@@ -62,6 +62,14 @@ class DangerSignsTest {
     }
 
     @Test
+    void anAnswerThatIsTakenBackIsNeitherYesNorNo() {
+        DangerAnswers answers = new DangerAnswers(Set.of("blue"), Set.of("confused"));
+        assertThat(answers.without(Set.of("confused"))).isEqualTo(new DangerAnswers(Set.of("blue"), Set.of()));
+        assertThat(answers.without(Set.of("blue", "confused"))).isEqualTo(DangerAnswers.NOT_ASKED);
+        assertThatThrownBy(() -> answers.without(Set.of("green"))).isInstanceOf(BadInput.class);
+    }
+
+    @Test
     void aYesStaysWhateverIsAnsweredBesideIt() {
         DangerAnswers first = new DangerAnswers(Set.of("blue"), Set.of("confused"));
         DangerAnswers later = new DangerAnswers(Set.of("confused"), Set.of("blue"));

@@ -9,7 +9,7 @@ const FIRST_SHOWN = 3;
 
 /** The diary of a person. */
 export async function show(screen, id) {
-  const state = { fault: '', done: '', from: '', to: '', first: null, erasing: null, changing: null, all: false };
+  const state = { fault: '', done: '', from: '', to: '', first: null, erasing: null, changing: null, deleting: null, all: false };
   let diary = await get(`/api/persons/${id}/diary`);
   let plots = [];
   const redraw = () => { plots.forEach((p) => p.destroy()); plots = drawTrends(diary); };
@@ -45,6 +45,7 @@ export async function show(screen, id) {
 
   const deleteNote = (n) => once(async () => {
     await remove(`/api/notes/${n.id}`);
+    state.deleting = null;
     await load();
   }, failed);
 
@@ -145,10 +146,13 @@ export async function show(screen, id) {
         <div class="row"><button class="quiet">${t('end.noteKeep')}</button></div></form>
       <ul class="plain">${diary.notes.map((n) => html`<li class="note">
         ${state.changing === n.id ? html`<form @submit=${changeNote(n)}><label class="sr" for="change-note">${t('diary.noteLabel')}</label><textarea id="change-note" name="words" .value=${n.words}></textarea>
-          <div class="row"><button class="quiet">${t('end.noteKeep')}</button></div></form>`
+          <div class="row"><button class="quiet">${t('end.noteKeep')}</button><button type="button" class="quiet" @click=${() => { state.changing = null; draw(); }}>${t('person.cancel')}</button></div></form>`
         : html`${n.words} <span class="hint">${when(n.writtenAt)}</span>
-          <button type="button" class="quiet small" @click=${() => { state.changing = n.id; draw(); document.getElementById('change-note')?.focus(); }}>${t('diary.noteChange')}</button>
-          <button type="button" class="quiet small" @click=${deleteNote(n)}>${t('diary.noteDelete')}</button>`}</li>`)}</ul>`;
+          ${state.deleting === n.id ? html`<p id="delete-note" tabindex="-1">${t('diary.noteDeleteAsk')}</p>
+            <div class="row"><button type="button" class="danger" @click=${deleteNote(n)}>${t('diary.noteDeleteSure')}</button>
+              <button type="button" class="quiet" @click=${() => { state.deleting = null; draw(); }}>${t('person.cancel')}</button></div>`
+          : html`<button type="button" class="quiet small" @click=${() => { state.changing = n.id; draw(); document.getElementById('change-note')?.focus(); }}>${t('diary.noteChange')}</button>
+            <button type="button" class="quiet small" @click=${() => { state.deleting = n.id; draw(); document.getElementById('delete-note')?.focus(); }}>${t('diary.noteDelete')}</button>`}`}</li>`)}</ul>`;
   }
 
   function draw() {

@@ -11,7 +11,8 @@ export async function show(screen, id) {
 
   async function answer(sign, value) {
     try {
-      round = await put(`/api/rounds/${id}/danger-signs`, { yes: value === 'yes' ? [sign.id] : [], no: value === 'no' ? [sign.id] : [] });
+      const only = (which) => value === which ? [sign.id] : [];
+      round = await put(`/api/rounds/${id}/danger-signs`, { yes: only('yes'), no: only('no'), notSure: only('notSure') });
       Object.assign(state, { fault: '', urgent: false });
       draw();
       if (value === 'yes') {
@@ -42,6 +43,8 @@ export async function show(screen, id) {
         <div class="options">${['yes', 'no'].map((value) => html`
           <label class="option"><input class="sign" type="radio" name=${sign.id} value=${value} .checked=${sign.answer === value}
             @change=${() => answer(sign, value)}><span>${t(`answer.${value}`)}</span></label>`)}</div>
+        ${sign.answer === null ? nothing : html`<button type="button" class="quiet small" aria-label=${t('signs.takeBackOf', { sign: sign.question })}
+          @click=${() => answer(sign, 'notSure')}>${t('signs.takeBack')}</button>`}
       </fieldset>`;
   }
 
