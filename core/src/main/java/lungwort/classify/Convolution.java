@@ -4,7 +4,7 @@ package lungwort.classify;
  * Convolution of planes with kernels of 3 x 3, and its two gradients. A plane is {@code rows * columns} numbers, row after row, zero all around.
  *
  * <p>A plane is first laid out as its nine {@link #shifts}, so that the tap of each is found at the same place as the number that it adds to, and is cut into stretches of whole rows that fit the fastest cache. Only such loops are
- * turned into instructions that work on many numbers at once (five to seven times as fast as reading one plane at nine places, measured once with Java 17). All add in a fixed order.
+ * turned into instructions that work on many numbers at once (two to five times as fast as reading one plane at nine places, measured once with Java 17). All add in a fixed order.
  */
 final class Convolution {
     static final int TAPS = 9;
