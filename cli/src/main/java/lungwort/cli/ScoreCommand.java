@@ -124,12 +124,6 @@ final class ScoreCommand implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "--altered is for a model, not for the cross-validation of " + split);
         }
-        if (json != null && !json.equals("-")) {
-            OutputFile.check(Path.of(json));
-        }
-        if (answersTo != null) {
-            AnswerTables.check(answersTo);
-        }
         Database db = Databases.forSplit(database, split);
         List<AnnotatedRecording> all = db.recordings(split);
         List<AnnotatedRecording> scored =
@@ -137,6 +131,12 @@ final class ScoreCommand implements Callable<Integer> {
         if (scored.isEmpty()) {
             throw new BadInput("%s: the split '%s' has annotations but no audio; unpack the audio beside them."
                     .formatted(db.folder(), split));
+        }
+        if (json != null && !json.equals("-")) {
+            OutputFile.check(Path.of(json));
+        }
+        if (answersTo != null) {
+            AnswerTables.check(answersTo);
         }
         PrintWriter err = spec.commandLine().getErr();
         db.warnings().forEach(w -> err.println("note: " + w));

@@ -274,6 +274,21 @@ class TrainAndScoreCommandTest {
     }
 
     @Test
+    void withoutADatabaseNoFolderForAnswersIsMade() {
+        Path answers = parent.resolve("answers-of-none");
+        assertThat(run(
+                        "score",
+                        "--database",
+                        parent.resolve("nowhere").toString(),
+                        "--split",
+                        "inter",
+                        "--answers",
+                        answers.toString()))
+                .isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(answers).doesNotExist();
+    }
+
+    @Test
     void whatCannotBeAskedIsSaid() {
         assertThat(run("score", "--database", parent.toString(), "--split", "icbhi-cv", "--altered", "phone"))
                 .isEqualTo(Main.EXIT_BAD_USAGE);

@@ -16,11 +16,13 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileTime;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.UUID;
 import java.util.zip.Deflater;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
@@ -73,10 +75,10 @@ public final class ModelFile {
      */
     public static void write(SoundModel model, Path file) {
         try {
-            Path folder = file.toAbsolutePath().getParent();
-            Path temporary = Files.createTempFile(folder, ".model", ".part");
+            // A file made for a moment only its owner may read; a model is to be read by whoever may read the folder.
+            Path temporary = file.toAbsolutePath().resolveSibling(".model-" + UUID.randomUUID() + ".part");
             try {
-                Files.write(temporary, bytes(model));
+                Files.write(temporary, bytes(model), StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
                 Files.move(temporary, file, StandardCopyOption.REPLACE_EXISTING);
             } finally {
                 Files.deleteIfExists(temporary);

@@ -3,6 +3,7 @@ package lungwort.classify;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
@@ -16,6 +17,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import java.util.zip.ZipOutputStream;
@@ -125,6 +127,19 @@ class ModelFileTest {
         assertThatThrownBy(() -> ModelFile.read(broken, "odd.lungwort"))
                 .isInstanceOf(BadInput.class)
                 .hasMessageContaining("measuredFrom");
+    }
+
+    /** A model is made to be shared: who may read what its owner writes in the folder may read it. */
+    @Test
+    void aModelIsAsReadableAsAnyFile(@TempDir Path folder) throws IOException {
+        Path file = folder.resolve("m.lungwort");
+        ModelFile.write(ModelFile.read(bytes, "m.lungwort"), file);
+        Path any = Files.writeString(folder.resolve("any.txt"), "any");
+        assumeTrue(Files.getFileStore(folder).supportsFileAttributeView("posix"), "no POSIX permissions here");
+        assertThat(Files.getPosixFilePermissions(file)).isEqualTo(Files.getPosixFilePermissions(any));
+        try (Stream<Path> left = Files.list(folder)) {
+            assertThat(left).containsExactlyInAnyOrder(file, any);
+        }
     }
 
     @Test
