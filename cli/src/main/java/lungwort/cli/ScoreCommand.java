@@ -193,8 +193,7 @@ final class ScoreCommand implements Callable<Integer> {
         if (!read.bothDatabases()) {
             return List.of();
         }
-        DatabaseKind other = scored == DatabaseKind.ICBHI ? DatabaseKind.SPRSOUND : DatabaseKind.ICBHI;
-        return Databases.open(database, other).withAudio("train");
+        return Databases.open(database, scored.other()).withAudio("train");
     }
 
     private SoundChange change() {

@@ -4,7 +4,9 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import lungwort.LungwortVersion;
 import lungwort.diary.Diary;
 import lungwort.diary.Person;
@@ -103,9 +105,17 @@ final class PageJson {
         unfinished.ofRound(view.round().id()).forEach(e -> waiting.add(unfinished(e)));
         node.put("longAgo", RoundService.longAgo(diary, view.round()));
         node.set("settings", settings(diary));
+        Set<String> faint = view.sites().stream()
+                .flatMap(site -> site.takes().stream())
+                .filter(take ->
+                        take.examination().filter(Examination::hardlyAnyBreath).isPresent())
+                .map(take -> take.id().toString())
+                .collect(Collectors.toSet());
         for (var site : node.get("sites")) {
             for (var take : site.get("takes")) {
                 words((ObjectNode) take);
+                ((ObjectNode) take)
+                        .put("hardlyAnyBreath", faint.contains(take.get("id").asText()));
                 // Thousands of numbers that only the take's own screen shows.
                 if (take.get("examination") instanceof ObjectNode examination) {
                     examination.remove(List.of("evidence", "breaths"));

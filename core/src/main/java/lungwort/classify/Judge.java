@@ -40,16 +40,16 @@ public final class Judge {
         float[][] image = model.seesImage() ? extractor.image() : new float[0][];
         List<WindowAnswer> answers =
                 Arrays.stream(features).map(x -> model.window(x, recording)).toList();
+        ChestNet.Look seen = model.stages().seen(image);
         Judgement judgement =
-                judge(spans, answers, model.recordingProbabilities(answers, recording, image), recording, quality);
+                judge(spans, answers, model.recordingProbabilities(answers, recording, seen), recording, quality);
         List<Reasons.Window> windows = IntStream.range(0, features.length)
                 .mapToObj(i ->
                         new Reasons.Window(judgement.segments().get(i), features[i], SoundModel.agreement(recording)))
                 .toList();
         SoundModel.Calibrated c =
                 new SoundModel.Calibrated(judgement.continuous(), judgement.discontinuous(), judgement.poorQuality());
-        return judgement.because(
-                Reasons.of(model.stages(), windows, sounds, c, model.stages().seen(image)));
+        return judgement.because(Reasons.of(model.stages(), windows, sounds, c, seen));
     }
 
     /**

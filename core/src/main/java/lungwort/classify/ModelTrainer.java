@@ -103,7 +103,7 @@ public final class ModelTrainer {
             eachPatient(fold, p -> put(SoundModel.inContext(pick(alone, p), context), inContext, p));
             of(fold).parallel().forEach(i -> whole[i] = recording.probabilities(pooled(i, windows, nets)));
         }
-        NetShare share = nets == null ? null : addNets(whole, nets.logits());
+        SoundModel.NetModel net = nets == null ? null : addNets(whole, nets);
         for (int fold = 0; fold < settings.folds(); fold++) {
             Blend takes = takesBlend(without(fold), whole);
             eachPatient(fold, p -> put(SoundModel.amongTakes(pick(whole, p), takes), among, p));
@@ -115,7 +115,7 @@ public final class ModelTrainer {
                 contextBlend(every, alone),
                 windowBlend(every),
                 burstsModel(every, burstsScale(windows)),
-                nets == null ? null : new SoundModel.NetModel(nets.whole(), Objects.requireNonNull(share)),
+                net,
                 recordingBlend(every, windows, nets),
                 takesBlend(every, whole));
         SoundModel.Calibrations byItself = calibrate(whole);
@@ -204,8 +204,9 @@ public final class ModelTrainer {
         double[][] logits = new double[items.size()][];
         IntStream.range(0, logits.length)
                 .parallel()
-                .forEach(i -> logits[i] = SoundModel.netLogits(
-                        nets[foldOfItem[i] % parts], items.get(i).image()));
+                .forEach(i -> logits[i] = SoundModel.look(
+                                nets[foldOfItem[i] % parts], items.get(i).image())
+                        .logits());
         return new Nets(nets[parts], logits);
     }
 
@@ -213,9 +214,10 @@ public final class ModelTrainer {
      * Adds to each recording's probabilities what the nets say, by shares learnt without its fold.
      *
      * @param whole of each recording; replaced
-     * @return the shares learnt from all
+     * @return those learnt from all, with the share learnt from all
      */
-    private NetShare addNets(double[][] whole, double[][] logits) {
+    private SoundModel.NetModel addNets(double[][] whole, Nets nets) {
+        double[][] logits = nets.logits();
         NetShare[] shares = new NetShare[settings.folds() + 1];
         for (int fold = 0; fold <= settings.folds(); fold++) {
             int left = fold;
@@ -233,7 +235,7 @@ public final class ModelTrainer {
         for (int i = 0; i < whole.length; i++) {
             whole[i] = shares[foldOfItem[i]].apply(whole[i], logits[i]);
         }
-        return shares[settings.folds()];
+        return new SoundModel.NetModel(nets.whole(), shares[settings.folds()]);
     }
 
     /** Recordings as they were made, that listeners labelled and in which they marked when each sound is heard. */

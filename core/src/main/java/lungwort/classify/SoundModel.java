@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import lungwort.feature.FeatureCatalogue;
 import org.jspecify.annotations.Nullable;
 
@@ -41,7 +42,7 @@ public final class SoundModel {
             Blend takes) {
         /** What the net sees in an image; null where there is none. */
         ChestNet.@Nullable Look seen(float[][] image) {
-            return net == null ? null : net.nets().look(image);
+            return net == null ? null : look(net.nets(), image);
         }
 
         WindowAnswer answer(float[] features, double agreement) {
@@ -191,22 +192,31 @@ public final class SoundModel {
      * @throws IllegalArgumentException if the model needs the image and there is none
      */
     public double[] recordingProbabilities(List<WindowAnswer> windows, float[] features, float[][] image) {
+        return recordingProbabilities(windows, features, stages.seen(image));
+    }
+
+    /**
+     * The same where the image was looked at already.
+     *
+     * @param seen {@link Stages#seen} of the image
+     */
+    double[] recordingProbabilities(List<WindowAnswer> windows, float[] features, ChestNet.@Nullable Look seen) {
         if (stages.net == null) {
             return stages.recording.probabilities(PoolFeatures.of(windows, null, features));
         }
-        double[] net = netLogits(stages.net.nets(), image);
+        double[] net = Objects.requireNonNull(seen).logits();
         return stages.net.share().apply(stages.recording.probabilities(PoolFeatures.of(windows, net, features)), net);
     }
 
-    static double[] netLogits(ChestNets nets, float[][] image) {
+    static ChestNet.Look look(ChestNets nets, float[][] image) {
         if (image.length == 0) {
             throw new IllegalArgumentException("a net needs the recording's image");
         }
-        double[] logits = nets.logits(image);
-        if (!Arrays.stream(logits).allMatch(Double::isFinite)) {
+        ChestNet.Look look = nets.look(image);
+        if (!Arrays.stream(look.logits()).allMatch(Double::isFinite)) {
             throw Numbers.damaged("its net gives no numbers");
         }
-        return logits;
+        return look;
     }
 
     /** True if the model holds a net that looks at a recording's image. */

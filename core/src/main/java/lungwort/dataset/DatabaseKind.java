@@ -27,6 +27,11 @@ public enum DatabaseKind {
         return folderName;
     }
 
+    /** The other database. */
+    public DatabaseKind other() {
+        return this == ICBHI ? SPRSOUND : ICBHI;
+    }
+
     /** Splits that can be scored: {@code train-cv} and {@code icbhi-cv} are cross-validation inside the training set, {@code all} is both sides. */
     public List<String> splitNames() {
         return splitNames;

@@ -53,7 +53,7 @@ public final class CrossValidation {
         Trainer.requireAudio(recordings);
         Trainer.requireAudio(others);
         List<Measured> scored = Trainer.measure(kind, recordings, recipe, measuring);
-        List<Measured> always = Trainer.measure(other(kind), others, recipe, measuring);
+        List<Measured> always = Trainer.measure(kind.other(), others, recipe, measuring);
         return run(new Parts(kind, scored, always), recipe, measuring.progress());
     }
 
@@ -67,10 +67,6 @@ public final class CrossValidation {
         private Measured learnt(Measured m, DatabaseKind of) {
             return cyclesAsWindows(of) ? m.cyclesAsWindows() : m;
         }
-    }
-
-    private static DatabaseKind other(DatabaseKind kind) {
-        return kind == DatabaseKind.ICBHI ? DatabaseKind.SPRSOUND : DatabaseKind.ICBHI;
     }
 
     static Result run(Parts parts, Recipe recipe, Progress progress) {
@@ -88,7 +84,8 @@ public final class CrossValidation {
                     training.add(parts.learnt(scored.get(i), parts.kind()));
                 }
             }
-            parts.always().forEach(m -> training.add(parts.learnt(m, other(parts.kind()))));
+            parts.always()
+                    .forEach(m -> training.add(parts.learnt(m, parts.kind().other())));
             String name = "fold " + (f + 1) + " of " + recipe.outerFolds() + ", ";
             SoundModel model =
                     Trainer.fit(training, recipe, (what, done, total) -> progress.at(name + what, done, total));

@@ -4,9 +4,6 @@ import { get, post } from '../api.js';
 import { alarm, goTo, number, once, oxygenTarget, problem, steps } from '../ui.js';
 import { ReportLinks } from '../report-links.js';
 
-/** Faults of a recording in which hardly any breath stands out. */
-const FAINT = ['too-quiet', 'no-breath', 'mostly-heart'];
-
 /** The end of a round: what to do next, why, what is missing, and what stood beside what. */
 export async function show(screen, id) {
   let round = await get(`/api/rounds/${id}`);
@@ -64,7 +61,7 @@ export async function show(screen, id) {
   function pauses() {
     const open = round.sites.flatMap((s) => s.takes.filter((take) => take.breathingStopped === null && take.examination?.pauses.length)
       .map((take) => html`<a class="button" href="#/take/${take.id}">${t('pause.say', { site: s.words })}</a>`));
-    const unheard = (take) => take.breathHeard === null && take.examination?.quality.issues.some((issue) => FAINT.includes(issue));
+    const unheard = (take) => take.breathHeard === null && take.hardlyAnyBreath;
     if (round.nextStep.missing.some((m) => m.id === 'breath-heard')) {
       open.push(...round.sites.flatMap((s) => s.takes.filter(unheard).slice(-1)
         .map((take) => html`<a class="button" href="#/take/${take.id}">${t('take.sayHeard', { site: s.words })}</a>`)));
