@@ -10,6 +10,7 @@ import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.examine.PhaseSummary;
+import lungwort.examine.Suggestion;
 import lungwort.picture.Words;
 import lungwort.quality.Quality;
 import lungwort.sound.ContinuousSound;
@@ -43,6 +44,11 @@ final class ExaminationText {
         // What a refused recording resembles says nothing of the chest.
         for (String reason : judged ? examination.reasons() : List.<String>of()) {
             out.printf("  why: %s%n", reason);
+        }
+        Suggestion suggestion = examination.suggestion();
+        if (suggestion == Suggestion.CONTINUOUS || suggestion == Suggestion.BOTH) {
+            out.println(
+                    "  check: voices, cries, and a rattling or blocked throat or nose give such sounds, too, and are heard all over the chest; if there was one, record again without it");
         }
         out.printf("  %s%n", breathing(examination));
         if (judged) {

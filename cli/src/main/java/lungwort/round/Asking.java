@@ -61,11 +61,16 @@ final class Asking {
             String why = anyUsable(view) ? MEND : "No take at this site could be judged.";
             return new Asked(view.site(), reason, why, mend(view));
         }
+        List<String> instructions = new ArrayList<>();
+        if (finding.continuousHeard()) {
+            instructions.add(TakeReason.keepVoicesOut(age));
+        }
+        instructions.add(reason.instruction(age));
         return new Asked(
                 view.site(),
                 reason,
                 "A take at this site %s.".formatted(RoundWords.suggestion(lastExtra(view))),
-                List.of(reason.instruction(age)));
+                instructions);
     }
 
     private static lungwort.examine.Suggestion lastExtra(SiteView view) {

@@ -219,6 +219,17 @@ class RoundServiceTest {
     }
 
     @Test
+    void afterATonePeopleAreAskedToBeQuietBeforeTheNextTake() {
+        add(LEFT, TakeReason.FIRST, "wheezes 2");
+
+        assertThat(view().asked())
+                .extracting(Asked::reason, Asked::instructions)
+                .containsExactly(
+                        TakeReason.MOVED,
+                        List.of(TakeReason.keepVoicesOut(view().age()), TakeReason.MOVED.instruction(view().age())));
+    }
+
+    @Test
     void leftIsPutBesideRight() {
         add(LEFT, TakeReason.FIRST, "wheezes 2");
         add(RIGHT, TakeReason.FIRST, "wheezes 0");

@@ -89,7 +89,10 @@ final class Actions {
                 String found = sound.unsure()
                         ? ": it cannot be told whether an extra sound is there; why stands beside the take. Listen there yourself. "
                         : ": an extra sound was heard. ";
-                actions.add(where + found + next.instruction(situation.age()));
+                String voices = !sound.unsure() && sound.continuousHeard()
+                        ? TakeReason.keepVoicesOut(situation.age()) + " "
+                        : "";
+                actions.add(where + found + voices + next.instruction(situation.age()));
             }
         }
     }

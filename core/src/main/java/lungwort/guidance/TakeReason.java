@@ -24,6 +24,18 @@ public enum TakeReason {
     /** Below this age a child seldom does what it is asked to with its breath. Common practice. */
     private static final int SMALL_CHILD_BELOW_MONTHS = 48;
 
+    /** Stridor and grunting are danger signs: they must not be taken for a disturbance. */
+    private static final String NO_FAULT =
+            " A noise from the throat, or a grunt, with every breath is a danger sign, not a fault of the recording.";
+
+    private static final String VOICES =
+            "Voices, moaning, and a rattling or blocked throat or nose give such sounds, too, and are heard all over the chest: nobody speaks, and the person breathes through the open mouth."
+                    + NO_FAULT;
+
+    private static final String VOICES_OF_SMALL_CHILD =
+            "Crying, whimpering, voices and a blocked nose give such sounds, too, and are heard all over the chest: clear the nose, and wait until the child is calm and nobody speaks."
+                    + NO_FAULT;
+
     private final String id;
     private final String instruction;
     private final String ofSmallChild;
@@ -42,6 +54,14 @@ public enum TakeReason {
     /** What to do with a person of that age, in plain words. */
     public String instruction(Age age) {
         return age.months() < SMALL_CHILD_BELOW_MONTHS ? ofSmallChild : instruction;
+    }
+
+    /**
+     * What else gives tones, and how to keep it out of the next take. Voices and sounds of nose and throat are heard all over the chest (common practice); in SPRSound's recordings some of the tones
+     * that listeners left unmarked have a voice's overtones.
+     */
+    public static String keepVoicesOut(Age age) {
+        return age.months() < SMALL_CHILD_BELOW_MONTHS ? VOICES_OF_SMALL_CHILD : VOICES;
     }
 
     /** @throws BadInput if no reason has that id */

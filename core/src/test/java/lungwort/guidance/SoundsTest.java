@@ -102,6 +102,26 @@ class SoundsTest {
         }
     }
 
+    /** Sounds of voice, nose and throat are heard over the chest (common practice); a noise with every breath stays a danger sign (stridor, grunting). Clicks are no voice's. */
+    @Test
+    void beforeTonesAreListenedToAgainVoicesAreKeptOut() {
+        for (Age age : List.of(Age.ofMonths(8), ADULT)) {
+            String asked = String.join(
+                    " ",
+                    Guidance.decide(Baseline.of(age).plus(first(CONTINUOUS))).actions());
+            assertThat(asked)
+                    .contains("heard all over the chest")
+                    .contains(age.equals(ADULT) ? "through the open mouth" : "clear the nose")
+                    .contains("with every breath is a danger sign");
+            assertThat(String.join(
+                            " ",
+                            Guidance.decide(Baseline.of(age).plus(first(DISCONTINUOUS)))
+                                    .actions()))
+                    .contains("listen again")
+                    .doesNotContain("heard all over the chest");
+        }
+    }
+
     /** A fever by the caregiver's word alone, or by the thermometer. */
     @Test
     void aFeverByItselfAsksToListenAgain() {
