@@ -62,7 +62,7 @@ final class Asking {
             return new Asked(view.site(), reason, why, mend(view));
         }
         List<String> instructions = new ArrayList<>();
-        if (finding.continuousHeard()) {
+        if (finding.tonesToHearAgain()) {
             instructions.add(TakeReason.keepVoicesOut(age));
         }
         instructions.add(reason.instruction(age));

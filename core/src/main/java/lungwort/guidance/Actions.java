@@ -72,6 +72,9 @@ final class Actions {
     }
 
     private static void takes(List<String> actions, Situation situation) {
+        if (situation.sounds().stream().anyMatch(SoundFinding::tonesToHearAgain)) {
+            actions.add(TakeReason.keepVoicesOut(situation.age()));
+        }
         for (SoundFinding sound : situation.sounds()) {
             String where = sound.site() == null
                     ? "At the same spot"
@@ -89,10 +92,7 @@ final class Actions {
                 String found = sound.unsure()
                         ? ": it cannot be told whether an extra sound is there; why stands beside the take. Listen there yourself. "
                         : ": an extra sound was heard. ";
-                String voices = !sound.unsure() && sound.continuousHeard()
-                        ? TakeReason.keepVoicesOut(situation.age()) + " "
-                        : "";
-                actions.add(where + found + voices + next.instruction(situation.age()));
+                actions.add(where + found + next.instruction(situation.age()));
             }
         }
     }

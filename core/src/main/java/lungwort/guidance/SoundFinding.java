@@ -107,6 +107,11 @@ public record SoundFinding(
                 .anyMatch(t -> t.suggestion() == Suggestion.CONTINUOUS || t.suggestion() == Suggestion.BOTH);
     }
 
+    /** True if a continuous sound was suggested, and the trade asks for another take. */
+    public boolean tonesToHearAgain() {
+        return continuousHeard() && nextTake() != null;
+    }
+
     /** True if any take suggests crackles. */
     public boolean discontinuousHeard() {
         return takes.stream()
