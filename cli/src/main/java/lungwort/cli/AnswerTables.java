@@ -3,6 +3,7 @@ package lungwort.cli;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Comparator;
@@ -11,6 +12,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
 import lungwort.BadInput;
+import lungwort.output.OutputFile;
+import lungwort.output.OutputKind;
 import lungwort.score.AloneAnswer;
 import lungwort.score.CrossValidation;
 import lungwort.score.EventPrediction;
@@ -26,6 +29,8 @@ final class AnswerTables {
     static final String RECORDINGS = "recordings.csv";
     static final String EVENTS = "events.csv";
 
+    private static final OutputKind TABLE = new OutputKind("a table of answers", "recording,");
+
     private AnswerTables() {}
 
     /** @throws BadInput if the folder cannot be made or written to; called before long work is begun */
@@ -35,17 +40,17 @@ final class AnswerTables {
         } catch (IOException e) {
             throw unwritable(folder, e);
         }
-        OutputFile.check(folder.resolve(RECORDINGS));
-        OutputFile.check(folder.resolve(EVENTS));
+        OutputFile.check(folder.resolve(RECORDINGS), TABLE);
+        OutputFile.check(folder.resolve(EVENTS), TABLE);
     }
 
     static void write(Path folder, CrossValidation.Result answers) {
-        try {
-            OutputFile.write(folder.resolve(RECORDINGS), recordings(answers.recordings()));
-            OutputFile.write(folder.resolve(EVENTS), events(answers.events()));
-        } catch (IOException e) {
-            throw unwritable(folder, e);
-        }
+        write(folder.resolve(RECORDINGS), recordings(answers.recordings()));
+        write(folder.resolve(EVENTS), events(answers.events()));
+    }
+
+    private static void write(Path file, String table) {
+        OutputFile.write(file, TABLE, table.getBytes(StandardCharsets.UTF_8));
     }
 
     private static BadInput unwritable(Path folder, IOException e) {

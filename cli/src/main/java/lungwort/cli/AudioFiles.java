@@ -26,6 +26,10 @@ final class AudioFiles {
     static List<Path> expand(List<Path> paths) {
         List<Path> files = new ArrayList<>();
         for (Path path : paths) {
+            if (path.toString().isEmpty()) {
+                // Java takes it for the current folder; it is a name that a script failed to fill in.
+                throw new BadInput("The name of a recording is empty; name a file or a folder.");
+            }
             if (Files.isDirectory(path)) {
                 files.addAll(inFolder(path));
             } else if (Files.exists(path)) {

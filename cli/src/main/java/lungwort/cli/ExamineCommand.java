@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
+import java.util.stream.IntStream;
 import lungwort.BadInput;
 import lungwort.audio.ReadingOptions;
 import lungwort.audio.Recording;
@@ -78,8 +79,7 @@ final class ExamineCommand implements Callable<Integer> {
         }
         Examiner examiner = new Examiner(model == null ? ShippedModel.model() : ModelFile.read(model));
         List<Source> sources = sources();
-        List<Outcome> outcomes =
-                Work.inOrder(sources, "examining", source -> examine(examiner, source, sources.size() > 1));
+        List<Outcome> outcomes = Work.inOrder(sources, "examining", source -> examine(examiner, source));
         print(outcomes);
         return outcomes.stream().anyMatch(o -> o.error() != null) ? Main.EXIT_BAD_INPUT : 0;
     }
@@ -87,23 +87,31 @@ final class ExamineCommand implements Callable<Integer> {
     private List<Source> sources() {
         List<Source> sources = new ArrayList<>();
         if (demo) {
-            PracticeScenes.all().forEach(one -> sources.add(new Source(one.id(), () -> Demo.recording(one))));
+            PracticeScenes.all().forEach(one -> sources.add(new Source(one.id(), () -> Demo.recording(one), null)));
         } else {
             ReadingOptions options = channel.reading();
             AudioFiles.expand(paths)
                     .forEach(file ->
-                            sources.add(new Source(file.toString(), () -> RecordingReader.read(file, options))));
+                            sources.add(new Source(file.toString(), () -> RecordingReader.read(file, options), null)));
         }
-        return sources;
+        return picture == null ? sources : withPictures(sources, picture);
+    }
+
+    private static List<Source> withPictures(List<Source> sources, Path picture) {
+        List<Path> targets =
+                Pictures.targets(picture, sources.stream().map(Source::name).toList());
+        return IntStream.range(0, targets.size())
+                .mapToObj(i -> new Source(sources.get(i).name(), sources.get(i).recording(), targets.get(i)))
+                .toList();
     }
 
     /** One bad file among many must not hide the others: its sentence stands in its place. */
-    private Outcome examine(Examiner examiner, Source source, boolean several) {
+    private Outcome examine(Examiner examiner, Source source) {
         try {
             Recording recording = source.recording().get();
             Examination examination = examiner.examine(recording);
-            if (picture != null) {
-                Pictures.write(examination, recording, Pictures.target(picture, source.name(), several));
+            if (source.picture() != null) {
+                Pictures.write(examination, recording, source.picture());
             }
             return new Outcome(examination, null);
         } catch (BadInput e) {
@@ -139,7 +147,10 @@ final class ExamineCommand implements Callable<Integer> {
         err.flush();
     }
 
-    private record Source(String name, Supplier<Recording> recording) {}
+    private record Source(
+            String name,
+            Supplier<Recording> recording,
+            @Nullable Path picture) {}
 
     private record Outcome(
             @Nullable Examination examination, @Nullable String error) {}

@@ -5,14 +5,18 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
+import java.util.HashSet;
 import java.util.List;
 import java.util.NoSuchElementException;
 import java.util.Random;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import lungwort.BadInput;
 import lungwort.audio.WavWriter;
@@ -130,15 +134,18 @@ final class PracticeCommand implements Callable<Integer> {
 
     private void write(List<PracticeCase> cases, Path folder) {
         ArrayNode answers = Json.array();
+        String list = quiz == 0 ? "contents" : "answers";
         try {
             Files.createDirectories(folder);
+            Set<String> own = own(folder.resolve(list + ".json"));
+            requireOwn(folder.resolve(list + ".json"), own);
+            requireOwn(folder.resolve(list + ".txt"), own);
             for (int i = 0; i < cases.size(); i++) {
-                String name = quiz == 0 ? cases.get(i).id() : "sound-%02d".formatted(i + 1);
+                String name = (quiz == 0 ? cases.get(i).id() : "sound-%02d".formatted(i + 1)) + ".wav";
                 PracticeRecording made = cases.get(i).scene().synthesise();
-                WavWriter.write(folder.resolve(name + ".wav"), made.recording(), WavWriter.Encoding.PCM_16);
-                answers.add(answer(cases.get(i), name + ".wav", made));
+                writeSound(folder.resolve(name), made, own);
+                answers.add(answer(cases.get(i), name, made));
             }
-            String list = quiz == 0 ? "contents" : "answers";
             Files.writeString(folder.resolve(list + ".json"), Json.pretty(answers) + "\n", StandardCharsets.UTF_8);
             Files.writeString(folder.resolve(list + ".txt"), words(answers), StandardCharsets.UTF_8);
         } catch (IOException e) {
@@ -147,6 +154,40 @@ final class PracticeCommand implements Callable<Integer> {
         PrintWriter writer = spec.commandLine().getOut();
         writer.println(json ? Json.pretty(answers) : written(cases.size(), folder));
         writer.flush();
+    }
+
+    /** A recording of somebody may be called wheeze.wav too: only what is the same, or what an earlier list names as synthesised, is written over. */
+    private static void writeSound(Path file, PracticeRecording made, Set<String> own) throws IOException {
+        byte[] content = WavWriter.toBytes(made.recording(), WavWriter.Encoding.PCM_16);
+        boolean isOwn = own.contains(file.getFileName().toString());
+        if (Files.exists(file)
+                && !isOwn
+                && !(Files.isRegularFile(file) && Arrays.equals(Files.readAllBytes(file), content))) {
+            throw new BadInput(
+                    "%s: there is another sound of this name already; name another folder with --out.".formatted(file));
+        }
+        WavWriter.write(file, made.recording(), WavWriter.Encoding.PCM_16);
+    }
+
+    private static void requireOwn(Path list, Set<String> own) {
+        if (Files.exists(list) && own.isEmpty()) {
+            throw new BadInput(
+                    "%s: this is no list of practice sounds; name another folder with --out.".formatted(list));
+        }
+    }
+
+    /** The files that a list names; none if there is no such list, or it is another file. */
+    private static Set<String> own(Path list) throws IOException {
+        Set<String> own = new HashSet<>();
+        if (Files.isRegularFile(list)) {
+            try {
+                JsonNode sounds = Json.parse(Files.readString(list), list.toString());
+                sounds.forEach(sound -> own.add(sound.path("file").asText()));
+            } catch (BadInput | CharacterCodingException e) {
+                return Set.of();
+            }
+        }
+        return own;
     }
 
     private String written(int sounds, Path folder) {

@@ -1,22 +1,16 @@
 package lungwort.cli;
 
-import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.time.LocalDate;
 import java.util.Objects;
 import java.util.concurrent.Callable;
-import lungwort.BadInput;
 import lungwort.audio.RecordingReader;
 import lungwort.diary.Diary;
-import lungwort.diary.OwnerOnly;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.examine.Examination;
+import lungwort.output.OutputFile;
 import lungwort.report.ReportContent;
 import lungwort.report.ReportFormat;
 import lungwort.report.ReportOptions;
@@ -109,11 +103,12 @@ final class ReportCommand implements Callable<Integer> {
             throw new ParameterException(command.commandLine(), "--to needs --from: the first day of the report.");
         }
         ReportFormat as = format == null ? ReportFormat.ofFile(file.toString()) : ReportFormat.ofName(format);
+        OutputFile.check(file, as.output());
         try (Diary diary = which.open()) {
             Person person = which.person(diary);
             ReportService reports = new ReportService(services.of(diary), RecordingReader::read);
             ReportContent content = content(reports, diary, person);
-            write(reports.write(content, as));
+            OutputFile.writePrivately(file, as.output(), reports.write(content, as));
             told(content, command.commandLine().getOut());
             if (from == null && !which.named()) {
                 passedOver(
@@ -142,36 +137,6 @@ final class ReportCommand implements Callable<Integer> {
         return diary.rounds().ofPerson(person.id()).stream()
                 .map(Round::day)
                 .reduce(newest, (a, b) -> a.isAfter(b) ? a : b);
-    }
-
-    /** The file appears whole or not at all, and nobody but its owner can read it. */
-    private void write(byte[] bytes) {
-        Path absolute = file.toAbsolutePath();
-        Path part = absolute.resolveSibling(absolute.getFileName() + ".part");
-        try {
-            Files.deleteIfExists(part);
-            try (FileChannel channel = OwnerOnly.create(part)) {
-                ByteBuffer left = ByteBuffer.wrap(bytes);
-                while (left.hasRemaining()) {
-                    channel.write(left);
-                }
-            }
-            Files.move(part, absolute, StandardCopyOption.REPLACE_EXISTING);
-        } catch (IOException e) {
-            tidy(part);
-            throw new BadInput(
-                    "%s: the report cannot be written (%s); check the folder and the free space."
-                            .formatted(file, e.getMessage()),
-                    e);
-        }
-    }
-
-    private static void tidy(Path part) {
-        try {
-            Files.deleteIfExists(part);
-        } catch (IOException ignored) {
-            // What could not be written can be left where it could not be deleted either; the error is told already.
-        }
     }
 
     private static void passedOver(ReportContent content, Round newest, PrintWriter out) {

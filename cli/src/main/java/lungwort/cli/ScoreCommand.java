@@ -1,7 +1,7 @@
 package lungwort.cli;
 
-import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -14,6 +14,8 @@ import lungwort.dataset.Database;
 import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.Databases;
 import lungwort.decode.CodecRow;
+import lungwort.output.OutputFile;
+import lungwort.output.OutputKind;
 import lungwort.score.AlterationRow;
 import lungwort.score.CrossValidation;
 import lungwort.score.PatientBootstrap;
@@ -53,6 +55,8 @@ final class ScoreCommand implements Callable<Integer> {
     private static final String CROSS_VALIDATION = "train-cv";
     private static final String ICBHI_CROSS_VALIDATION = "icbhi-cv";
     private static final long BOOTSTRAP_SEED = 1;
+
+    private static final OutputKind FIGURES = new OutputKind("a file of scores", "\\{\\s*\"database\"");
 
     @Option(
             names = "--database",
@@ -133,7 +137,7 @@ final class ScoreCommand implements Callable<Integer> {
                     .formatted(db.folder(), split));
         }
         if (json != null && !json.equals("-")) {
-            OutputFile.check(Path.of(json));
+            OutputFile.check(Path.of(json), FIGURES);
         }
         if (answersTo != null) {
             AnswerTables.check(answersTo);
@@ -204,20 +208,10 @@ final class ScoreCommand implements Callable<Integer> {
     private void print(ScoreReport report, Provenance provenance) {
         PrintWriter out = spec.commandLine().getOut();
         if (json != null && !json.equals("-")) {
-            write(Path.of(json), ScoreJson.text(report, provenance));
+            OutputFile.write(
+                    Path.of(json), FIGURES, ScoreJson.text(report, provenance).getBytes(StandardCharsets.UTF_8));
         }
         out.print("-".equals(json) ? ScoreJson.text(report, provenance) : ScoreText.of(report, provenance));
         out.flush();
-    }
-
-    private static void write(Path file, String text) {
-        try {
-            OutputFile.write(file, text);
-        } catch (IOException e) {
-            throw new BadInput(
-                    "%s: the figures cannot be written there (%s); choose a folder that exists and that you may write to."
-                            .formatted(file, e.getMessage()),
-                    e);
-        }
     }
 }

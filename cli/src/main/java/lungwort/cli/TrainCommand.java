@@ -12,6 +12,8 @@ import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.Database;
 import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.Databases;
+import lungwort.output.OutputFile;
+import lungwort.output.OutputKind;
 import lungwort.score.Recipe;
 import lungwort.score.Trainer;
 import picocli.CommandLine.Command;
@@ -37,6 +39,9 @@ import picocli.CommandLine.Spec;
         })
 @SuppressWarnings("NullAway.Init") // picocli fills the fields
 final class TrainCommand implements Callable<Integer> {
+    /** A model's zip begins with its manifest, the copy of a diary does not. */
+    private static final OutputKind MODEL = new OutputKind("a model", "PK.{28}manifest[.]json");
+
     @Option(names = "--recipe", required = true, paramLabel = "FILE", description = "What to train.")
     private Path recipe;
 
@@ -66,7 +71,7 @@ final class TrainCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        OutputFile.check(out);
+        OutputFile.check(out, MODEL);
         Recipe read = Recipe.read(recipe);
         ProgressLine progress = new ProgressLine(spec.commandLine().getErr());
         Trained trained = read.bothDatabases() ? onBoth(read, progress) : onOne(read, progress);

@@ -47,7 +47,7 @@ public final class ComparisonPicture {
     }
 
     /**
-     * Draws and writes a PNG file, over one that is there.
+     * Draws and writes a PNG file, over an older picture.
      *
      * @throws BadInput if it cannot be written
      */

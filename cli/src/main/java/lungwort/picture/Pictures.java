@@ -2,16 +2,23 @@ package lungwort.picture;
 
 import java.awt.Font;
 import java.awt.image.BufferedImage;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.OutputStream;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
 import javax.imageio.ImageIO;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.audio.Resampler;
 import lungwort.examine.Examination;
+import lungwort.output.OutputFile;
+import lungwort.output.OutputKind;
 import lungwort.signal.Spectrogram;
 
 /** Pictures as PNG files. */
@@ -58,24 +65,32 @@ public final class Pictures {
         write(of(examination, recording), file);
     }
 
-    /** Writes any picture as PNG; the file appears whole or not at all. */
+    /**
+     * Writes any picture as PNG; the file appears whole or not at all.
+     *
+     * @throws BadInput if it cannot be written, or is there and no picture
+     */
     public static void write(BufferedImage image, Path file) {
-        Path absolute = file.toAbsolutePath();
-        Path part = absolute.resolveSibling(absolute.getFileName() + ".part");
+        ByteArrayOutputStream png = new ByteArrayOutputStream();
         try {
-            try (OutputStream out = Files.newOutputStream(part)) {
-                ImageIO.write(image, "png", out);
-            }
-            Files.move(part, absolute, StandardCopyOption.REPLACE_EXISTING);
+            ImageIO.write(image, "png", png);
         } catch (IOException e) {
-            throw new BadInput(file + ": the picture cannot be written; check the folder and the free space.", e);
+            throw new UncheckedIOException("a picture in memory cannot fail", e);
         }
+        OutputFile.write(file, OutputKind.PICTURE, png.toByteArray());
     }
 
-    /** Where the picture of one of several recordings goes: {@code target} itself, or a file inside it. */
-    public static Path target(Path target, String name, boolean several) {
-        if (!several) {
-            return target;
+    /**
+     * Where the pictures of recordings go.
+     *
+     * @param target the picture's file for one recording, a folder for several; it is made where missing
+     * @param names of the recordings
+     * @return a file for each, no two the same
+     * @throws BadInput if the folder cannot be made
+     */
+    public static List<Path> targets(Path target, List<String> names) {
+        if (names.size() == 1) {
+            return List.of(target);
         }
         try {
             Files.createDirectories(target);
@@ -83,7 +98,17 @@ public final class Pictures {
             throw new BadInput(
                     target + ": with several recordings --picture names a folder, and this one cannot be made.", e);
         }
-        String flat = name.replaceAll("[^A-Za-z0-9._-]+", "_");
-        return target.resolve(flat + ".png");
+        // Some file systems take upper and lower case for the same.
+        Set<String> taken = new HashSet<>();
+        List<Path> targets = new ArrayList<>();
+        for (String name : names) {
+            String flat = name.replaceAll("[^\\p{L}\\p{M}\\p{N}._-]+", "_");
+            String free = flat;
+            for (int i = 2; !taken.add(free.toLowerCase(Locale.ROOT)); i++) {
+                free = flat + "-" + i;
+            }
+            targets.add(target.resolve(free + ".png"));
+        }
+        return targets;
     }
 }

@@ -4,24 +4,27 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import lungwort.BadInput;
+import lungwort.output.OutputKind;
 
 /** The formats of a report. */
 public enum ReportFormat {
     /** One self-contained page with pictures and sound. */
-    HTML("html", "text/html; charset=utf-8"),
+    HTML("html", "text/html; charset=utf-8", "<!DOCTYPE html>"),
     /** A print of one or two pages. */
-    PDF("pdf", "application/pdf"),
+    PDF("pdf", "application/pdf", "%PDF-"),
     /** A FHIR R4 bundle. */
-    FHIR("json", "application/fhir+json"),
+    FHIR("json", "application/fhir+json", "\\{\\s*\"resourceType\""),
     /** A table of all measures, one a row. */
-    CSV("csv", "text/csv; charset=utf-8");
+    CSV("csv", "text/csv; charset=utf-8", "person,age_months,");
 
     private final String extension;
     private final String mediaType;
+    private final OutputKind output;
 
-    ReportFormat(String extension, String mediaType) {
+    ReportFormat(String extension, String mediaType, String beginning) {
         this.extension = extension;
         this.mediaType = mediaType;
+        this.output = new OutputKind("a report as " + extension.toUpperCase(Locale.ROOT), beginning);
     }
 
     /** How its files end, without the dot. */
@@ -32,6 +35,11 @@ public enum ReportFormat {
     /** Its media type. */
     public String mediaType() {
         return mediaType;
+    }
+
+    /** How a file of it is known. */
+    public OutputKind output() {
+        return output;
     }
 
     /**

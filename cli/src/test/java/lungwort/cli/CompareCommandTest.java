@@ -157,10 +157,15 @@ class CompareCommandTest {
         Path picture = temp.resolve("comparison.png");
         assertThat(run(usual, wheeze, "--picture", picture.toString()).exit()).isZero();
         assertThat(ImageIO.read(picture.toFile()).getWidth()).isEqualTo(1000);
+        byte[] recording = Files.readAllBytes(Path.of(usual));
+        Result overIt = run(usual, wheeze, "--picture", usual);
+        assertThat(overIt.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(overIt.err()).contains("this is not a picture");
+        assertThat(Path.of(usual)).hasBinaryContent(recording);
         String nowhere = temp.resolve("no-folder").resolve("x.png").toString();
         Result failed = run(usual, wheeze, "--picture", nowhere);
         assertThat(failed.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
-        assertThat(failed.err()).contains("the picture cannot be written");
+        assertThat(failed.err()).contains("a picture cannot be written there");
     }
 
     @Test

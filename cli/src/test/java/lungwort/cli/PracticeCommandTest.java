@@ -16,12 +16,21 @@ class PracticeCommandTest {
     @TempDir
     Path temp;
 
+    private String said = "";
+
     private String run(String... arguments) {
+        assertThat(exit(arguments)).as(said).isZero();
+        return said;
+    }
+
+    private int exit(String... arguments) {
         StringWriter out = new StringWriter();
         CommandLine main = Main.commandLine(Examples::service, writer -> null);
         main.setOut(new PrintWriter(out));
-        assertThat(main.execute(arguments)).isZero();
-        return out.toString();
+        main.setErr(new PrintWriter(out));
+        int exit = main.execute(arguments);
+        said = out.toString();
+        return exit;
     }
 
     @Test
@@ -35,6 +44,37 @@ class PracticeCommandTest {
                         "write down what you hear", quiz.resolve("answers.txt").toString());
         assertThat(Files.readString(quiz.resolve("answers.txt")))
                 .contains("sound-01.wav: ", "sound-02.wav: ", "does not make a listener");
+    }
+
+    /** Common practice: a folder of somebody's recordings may hold a wheeze.wav too. */
+    @Test
+    void aRecordingOfThatNameIsNotWrittenOver() throws Exception {
+        Path own = Files.writeString(temp.resolve("wheeze.wav"), "a recording of somebody");
+
+        assertThat(exit("practice", "usual", "wheeze", "--out", temp.toString()))
+                .isEqualTo(1);
+
+        assertThat(own).hasContent("a recording of somebody");
+        assertThat(said).contains("wheeze.wav: there is another sound of this name already");
+    }
+
+    @Test
+    void whatWasMadeBeforeIsMadeAgain() {
+        run("practice", "wheeze", "--out", temp.toString());
+        run("practice", "usual", "--out", temp.toString());
+        run("practice", "wheeze", "--out", temp.toString());
+        run("practice", "--quiz", "2", "--out", temp.toString());
+        run("practice", "--quiz", "2", "--seed", "5", "--out", temp.toString());
+    }
+
+    @Test
+    void aListOfSomebodysOwnIsNotWrittenOver() throws Exception {
+        Path own = Files.writeString(temp.resolve("contents.txt"), "what stands on my shelf");
+
+        assertThat(exit("practice", "usual", "--out", temp.toString())).isEqualTo(1);
+
+        assertThat(own).hasContent("what stands on my shelf");
+        assertThat(temp.resolve("usual.wav")).doesNotExist();
     }
 
     @Test

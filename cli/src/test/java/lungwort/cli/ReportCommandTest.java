@@ -11,6 +11,7 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import lungwort.diary.Examples;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
@@ -61,7 +62,9 @@ class ReportCommandTest {
         assertThat(result.exit()).as(result.err()).isZero();
         assertThat(result.out()).contains("left out: the name").contains("does not diagnose");
         assertThat(Files.readString(temp.resolve("r.html"))).contains("95 %").doesNotContain("Mia");
-        assertThat(temp.resolve("r.html.part")).doesNotExist();
+        try (Stream<Path> left = Files.list(temp)) {
+            assertThat(left).noneMatch(file -> file.toString().endsWith(".part"));
+        }
     }
 
     /** A report holds health data; who else has an account on the computer must not read it. */
@@ -71,7 +74,7 @@ class ReportCommandTest {
                 Files.getFileAttributeView(temp, PosixFileAttributeView.class) != null,
                 "skipped: this file system knows no POSIX permissions");
         run("round", "start", "--person", "Mia", "--no-other-danger-signs", "--spo2", "95");
-        Path report = Files.writeString(temp.resolve("r.csv"), "an older one that all can read");
+        Path report = Files.writeString(temp.resolve("r.csv"), "person,age_months,an older one that all can read");
         Files.setPosixFilePermissions(report, PosixFilePermissions.fromString("rw-r--r--"));
 
         assertThat(run("report", "--person", "Mia", "--out", file("r.csv")).exit())
@@ -80,6 +83,19 @@ class ReportCommandTest {
         assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(report)))
                 .isEqualTo("rw-------");
         assertThat(Files.readString(report)).contains("spo2");
+    }
+
+    @Test
+    void aReportIsNeverWrittenOverTheDiaryOrARecording() throws Exception {
+        run("round", "start", "--person", "Mia", "--no-other-danger-signs");
+        Path diary = temp.resolve("diary").resolve("diary.sqlite");
+        byte[] before = Files.readAllBytes(diary);
+
+        Result result = run("report", "--person", "Mia", "--format", "html", "--out", diary.toString());
+
+        assertThat(result.exit()).isEqualTo(1);
+        assertThat(result.err()).contains("this is not a report as HTML").hasLineCount(1);
+        assertThat(diary).hasBinaryContent(before);
     }
 
     @Test
@@ -97,7 +113,9 @@ class ReportCommandTest {
 
         Result folder = run("report", "--person", "Mia", "--out", file("nowhere/r.csv"));
         assertThat(folder.exit()).isEqualTo(1);
-        assertThat(folder.err()).contains("the report cannot be written").hasLineCount(1);
+        assertThat(folder.err())
+                .contains("a report as CSV cannot be written there")
+                .hasLineCount(1);
 
         Result backwards =
                 run("report", "--person", "Mia", "--from", "2026-03-02", "--to", "2026-03-01", "--out", file("r.csv"));

@@ -4,11 +4,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.awt.image.BufferedImage;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
 import java.util.Random;
 import lungwort.audio.Recording;
 import lungwort.diary.Examples;
 import lungwort.examine.Examination;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -74,6 +78,17 @@ class PicturesTest {
             }
         }
         assertThat(differing).isZero();
+    }
+
+    /** The left base and the right one, named in Chinese, and two names that differ in a blank. */
+    @Test
+    void everyRecordingHasAPictureOfItsOwn(@TempDir Path folder) {
+        List<Path> targets = Pictures.targets(folder, List.of("左.wav", "右.wav", "a b.wav", "a_b.wav", "A b.wav"));
+
+        assertThat(targets.stream().map(file -> file.toString().toLowerCase(Locale.ROOT)))
+                .doesNotHaveDuplicates();
+        assertThat(targets.get(0)).hasFileName("左.wav.png");
+        assertThat(targets.get(3)).hasFileName("a_b.wav-2.png");
     }
 
     private static int brightestRow(BufferedImage picture, int x) {

@@ -150,6 +150,25 @@ class ExamineHostileInputTest {
     }
 
     @Test
+    void aPictureIsNeverWrittenOverTheRecording() throws IOException {
+        byte[] recording = usual();
+        Path file = Files.write(folder.resolve("only-one.wav"), recording);
+        Run run = Run.lungwort("examine", file, "--picture", file);
+        assertThat(run.exit()).isEqualTo(1);
+        assertOneSentence(run);
+        assertThat(run.err()).contains("only-one.wav").contains("this is not a picture");
+        assertThat(file).hasBinaryContent(recording);
+    }
+
+    @Test
+    void anEmptyNameIsNotTheCurrentFolder() {
+        Run run = Run.lungwort("examine", "");
+        assertThat(run.exit()).isEqualTo(1);
+        assertOneSentence(run);
+        assertThat(run.err()).contains("The name of a recording is empty");
+    }
+
+    @Test
     void aModelThatIsNoModelIsRefused() throws IOException {
         Path good = Files.write(folder.resolve("good.wav"), usual());
         Path model = Files.writeString(folder.resolve("model.lungwort"), "PK not a model");

@@ -1,0 +1,106 @@
+package lungwort.output;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.util.UUID;
+import lungwort.BadInput;
+import lungwort.diary.OwnerOnly;
+
+/**
+ * Writes files whole or not at all: who stops the program finds the old one or none. An older file is replaced only by one of its own kind, so that a slip on the command line costs no recording and no
+ * diary.
+ */
+public final class OutputFile {
+    private OutputFile() {}
+
+    /**
+     * Checks where the fruit of long work is to be written before the work is done.
+     *
+     * @throws BadInput if the file's folder is missing or may not be written to, or what is there already may not be replaced: a folder, a device, a file that is not empty and not of the kind
+     */
+    public static void check(Path file, OutputKind kind) {
+        Path absolute = file.toAbsolutePath();
+        Path folder = absolute.getParent();
+        if (folder == null || Files.isDirectory(absolute)) {
+            throw new BadInput("%s: this is a folder; name a file in it.".formatted(file));
+        }
+        if (!Files.isDirectory(folder) || !Files.isWritable(folder)) {
+            throw new BadInput("%s: %s cannot be written there; choose a folder that exists and that you may write to."
+                    .formatted(file, kind.words()));
+        }
+        if (Files.exists(absolute) && !isReplaceable(absolute, kind)) {
+            throw new BadInput(
+                    "%s: this is not %s, and nothing else is written over; name another file, or move this one away first."
+                            .formatted(file, kind.words()));
+        }
+    }
+
+    private static boolean isReplaceable(Path file, OutputKind kind) {
+        if (!Files.isRegularFile(file)) {
+            return false;
+        }
+        try (InputStream in = Files.newInputStream(file)) {
+            byte[] start = in.readNBytes(OutputKind.LOOKED_AT);
+            return start.length == 0 || kind.isOf(start);
+        } catch (IOException e) {
+            // What cannot be looked at may be anything.
+            return false;
+        }
+    }
+
+    /**
+     * Writes a file that is as readable as any.
+     *
+     * @throws BadInput as {@link #check}, or if it cannot be written whole
+     */
+    public static void write(Path file, OutputKind kind, byte[] content) {
+        write(
+                file,
+                kind,
+                content,
+                part -> FileChannel.open(part, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE));
+    }
+
+    /**
+     * Writes a file that nobody but its owner can read.
+     *
+     * @throws BadInput as {@link #check}, or if it cannot be written whole
+     */
+    public static void writePrivately(Path file, OutputKind kind, byte[] content) {
+        write(file, kind, content, OwnerOnly::create);
+    }
+
+    private interface Opening {
+        FileChannel open(Path file) throws IOException;
+    }
+
+    private static void write(Path file, OutputKind kind, byte[] content, Opening opening) {
+        check(file, kind);
+        Path absolute = file.toAbsolutePath();
+        Path part = absolute.resolveSibling(".lungwort-" + UUID.randomUUID() + ".part");
+        try {
+            try {
+                try (FileChannel channel = opening.open(part)) {
+                    ByteBuffer left = ByteBuffer.wrap(content);
+                    while (left.hasRemaining()) {
+                        channel.write(left);
+                    }
+                }
+                Files.move(part, absolute, StandardCopyOption.REPLACE_EXISTING);
+            } finally {
+                Files.deleteIfExists(part);
+            }
+        } catch (IOException e) {
+            throw new BadInput(
+                    "%s: %s cannot be written there (%s); check the folder and the free space."
+                            .formatted(file, kind.words(), e.getMessage()),
+                    e);
+        }
+    }
+}
