@@ -4,7 +4,9 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import lungwort.BadInput;
 import lungwort.classify.ModelFile;
@@ -42,7 +44,8 @@ import picocli.CommandLine.Spec;
         description = {
             "Score a model on a public database, or a recipe by cross-validation by patient.",
             "Splits: inter, intra, train-cv (SPRSound); train, test, all, icbhi-cv (ICBHI 2017).",
-            "train-cv and icbhi-cv cross-validate a recipe inside the training set, by patient."
+            "train-cv and icbhi-cv cross-validate a recipe inside the training set, by patient;",
+            "left-out is what a model of train --leave-out has not seen of its training set."
         },
         footer = {
             "",
@@ -54,6 +57,7 @@ import picocli.CommandLine.Spec;
 final class ScoreCommand implements Callable<Integer> {
     private static final String CROSS_VALIDATION = "train-cv";
     private static final String ICBHI_CROSS_VALIDATION = "icbhi-cv";
+    private static final String LEFT_OUT = "left-out";
     private static final long BOOTSTRAP_SEED = 1;
 
     private static final OutputKind FIGURES = new OutputKind("a file of scores", "\\{\\s*\"database\"");
@@ -126,10 +130,15 @@ final class ScoreCommand implements Callable<Integer> {
         }
         if (crossValidation && !altered.equals(AlterationRow.NONE.id())) {
             throw new ParameterException(
-                    spec.commandLine(), "--altered is for a model, not for the cross-validation of " + split);
+                    spec.commandLine(),
+                    "--altered is for a model, not for the cross-validation of %s; make one with train --leave-out and score it with --split left-out"
+                            .formatted(split));
         }
-        Database db = Databases.forSplit(database, split);
-        List<AnnotatedRecording> all = db.recordings(split);
+        if (split.equals(LEFT_OUT) && model == null) {
+            throw new ParameterException(spec.commandLine(), "--split left-out needs a --model of train --leave-out");
+        }
+        Database db = Databases.forSplit(database, split.equals(LEFT_OUT) ? learntSplit() : split);
+        List<AnnotatedRecording> all = split.equals(LEFT_OUT) ? leftOut(db) : db.recordings(split);
         List<AnnotatedRecording> scored =
                 all.stream().filter(AnnotatedRecording::hasAudio).toList();
         if (scored.isEmpty()) {
@@ -165,6 +174,21 @@ final class ScoreCommand implements Callable<Integer> {
         return model == null ? CROSS_VALIDATION : "inter";
     }
 
+    /** The split that a model of one fold's others was made from. */
+    private String learntSplit() {
+        boolean sprsound =
+                readModel().facts().getOrDefault(Trainer.TRAINED_ON, "").contains(DatabaseKind.SPRSOUND.title());
+        return sprsound ? CROSS_VALIDATION : ICBHI_CROSS_VALIDATION;
+    }
+
+    private List<AnnotatedRecording> leftOut(Database db) {
+        return Trainer.leftOut(readModel(), db.withAudio(learntSplit()));
+    }
+
+    private SoundModel readModel() {
+        return ModelFile.read(Objects.requireNonNull(model));
+    }
+
     private Made crossValidated(DatabaseKind kind, List<AnnotatedRecording> scored) {
         Recipe read = recipe == null ? ShippedModel.recipe() : Recipe.read(recipe);
         List<AnnotatedRecording> others = others(kind, read);
@@ -184,7 +208,9 @@ final class ScoreCommand implements Callable<Integer> {
         ProgressLine progress = new ProgressLine(spec.commandLine().getErr());
         CrossValidation.Result answers = CrossValidation.answer(scored, kind, change, read, cache.measuring(progress));
         progress.done();
+        OptionalInt without = Trainer.leftOutFold(read);
         String name = "model " + read.facts().getOrDefault("recipe", "of unknown recipe")
+                + (without.isPresent() ? " without fold " + without.getAsInt() : "")
                 + (Trainer.learntFrom(read, kind, scored) ? ", WHICH LEARNT FROM THESE RECORDINGS" : "");
         return new Made(name, answers, provenance);
     }

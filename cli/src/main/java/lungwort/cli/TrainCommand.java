@@ -16,6 +16,7 @@ import lungwort.output.OutputFile;
 import lungwort.output.OutputKind;
 import lungwort.score.Recipe;
 import lungwort.score.Trainer;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -60,6 +61,13 @@ final class TrainCommand implements Callable<Integer> {
                     "train-cv: SPRSound's training set; train: ICBHI's training side (default: ${DEFAULT-VALUE}).")
     private String split;
 
+    @Option(
+            names = "--leave-out",
+            paramLabel = "N",
+            description =
+                    "Learn without fold N of the folds that cross-validation deals the patients to, from 1; score --split left-out then tries the model on that fold.")
+    private @Nullable Integer leaveOut;
+
     @Option(names = "--out", required = true, paramLabel = "FILE", description = "Where to write the model.")
     private Path out;
 
@@ -74,6 +82,9 @@ final class TrainCommand implements Callable<Integer> {
         OutputFile.check(out, MODEL);
         Recipe read = Recipe.read(recipe);
         ProgressLine progress = new ProgressLine(spec.commandLine().getErr());
+        if (leaveOut != null && read.bothDatabases()) {
+            throw new ParameterException(spec.commandLine(), "--leave-out is for recipes that learn from one database");
+        }
         Trained trained = read.bothDatabases() ? onBoth(read, progress) : onOne(read, progress);
         progress.done();
         ModelFile.write(trained.model(), out);
@@ -99,9 +110,16 @@ final class TrainCommand implements Callable<Integer> {
         }
         List<AnnotatedRecording> training = db.withAudio(split);
         leftOut(db, db.recordings(split).size() - training.size());
-        SoundModel model = Trainer.train(db.kind(), training, read, cache.measuring(progress))
+        SoundModel model = (leaveOut == null
+                        ? Trainer.train(db.kind(), training, read, cache.measuring(progress))
+                        : Trainer.trainWithout(leaveOut, db.kind(), training, read, cache.measuring(progress)))
                 .with(Map.of(Trainer.TRAINED_ON, db.kind().title() + " training set"));
-        return new Trained(model, training);
+        if (leaveOut == null) {
+            return new Trained(model, training);
+        }
+        List<AnnotatedRecording> held = Trainer.leftOut(model, training);
+        return new Trained(
+                model, training.stream().filter(r -> !held.contains(r)).toList());
     }
 
     private Trained onBoth(Recipe read, ProgressLine progress) {

@@ -3,7 +3,6 @@ package lungwort.score;
 import java.util.ArrayList;
 import java.util.List;
 import lungwort.classify.SoundModel;
-import lungwort.classify.TrainingItem;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.DatabaseKind;
 
@@ -71,8 +70,7 @@ public final class CrossValidation {
 
     static Result run(Parts parts, Recipe recipe, Progress progress) {
         List<Measured> scored = parts.scored();
-        List<TrainingItem> items = scored.stream().map(Measured::item).toList();
-        int[] fold = Trainer.folds(items, recipe.outerFolds(), recipe.foldSeed());
+        int[] fold = Trainer.outerFolds(scored.stream().map(Measured::source).toList(), recipe);
         Answers answers = new Answers();
         for (int f = 0; f < recipe.outerFolds(); f++) {
             List<Measured> training = new ArrayList<>();

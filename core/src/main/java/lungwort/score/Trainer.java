@@ -3,6 +3,7 @@ package lungwort.score;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
 import lungwort.BadInput;
@@ -14,6 +15,7 @@ import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.Database;
 import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.Split;
+import org.jspecify.annotations.Nullable;
 
 /** Trains a model by recipe on annotated recordings. The same recipe and recordings give the same model, whatever the number of threads. */
 public final class Trainer {
@@ -22,6 +24,9 @@ public final class Trainer {
     /** Name of the fact that tells the databases whose training sets a model learnt from. */
     public static final String TRAINED_ON = "trainedOn";
 
+    private static final String LEFT_OUT = "leftOutFold";
+    private static final String RECIPE_TEXT = "recipeText";
+    private static final String DIGEST = "trainingDataDigest";
     private static final String SEGMENTS = "segments";
     private static final String CYCLES = "breath cycles";
 
@@ -44,6 +49,81 @@ public final class Trainer {
     }
 
     /**
+     * The model of one fold of a cross-validation, to be kept and tried on that fold's recordings in many ways ({@link #leftOut}): learnt from all others, as {@link CrossValidation} does.
+     *
+     * @param fold from 1 to {@link Recipe#outerFolds}
+     * @throws BadInput as {@link #train}, or if there is no such fold
+     */
+    public static SoundModel trainWithout(
+            int fold, DatabaseKind kind, List<AnnotatedRecording> recordings, Recipe recipe, Measuring measuring) {
+        if (fold < 1 || fold > recipe.outerFolds()) {
+            throw BadInput.of("There is no fold %d; the recipe has folds 1 to %d.", fold, recipe.outerFolds());
+        }
+        requireAudio(recordings);
+        List<Measured> measured = measure(kind, recordings, recipe, measuring);
+        int[] folds = outerFolds(measured.stream().map(Measured::source).toList(), recipe);
+        List<Measured> learnt = IntStream.range(0, folds.length)
+                .filter(i -> folds[i] != fold - 1)
+                .mapToObj(measured::get)
+                .toList();
+        List<AnnotatedRecording> rest = inFold(fold, recordings, recipe, false);
+        Map<String, String> facts = facts(rest, recipe);
+        facts.put(LEFT_OUT, String.valueOf(fold));
+        if (kind == DatabaseKind.ICBHI) {
+            facts.put(SEGMENTS, CYCLES);
+        }
+        return fit(learnt, recipe, measuring.progress()).with(facts);
+    }
+
+    /**
+     * The recordings of the fold that a model did not learn from.
+     *
+     * @param model made by {@link #trainWithout}
+     * @param recordings the training set that it was made of, whole
+     * @throws BadInput if the model left no fold out, or was made of other recordings
+     */
+    public static List<AnnotatedRecording> leftOut(SoundModel model, List<AnnotatedRecording> recordings) {
+        int fold = leftOutFold(model)
+                .orElseThrow(() -> new BadInput(
+                        "This model learnt from a whole training set; make one with `lungwort train --leave-out 1`."));
+        Recipe recipe = Recipe.parse(model.facts().getOrDefault(RECIPE_TEXT, ""), "the model's recipe");
+        List<AnnotatedRecording> learnt = inFold(fold, recordings, recipe, false);
+        if (!Database.digest(learnt).equals(model.facts().get(DIGEST))) {
+            throw new BadInput(
+                    "This model was made of other recordings than these, or of others of them; which it has not seen cannot be told.");
+        }
+        return inFold(fold, recordings, recipe, true);
+    }
+
+    /** The fold that a model left out, from 1; empty for one that learnt from a whole training set. */
+    public static OptionalInt leftOutFold(SoundModel model) {
+        String fold = model.facts().getOrDefault(LEFT_OUT, "");
+        return fold.matches("[1-9][0-9]?") ? OptionalInt.of(Integer.parseInt(fold)) : OptionalInt.empty();
+    }
+
+    private static List<AnnotatedRecording> inFold(
+            int fold, List<AnnotatedRecording> recordings, Recipe recipe, boolean inside) {
+        List<AnnotatedRecording> dealt = new ArrayList<>(recordings);
+        if (recipe.alteredEvery() > 0) {
+            dealt.addAll(everyNth(recordings, recipe.alteredEvery()));
+        }
+        int[] folds = outerFolds(dealt, recipe);
+        return IntStream.range(0, recordings.size())
+                .filter(i -> inside == (folds[i] == fold - 1))
+                .mapToObj(recordings::get)
+                .toList();
+    }
+
+    /** How cross-validation deals recordings and their altered copies to its folds. */
+    static int[] outerFolds(List<AnnotatedRecording> dealt, Recipe recipe) {
+        return folds(
+                dealt.stream().map(AnnotatedRecording::patient).toList(),
+                dealt.stream().map(Measured::recordingClass).toList(),
+                recipe.outerFolds(),
+                recipe.foldSeed());
+    }
+
+    /**
      * Trains on SPRSound and ICBHI together.
      *
      * @param sprsound learnt from whole
@@ -63,6 +143,7 @@ public final class Trainer {
     /** True if a model learnt from the training set that some of these recordings belong to: its figures on them are no test. */
     public static boolean learntFrom(SoundModel model, DatabaseKind kind, List<AnnotatedRecording> recordings) {
         return model.facts().getOrDefault(TRAINED_ON, "").contains(kind.title())
+                && leftOutFold(model).isEmpty()
                 && recordings.stream().anyMatch(r -> r.split() == Split.TRAIN);
     }
 
@@ -113,18 +194,23 @@ public final class Trainer {
 
     /** Patient folds, balanced by the recordings' labels. */
     static int[] folds(List<TrainingItem> items, int folds, long seed) {
-        int[] classes = items.stream()
-                .mapToInt(i ->
-                        i.label() == null ? RecordingClass.COUNT : i.label().ordinal())
+        List<@Nullable RecordingClass> labels = new ArrayList<>();
+        items.forEach(item -> labels.add(item.label()));
+        return folds(items.stream().map(TrainingItem::patient).toList(), labels, folds, seed);
+    }
+
+    private static int[] folds(List<String> patients, List<@Nullable RecordingClass> labels, int folds, long seed) {
+        int[] classes = labels.stream()
+                .mapToInt(label -> label == null ? RecordingClass.COUNT : label.ordinal())
                 .toArray();
-        return PatientFolds.assign(items.stream().map(TrainingItem::patient).toList(), classes, folds, seed);
+        return PatientFolds.assign(patients, classes, folds, seed);
     }
 
     private static Map<String, String> facts(List<AnnotatedRecording> recordings, Recipe recipe) {
         Map<String, String> facts = new TreeMap<>();
         facts.put("recipe", recipe.name());
-        facts.put("recipeText", recipe.text());
-        facts.put("trainingDataDigest", Database.digest(recordings));
+        facts.put(RECIPE_TEXT, recipe.text());
+        facts.put(DIGEST, Database.digest(recordings));
         facts.put("trainingRecordings", String.valueOf(recordings.size()));
         facts.put("trainingEvents", String.valueOf(Database.events(recordings)));
         facts.put(
