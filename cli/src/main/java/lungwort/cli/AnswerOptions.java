@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
-import java.util.TreeSet;
 import java.util.UUID;
 import lungwort.BadInput;
 import lungwort.diary.Diary;
@@ -177,18 +176,13 @@ final class AnswerOptions {
                 throw BadInput.of("danger sign %s: it is answered and taken back; keep one.", id);
             }
         }
-        DangerAnswers kept = before.without(unsureSigns);
-        Set<String> yes = new TreeSet<>(kept.yes());
-        Set<String> no = new TreeSet<>(kept.no());
-        absentSigns.forEach(yes::remove);
-        no.addAll(absentSigns);
-        yes.addAll(dangerSigns);
-        if (noOtherSigns) {
-            no.addAll(DangerAnswers.noneOf(age, known, yes).no());
-            no.removeAll(unsureSigns);
+        DangerAnswers named = new DangerAnswers(Set.copyOf(dangerSigns), Set.copyOf(absentSigns));
+        DangerAnswers answers = before.without(unsureSigns).correctedBy(named);
+        if (!noOtherSigns) {
+            return answers;
         }
-        no.removeAll(dangerSigns);
-        return new DangerAnswers(yes, no);
+        DangerAnswers others = DangerAnswers.noneOf(age, known, answers.yes()).without(unsureSigns);
+        return answers.correctedBy(new DangerAnswers(Set.of(), others.no()));
     }
 
     private Vitals vitals(Vitals before) {

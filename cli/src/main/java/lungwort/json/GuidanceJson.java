@@ -61,6 +61,26 @@ public final class GuidanceJson {
                 integer(node, "peakFlowLitresPerMinute"));
     }
 
+    /**
+     * Vitals with what came later; fields that were not sent stay.
+     *
+     * @throws BadInput if a value is of the wrong type or out of range, or a field is not known
+     */
+    public static Vitals vitals(Vitals before, JsonNode sent) {
+        ObjectNode node = toJson(before);
+        if (sent.has("respiratoryRatePerMinute")) {
+            // Where the earlier rate came from says nothing of this one.
+            node.putNull("rateSource");
+        }
+        return vitals(onto(node, "the field \"vitals\"", sent));
+    }
+
+    private static ObjectNode onto(ObjectNode before, String name, JsonNode sent) {
+        Json.requireFields(sent, name, Json.names(before));
+        before.setAll((ObjectNode) sent);
+        return before;
+    }
+
     /** Symptoms. */
     public static ObjectNode toJson(Symptoms s) {
         ObjectNode node = Json.object();
@@ -78,6 +98,15 @@ public final class GuidanceJson {
                 bool(node, "chestPain"),
                 bool(node, "fever"),
                 bool(node, "chestInfection"));
+    }
+
+    /**
+     * Symptoms with what came later; fields that were not sent stay.
+     *
+     * @throws BadInput if a value is of the wrong type, or a field is not known
+     */
+    public static Symptoms symptoms(Symptoms before, JsonNode sent) {
+        return symptoms(onto(toJson(before), "the field \"symptoms\"", sent));
     }
 
     /** Answers to the danger-sign questions: {@code {"yes":[ids],"no":[ids]}}. */

@@ -2,12 +2,19 @@ package lungwort.json;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.StreamReadConstraints;
+import com.fasterxml.jackson.core.StreamReadFeature;
+import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import lungwort.BadInput;
 import org.jspecify.annotations.Nullable;
 
@@ -16,8 +23,16 @@ public final class Json {
     /** Deeper nesting than this is refused: none of our documents needs a tenth of it. */
     private static final int MAX_DEPTH = 100;
 
-    private static final ObjectMapper MAPPER =
-            JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
+    /** What the reader tells programmers, not people. */
+    private static final Pattern INTERNALS =
+            Pattern.compile(", from `[^`]*`|: enable `[^`]*` to allow| [(]start marker at .*");
+
+    private static final ObjectMapper MAPPER = JsonMapper.builder()
+            .enable(SerializationFeature.INDENT_OUTPUT)
+            // Of two answers under one name, or behind the end, one would be passed over in silence.
+            .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+            .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
+            .build();
 
     static {
         MAPPER.getFactory()
@@ -61,7 +76,8 @@ public final class Json {
      */
     public static JsonNode parse(String text, String name) {
         try {
-            JsonNode node = MAPPER.readTree(text);
+            // Some editors begin a file with a byte order mark.
+            JsonNode node = MAPPER.readTree(text.startsWith("\uFEFF") ? text.substring(1) : text);
             if (node == null || node.isMissingNode()) {
                 throw new BadInput("%s is empty; a JSON document was expected.".formatted(name));
             }
@@ -75,9 +91,32 @@ public final class Json {
                                     at == null
                                             ? ""
                                             : " at line %d, column %d".formatted(at.getLineNr(), at.getColumnNr()),
-                                    e.getOriginalMessage()),
+                                    INTERNALS.matcher(e.getOriginalMessage()).replaceAll("")),
                     e);
         }
+    }
+
+    /**
+     * A misspelt field must not be passed over as if it had not been given.
+     *
+     * @param name what the node is, for the sentence
+     * @throws BadInput if it is not an object, or holds a field of another name
+     */
+    public static void requireFields(JsonNode node, String name, Set<String> known) {
+        if (!node.isObject()) {
+            throw new BadInput("%s is %s, but an object in braces was expected.".formatted(name, node));
+        }
+        for (var field : node.properties()) {
+            if (!known.contains(field.getKey())) {
+                throw new BadInput("the field \"%s\" is not known; use %s."
+                        .formatted(field.getKey(), String.join(", ", new TreeSet<>(known))));
+            }
+        }
+    }
+
+    /** The names of an object's fields. */
+    public static Set<String> names(JsonNode node) {
+        return node.properties().stream().map(Map.Entry::getKey).collect(Collectors.toSet());
     }
 
     /** @throws BadInput if the field is missing or null */

@@ -7,23 +7,20 @@ import io.javalin.http.Context;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
-import java.util.TreeSet;
 import java.util.UUID;
 import java.util.function.UnaryOperator;
-import lungwort.BadInput;
 import lungwort.diary.Diary;
 import lungwort.diary.Round;
 import lungwort.guidance.DangerAnswers;
-import lungwort.guidance.Symptoms;
-import lungwort.guidance.Vitals;
 import lungwort.json.GuidanceJson;
 import lungwort.json.Json;
 import lungwort.round.RoundService;
 import lungwort.round.RoundView;
-import org.jspecify.annotations.Nullable;
 
 /** A round: danger signs, vitals, symptoms, the view of it all, its end. */
 final class RoundRoutes {
+    private static final Set<String> FIELDS = Set.of("vitals", "symptoms", "symptomWords", "medicines");
+
     private final RoundService service;
     private final Diary diary;
     private final Unfinished unfinished;
@@ -56,50 +53,32 @@ final class RoundRoutes {
 
     private void dangerSigns(Context context) {
         JsonNode body = Body.json(context);
+        Json.requireFields(body, "the form", Set.of("yes", "no", "notSure"));
         DangerAnswers given = GuidanceJson.dangerAnswers(body);
         List<String> takenBack = new ArrayList<>();
         if (body.has("notSure")) {
             Json.list(body, "notSure").forEach(id -> takenBack.add(id.asText()));
         }
-        change(context, round -> round.with(onto(round.dangerSigns().without(takenBack), given)));
+        // What another tab answered stays, unless the same question is answered again.
+        change(
+                context,
+                round -> round.with(round.dangerSigns().without(takenBack).correctedBy(given)));
     }
 
-    /** What another tab answered stays, unless the same question is answered again. */
-    private static DangerAnswers onto(DangerAnswers before, DangerAnswers given) {
-        Set<String> yes = new TreeSet<>(before.yes());
-        yes.removeAll(given.no());
-        yes.addAll(given.yes());
-        Set<String> no = new TreeSet<>(before.no());
-        no.removeAll(given.yes());
-        no.addAll(given.no());
-        return new DangerAnswers(yes, no);
-    }
-
+    /** Only fields that were sent are changed. */
     private void answers(Context context) {
         JsonNode form = Body.json(context);
+        Json.requireFields(form, "the form", FIELDS);
+        JsonNode vitals = form.get("vitals");
+        JsonNode symptoms = form.get("symptoms");
+        String words = Json.optionalText(form, "symptomWords");
+        String medicines = Json.optionalText(form, "medicines");
         change(context, round -> {
-            Vitals vitals = GuidanceJson.vitals(onto(GuidanceJson.toJson(round.vitals()), form.get("vitals")));
-            Symptoms symptoms =
-                    GuidanceJson.symptoms(onto(GuidanceJson.toJson(round.symptoms()), form.get("symptoms")));
-            return round.with(vitals)
-                    .with(symptoms)
-                    .withSymptomWords(form.path("symptomWords").asText(round.symptomWords()))
-                    .withMedicines(form.path("medicines").asText(round.medicines()));
+            Round changed = vitals == null ? round : round.with(GuidanceJson.vitals(round.vitals(), vitals));
+            changed = symptoms == null ? changed : changed.with(GuidanceJson.symptoms(round.symptoms(), symptoms));
+            changed = words == null ? changed : changed.withSymptomWords(words);
+            return medicines == null ? changed : changed.withMedicines(medicines);
         });
-    }
-
-    /** Only fields that were sent are changed; a name that is not known is refused, not passed over as if it had not been measured. */
-    private static ObjectNode onto(ObjectNode before, @Nullable JsonNode sent) {
-        if (sent == null || sent.isNull()) {
-            return before;
-        }
-        for (var field : sent.properties()) {
-            if (!before.has(field.getKey())) {
-                throw new BadInput("The field \"%s\" is not known.".formatted(field.getKey()));
-            }
-            before.set(field.getKey(), field.getValue());
-        }
-        return before;
     }
 
     private void change(Context context, UnaryOperator<Round> change) {

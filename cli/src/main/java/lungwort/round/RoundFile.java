@@ -1,6 +1,7 @@
 package lungwort.round;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -12,8 +13,8 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
-import java.util.stream.Collectors;
 import lungwort.BadInput;
 import lungwort.diary.Round;
 import lungwort.guidance.Age;
@@ -99,14 +100,19 @@ public record RoundFile(
         takes = List.copyOf(takes);
     }
 
-    /** A round with what this file says; what the file leaves out stays as it is. */
+    /** A round with what this file says; what the file leaves out stays as it is, and so does a danger sign that was seen: a file may be added again after it. */
     public Round onto(Round round, Age age, Conditions known) {
         DangerAnswers answers = noDangerSigns ? DangerAnswers.noneOf(age, known) : dangerSigns;
-        Round changed = answers.equals(DangerAnswers.NOT_ASKED) ? round : round.with(answers);
-        changed = vitals.equals(Vitals.NONE) ? changed : changed.with(vitals);
-        changed = symptoms.equals(Symptoms.NOT_ASKED) ? changed : changed.with(symptoms);
+        Round changed = round.with(round.dangerSigns().and(answers))
+                .with(GuidanceJson.vitals(round.vitals(), given(GuidanceJson.toJson(vitals))))
+                .with(GuidanceJson.symptoms(round.symptoms(), given(GuidanceJson.toJson(symptoms))));
         changed = symptomWords.isBlank() ? changed : changed.withSymptomWords(symptomWords);
         return medicines.isBlank() ? changed : changed.withMedicines(medicines);
+    }
+
+    private static ObjectNode given(ObjectNode all) {
+        all.properties().removeIf(field -> field.getValue().isNull());
+        return all;
     }
 
     /**
@@ -139,8 +145,9 @@ public record RoundFile(
     }
 
     private static RoundFile read(JsonNode node, Path folder, ZoneId zone) {
-        refuseUnknown(node, FIELDS);
-        Vitals vitals = vitals(node.path("vitals"));
+        Json.requireFields(node, "the file", FIELDS);
+        Vitals vitals = GuidanceJson.vitals(Vitals.NONE, objectOrNone(node, "vitals"));
+        Symptoms symptoms = GuidanceJson.symptoms(Symptoms.NOT_ASKED, objectOrNone(node, "symptoms"));
         JsonNode signs = node.path("dangerSigns");
         boolean none = signs.isTextual() && signs.asText().equals("none");
         List<FileTake> takes = new ArrayList<>();
@@ -154,13 +161,27 @@ public record RoundFile(
                 Json.optionalText(node, "person"),
                 time(Json.optionalText(node, "startedAt"), zone),
                 none,
-                none || signs.isMissingNode() ? DangerAnswers.NOT_ASKED : GuidanceJson.dangerAnswers(signs),
+                none || signs.isMissingNode() ? DangerAnswers.NOT_ASKED : dangerAnswers(signs),
                 vitals,
-                symptoms(node.path("symptoms")),
-                node.path("symptomWords").asText(""),
-                node.path("medicines").asText(""),
+                symptoms,
+                words(node, "symptomWords"),
+                words(node, "medicines"),
                 note(node),
                 takes);
+    }
+
+    private static DangerAnswers dangerAnswers(JsonNode signs) {
+        Json.requireFields(signs, "the field \"dangerSigns\"", Set.of("yes", "no"));
+        return GuidanceJson.dangerAnswers(signs);
+    }
+
+    private static JsonNode objectOrNone(JsonNode node, String field) {
+        JsonNode value = node.get(field);
+        return value == null || value.isNull() ? Json.object() : value;
+    }
+
+    private static String words(JsonNode node, String field) {
+        return Objects.requireNonNullElse(Json.optionalText(node, field), "");
     }
 
     /** An empty note is none. */
@@ -169,22 +190,8 @@ public record RoundFile(
         return note == null || note.isBlank() ? null : note;
     }
 
-    private static Vitals vitals(JsonNode node) {
-        refuseUnknown(node, names(GuidanceJson.toJson(Vitals.NONE)));
-        return GuidanceJson.vitals(node);
-    }
-
-    private static Symptoms symptoms(JsonNode node) {
-        refuseUnknown(node, names(GuidanceJson.toJson(Symptoms.NOT_ASKED)));
-        return GuidanceJson.symptoms(node);
-    }
-
-    private static Set<String> names(JsonNode node) {
-        return node.properties().stream().map(java.util.Map.Entry::getKey).collect(Collectors.toSet());
-    }
-
     private static FileTake take(JsonNode take, Path folder) {
-        refuseUnknown(take, TAKE_FIELDS);
+        Json.requireFields(take, "a take", TAKE_FIELDS);
         String name = Json.text(take, "file");
         if (name.isBlank() || name.contains("/") || name.contains("\\") || name.equals("..")) {
             throw new BadInput("the file \"%s\" must be the plain name of a file in the same folder.".formatted(name));
@@ -196,16 +203,6 @@ public record RoundFile(
                 reason == null ? TakeReason.FIRST : TakeReason.ofId(reason),
                 take.has("breathHeard") ? (Boolean) Json.bool(take, "breathHeard") : null,
                 take.has("knownToClinician") && Json.bool(take, "knownToClinician"));
-    }
-
-    /** A misspelt vital sign must not be passed over as if it had not been measured. */
-    private static void refuseUnknown(JsonNode node, Set<String> known) {
-        for (var field : node.properties()) {
-            if (!known.contains(field.getKey())) {
-                throw new BadInput("the field \"%s\" is not known; use %s."
-                        .formatted(field.getKey(), String.join(", ", new java.util.TreeSet<>(known))));
-            }
-        }
     }
 
     private static @Nullable OffsetDateTime time(@Nullable String text, ZoneId zone) {

@@ -68,6 +68,12 @@ class RoundAndDiaryCommandTest {
         return result;
     }
 
+    private JsonNode jsonOf(String... arguments) {
+        List<String> all = new ArrayList<>(List.of(arguments));
+        all.add("--json");
+        return Json.parse(good(all.toArray(String[]::new)).out(), "output");
+    }
+
     private String file(String name, String sound) throws Exception {
         return Files.writeString(temp.resolve(name), sound).toString();
     }
@@ -404,6 +410,41 @@ class RoundAndDiaryCommandTest {
         assertThat(refused.err())
                 .contains("round.json: the field \"spo2\" is not known; use")
                 .contains("spo2Percent");
+    }
+
+    @Test
+    void aRoundFileAddsToWhatTheRoundHeldAndTakesNothingAway() throws Exception {
+        mia();
+        Path folder = Files.createDirectories(temp.resolve("later"));
+        Files.writeString(folder.resolve("1.wav"), "wheezes 0 crackles 0");
+        Files.writeString(folder.resolve("round.json"), """
+                {"dangerSigns": {"yes": [], "no": ["blue", "grunting"]}, "vitals": {"spo2Percent": 96},
+                 "symptoms": {"fever": false}, "takes": [{"file": "1.wav", "site": "neck"}]}""");
+        JsonNode started = jsonOf(
+                "round", "start", "--person", "Mia", "--danger-sign", "blue", "--rate", "44", "--chest-pain", "yes");
+
+        JsonNode added = jsonOf(
+                "round",
+                "add",
+                folder.toString(),
+                "--round",
+                started.at("/round/id").asText());
+
+        assertThat(added.at("/round/dangerSigns/yes")).hasToString("[\"blue\"]");
+        assertThat(added.at("/round/dangerSigns/no")).hasToString("[\"grunting\"]");
+        assertThat(added.at("/round/vitals/respiratoryRatePerMinute").asInt()).isEqualTo(44);
+        assertThat(added.at("/round/vitals/spo2Percent").asInt()).isEqualTo(96);
+        assertThat(added.at("/round/symptoms/chestPain").asBoolean()).isTrue();
+        assertThat(added.at("/nextStep/outcome").asText()).isEqualTo("emergency-now");
+    }
+
+    @Test
+    void oneSignAnsweredBothWaysIsRefused() {
+        mia();
+        Result both = run("round", "start", "--person", "Mia", "--danger-sign", "blue", "--no-danger-sign", "blue");
+
+        assertThat(both.exit()).isEqualTo(1);
+        assertThat(both.err()).contains("danger sign blue: it is answered with yes and with no; keep one.");
     }
 
     @Test

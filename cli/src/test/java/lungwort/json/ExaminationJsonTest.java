@@ -23,6 +23,8 @@ import lungwort.sound.ContinuousSound.TrackPoint;
 import lungwort.sound.Crackle;
 import lungwort.sound.SoundKind;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class ExaminationJsonTest {
     private static final Examination WHEEZE_AND_CRACKLE = new Examination(
@@ -176,6 +178,48 @@ class ExaminationJsonTest {
                 .isInstanceOf(BadInput.class)
                 .hasMessageStartingWith("notes.json is not readable JSON at line 2, column ");
         assertThatThrownBy(() -> Json.parse("", "notes.json")).isInstanceOf(BadInput.class);
-        assertThatThrownBy(() -> Json.parse("[".repeat(10_000), "notes.json")).isInstanceOf(BadInput.class);
+    }
+
+    /** A sentence for the person who wrote the file, without what the reader tells programmers. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "DEEP",
+                "{\"a\": NaN}",
+                "LONG",
+                "{\"a\": \"\u0007\"}",
+                "{\"a\": 01}",
+                "{'a': 1}",
+                "{\"a\": 1",
+                "TRUE"
+            })
+    void whatIsToldOfBrokenTextIsForPeople(String text) {
+        String broken = text.equals("DEEP") ? "[".repeat(10_000) : text.equals("LONG") ? "1".repeat(5_000) : text;
+        assertThatThrownBy(() -> Json.parse(broken, "notes.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageStartingWith("notes.json is not readable JSON")
+                .hasMessageEndingWith(".")
+                .message()
+                .doesNotContain("`", "StreamRead", "Feature", "[Source", "..");
+    }
+
+    /** Of two danger signs' answers under one name the first would be lost without a word. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "{\"yes\": [\"blue\"], \"yes\": []}",
+                "{\"yes\": []} {\"yes\": [\"blue\"]}",
+                "{\"yes\": []} \"blue\""
+            })
+    void whatWouldBePassedOverIsRefused(String text) {
+        assertThatThrownBy(() -> Json.parse(text, "round.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageStartingWith("round.json is not readable JSON at line 1");
+    }
+
+    @Test
+    void aByteOrderMarkBeforeTheTextIsPassedOver() {
+        assertThat(Json.parse("\uFEFF{\"a\": 1}", "notes.json").get("a").asInt())
+                .isEqualTo(1);
     }
 }

@@ -301,6 +301,30 @@ class PageServerTest {
         assertThat(faults).isEmpty();
     }
 
+    /** What is of the wrong kind was given, so it is not passed over as if it had not been. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "{\"vitals\":\"95 %\"}",
+                "{\"vitals\":[95]}",
+                "{\"symptoms\":true}",
+                "{\"vital\":{\"spo2Percent\":80}}",
+                "{\"medicines\":{\"name\":\"two puffs\"}}",
+                "{\"symptomWords\":5}",
+                "{\"vitals\":{\"spo2Percent\":95},\"vitals\":{}}"
+            })
+    void whatIsOfTheWrongKindIsRefusedAndNothingIsChanged(String form) throws IOException {
+        page().send("PUT", rounds("/answers"), "{\"vitals\":{\"spo2Percent\":91},\"medicines\":\"none yet\"}");
+        Round before = diary.rounds().get(round.id());
+
+        RawHttp.Response answer = page().send("PUT", rounds("/answers"), form);
+
+        assertThat(answer.status()).isEqualTo(400);
+        assertThat(answer.body()).startsWith("{\"error\":");
+        assertThat(diary.rounds().get(round.id())).isEqualTo(before);
+        assertThat(faults).isEmpty();
+    }
+
     @Test
     void twoTabsThatFillInDifferentPartsLoseNothing() throws IOException {
         page().send("PUT", rounds("/answers"), "{\"vitals\":{\"spo2Percent\":95}}");

@@ -39,6 +39,17 @@ public record DangerAnswers(Set<String> yes, Set<String> no) {
         return new DangerAnswers(there, notThere);
     }
 
+    /** These answers and later ones; where they differ, the later one counts: whoever looks again may correct what was said. */
+    public DangerAnswers correctedBy(DangerAnswers later) {
+        Set<String> there = new TreeSet<>(yes);
+        there.removeAll(later.no);
+        there.addAll(later.yes);
+        Set<String> notThere = new TreeSet<>(no);
+        notThere.removeAll(later.yes);
+        notThere.addAll(later.no);
+        return new DangerAnswers(there, notThere);
+    }
+
     /**
      * These answers without those to some signs: nobody is sure any more, which is neither yes nor no.
      *

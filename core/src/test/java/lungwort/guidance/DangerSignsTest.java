@@ -80,6 +80,16 @@ class DangerSignsTest {
     }
 
     @Test
+    void whoLooksAgainCorrectsWhatWasSaid() {
+        DangerAnswers first = new DangerAnswers(Set.of("blue", "grunting"), Set.of("confused"));
+        DangerAnswers later = new DangerAnswers(Set.of("confused"), Set.of("blue", "exhausted"));
+        assertThat(first.correctedBy(later))
+                .isEqualTo(new DangerAnswers(Set.of("confused", "grunting"), Set.of("blue", "exhausted")));
+        assertThat(first.correctedBy(DangerAnswers.NOT_ASKED)).isEqualTo(first);
+        assertThat(DangerAnswers.NOT_ASKED.correctedBy(first)).isEqualTo(first);
+    }
+
+    @Test
     void aSignNeedsNoRecordingAndNoMeasurement() {
         NextStep step = Guidance.decide(Situation.of(Age.ofYears(3)).with(DangerAnswers.yes("blue")));
         assertThat(step.outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
