@@ -167,6 +167,21 @@ class SoundsTest {
         }
     }
 
+    /** Where a wheeze was heard at one place and nothing at another, "no extra sound was found" would be untrue, and the sound itself asks for a clinician. */
+    @Test
+    void oneQuietPlaceBesideAWheezeIsNotToldAsNoExtraSound() {
+        for (Age age : List.of(Age.ofMonths(8), ADULT)) {
+            Situation s = breathless(Baseline.of(age), Breathlessness.ON_EFFORT);
+            NextStep quiet = Guidance.decide(s.plus(first(NONE_HEARD)));
+            NextStep both = Guidance.decide(
+                    s.plus(first(NONE_HEARD)).plus(SoundFinding.first(Sites.of("back-lower-right"), CONTINUOUS)));
+            assertThat(Baseline.names(quiet, "none-heard-but-breathless")).isTrue();
+            assertThat(Baseline.names(both, "none-heard-but-breathless")).isFalse();
+            assertThat(Baseline.names(both, "extra-sound-with-breathlessness")).isTrue();
+            assertThat(both.outcome()).isEqualTo(quiet.outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+        }
+    }
+
     @Test
     void noneHeardInABreathlessPersonRaisesTheOutcome() {
         Situation s = breathless(Baseline.of(ADULT), Breathlessness.ON_EFFORT);
