@@ -315,7 +315,10 @@ final class DiaryPersonCommand implements Callable<Integer> {
             parts.add("SpO2 scale 2 (target 88-92 %)");
         }
         if (limits.bestPeakFlowLitresPerMinute() != null) {
-            parts.add("best peak flow %d l/min".formatted(limits.bestPeakFlowLitresPerMinute()));
+            out.printf("  best peak flow %d l/min%n", limits.bestPeakFlowLitresPerMinute());
+        }
+        if (parts.isEmpty()) {
+            return;
         }
         out.printf(
                 "  limits set by %s%s: %s%n",

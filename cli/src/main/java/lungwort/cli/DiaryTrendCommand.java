@@ -26,7 +26,7 @@ import picocli.CommandLine.Spec;
         name = "trend",
         mixinStandardHelpOptions = true,
         description =
-                "Follow wheeze share, crackles, breathing rate and SpO2 from day to day; days without a round stay gaps.",
+                "Follow wheeze share, crackles, breathing rate, SpO2 and peak flow from day to day; days without a round stay gaps.",
         footer = {"", "Example: lungwort diary trend --person Mia --days 30 --picture trend.png"})
 final class DiaryTrendCommand implements Callable<Integer> {
     @Spec
@@ -65,7 +65,10 @@ final class DiaryTrendCommand implements Callable<Integer> {
 
     private static void text(Trend trend, Person person, PrintWriter out) {
         out.printf("%s, day by day (- : not measured)%n%n", person.nickname());
-        out.printf("%-12s %12s %18s %14s %8s%n", "day", "wheeze share", "crackles a breath", "breaths/min", "SpO2");
+        boolean blown = trend.measures().contains(Trend.Measure.PEAK_FLOW);
+        out.printf(
+                "%-12s %12s %18s %14s %8s%s%n",
+                "day", "wheeze share", "crackles a breath", "breaths/min", "SpO2", blown ? "   peak flow l/min" : "");
         int gap = 0;
         for (Day day : trend.days()) {
             if (day.rounds() == 0) {
@@ -75,18 +78,22 @@ final class DiaryTrendCommand implements Callable<Integer> {
             gap(gap, out);
             gap = 0;
             out.printf(
-                    "%-12s %12s %18s %14s %8s%n",
+                    "%-12s %12s %18s %14s %8s%s%n",
                     day.day(),
                     cell(Trend.Measure.WHEEZE_SHARE.of(day), "%.0f %%"),
                     cell(day.cracklesPerBreath(), "%.1f"),
                     cell(day.ratePerMinute(), "%.0f") + (day.rateHeard() ? " heard" : ""),
-                    cell(Trend.Measure.SPO2.of(day), "%.0f %%"));
+                    cell(Trend.Measure.SPO2.of(day), "%.0f %%"),
+                    blown ? "   %15s".formatted(cell(Trend.Measure.PEAK_FLOW.of(day), "%.0f")) : "");
         }
         gap(gap, out);
         usual(trend, out);
         out.println();
         out.println(
-                "Sounds: mean over the sites, first take that could be judged. Rate: the highest of the day. SpO2: the lowest of the day.");
+                "Sounds: mean over the sites, first take that could be judged. Rate: the highest of the day. SpO2%s: the lowest of the day."
+                        .formatted(blown ? " and peak flow" : ""));
+        out.println(
+                "The usual is that of all days but the last, days of illness among them: a value within it does not mean well.");
         out.println(Noise.CAUTION);
         out.println(Examination.CAUTION);
     }
@@ -99,7 +106,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
 
     private static void usual(Trend trend, PrintWriter out) {
         out.println();
-        for (Trend.Measure measure : Trend.Measure.values()) {
+        for (Trend.Measure measure : trend.measures()) {
             Trend.Usual usual = trend.usual(measure);
             out.printf(
                     "usual %s: %s%n",

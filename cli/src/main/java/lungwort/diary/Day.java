@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param ratePerMinute highest breathing rate of its rounds, a minute: counted, or heard where none was counted
  * @param rateHeard true if that rate was heard in a recording and not counted
  * @param spo2Percent lowest SpO2 of its rounds, in %
+ * @param peakFlowLitresPerMinute lowest peak flow of its rounds (each the best of three blows), in litres a minute
  */
 public record Day(
         LocalDate day,
@@ -21,4 +22,5 @@ public record Day(
         @Nullable Double cracklesPerBreath,
         @Nullable Double ratePerMinute,
         boolean rateHeard,
-        @Nullable Integer spo2Percent) {}
+        @Nullable Integer spo2Percent,
+        @Nullable Integer peakFlowLitresPerMinute) {}

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -12,6 +13,7 @@ import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.UUID;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.guidance.Site;
 import lungwort.guidance.Vitals;
@@ -36,7 +38,8 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
         WHEEZE_SHARE("wheeze-share", "wheeze share", "% of the breath"),
         CRACKLES_PER_BREATH("crackles-per-breath", "crackles a breath", "crackles"),
         RATE("rate", "breathing rate", "breaths a minute"),
-        SPO2("spo2", "SpO2", "%");
+        SPO2("spo2", "SpO2", "%"),
+        PEAK_FLOW("peak-flow", "peak flow", "litres a minute");
 
         private final String id;
         private final String words;
@@ -67,11 +70,13 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
         public @Nullable Double of(Day day) {
             Double share = day.wheezeShare();
             Integer spo2 = day.spo2Percent();
+            Integer flow = day.peakFlowLitresPerMinute();
             return switch (this) {
                 case WHEEZE_SHARE -> share == null ? null : (Double) (100 * share);
                 case CRACKLES_PER_BREATH -> day.cracklesPerBreath();
                 case RATE -> day.ratePerMinute();
                 case SPO2 -> spo2 == null ? null : Double.valueOf(spo2);
+                case PEAK_FLOW -> flow == null ? null : Double.valueOf(flow);
             };
         }
     }
@@ -113,6 +118,14 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
         return new Trend(first, last, days);
     }
 
+    /** What is shown: the peak flow only of whoever has blown into a meter in these days, everything else always, so that a gap is seen. */
+    public List<Measure> measures() {
+        boolean blown = days.stream().anyMatch(day -> day.peakFlowLitresPerMinute() != null);
+        return Stream.of(Measure.values())
+                .filter(measure -> measure != Measure.PEAK_FLOW || blown)
+                .toList();
+    }
+
     /** What was usual on the days before the last, or null where too few have a value. */
     public @Nullable Usual usual(Measure measure) {
         List<Double> values = days.stream()
@@ -134,17 +147,18 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
         List<Measures> sounds = new ArrayList<>();
         List<Double> heard = new ArrayList<>();
         List<Double> counted = new ArrayList<>();
-        List<Double> spo2 = new ArrayList<>();
+        List<Integer> spo2 = new ArrayList<>();
+        List<Integer> flow = new ArrayList<>();
         for (Round round : rounds) {
             List<Measures> ofRound = soundsOfRounds.getOrDefault(round.id(), List.of());
             sounds.addAll(ofRound);
             add(heard, Measures.median(values(ofRound, Measures::ratePerMinute)));
             Vitals vitals = round.vitals();
             addNumber(counted, vitals.respiratoryRatePerMinute());
-            addNumber(spo2, vitals.spo2Percent());
+            add(spo2, vitals.spo2Percent());
+            add(flow, vitals.peakFlowLitresPerMinute());
         }
         boolean rateHeard = counted.isEmpty() && !heard.isEmpty();
-        OptionalDouble lowest = spo2.stream().mapToDouble(v -> v).min();
         return new Day(
                 day,
                 rounds.size(),
@@ -157,7 +171,18 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
                 orNull((rateHeard ? heard : counted)
                         .stream().mapToDouble(v -> v).max()),
                 rateHeard,
-                lowest.isPresent() ? (Integer) (int) lowest.getAsDouble() : null);
+                lowest(spo2),
+                lowest(flow));
+    }
+
+    private static @Nullable Integer lowest(List<Integer> values) {
+        return values.isEmpty() ? null : Collections.min(values);
+    }
+
+    private static void add(List<Integer> values, @Nullable Integer value) {
+        if (value != null) {
+            values.add(value);
+        }
     }
 
     /** By round, the measures of the first judged take at each site: takes after a cough or deep breaths answer another question. */

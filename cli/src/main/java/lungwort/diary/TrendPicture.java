@@ -69,7 +69,7 @@ public final class TrendPicture {
      */
     public static BufferedImage draw(
             Trend trend, String nickname, Function<Trend.Measure, String> beside, String caution) {
-        int panels = Trend.Measure.values().length;
+        int panels = trend.measures().size();
         int height = TOP_PX + panels * PANEL_PX + (panels - 1) * GAP_PX + BOTTOM_PX;
         BufferedImage image = new BufferedImage(WIDTH_PX, height, BufferedImage.TYPE_INT_RGB);
         Graphics2D g = image.createGraphics();
@@ -90,14 +90,14 @@ public final class TrendPicture {
         g.setColor(INK);
         text("%s, %s to %s".formatted(nickname, trend.first(), trend.last()), LEFT_PX, 30);
         int top = TOP_PX;
-        for (Trend.Measure measure : Trend.Measure.values()) {
+        for (Trend.Measure measure : trend.measures()) {
             panel(measure, top + 18, PANEL_PX - 18);
             top += PANEL_PX + GAP_PX;
         }
         font(Font.PLAIN, 13);
         g.setColor(INK);
         text(
-                "Grey: no round on that day. Band: lowest to highest of the earlier days, broken line: their middle. Ring: rate heard, not counted.",
+                "Grey: no round on that day. Band: lowest to highest of the earlier days, days of illness too; broken line: their middle. Ring: rate heard.",
                 LEFT_PX,
                 height - 60);
         text(caution, LEFT_PX, height - 40);
@@ -242,6 +242,7 @@ public final class TrendPicture {
             case WHEEZE_SHARE -> new double[] {0, Math.min(100, Math.max(20, high * 1.15))};
             case CRACKLES_PER_BREATH -> new double[] {0, Math.max(2, high * 1.15)};
             case RATE -> values.isEmpty() ? new double[] {0, 60} : new double[] {Math.max(0, low - 6), high + 6};
+            case PEAK_FLOW -> new double[] {Math.max(0, low - 50), high + 50};
             case SPO2 -> new double[] {values.isEmpty() ? 85 : Math.max(0, Math.min(88, low - 2)), 100};
         };
     }

@@ -74,9 +74,10 @@ final class DiaryRoutes {
         LocalDate first = day(context.queryParam("from"), last.minusDays(USUAL_SPAN_DAYS - 1));
         ObjectNode node = Json.object();
         node.set("person", RoundJson.person(person, person.age(LocalDate.now(diary.clock()))));
-        node.set("trend", RoundJson.toJson(Trend.of(diary, person.id(), first, last)));
+        Trend trend = Trend.of(diary, person.id(), first, last);
+        node.set("trend", RoundJson.toJson(trend));
         ArrayNode measures = node.putArray("measures");
-        for (Trend.Measure m : Trend.Measure.values()) {
+        for (Trend.Measure m : trend.measures()) {
             measures.addObject()
                     .put("id", m.id())
                     .put("words", m.words())

@@ -75,14 +75,19 @@ final class FactsHtml {
         List<List<String>> rows = new ArrayList<>();
         for (Vital vital : Vital.values()) {
             Double value = value(vital);
-            if (value != null || ALWAYS.contains(vital)) {
+            // No limit holds for litres: where the best is known, they stand beside its share, in the row that has
+            // limits.
+            boolean besideShare = vital == Vital.PEAK_FLOW && value(Vital.PEAK_FLOW_SHARE) != null;
+            if ((value != null || ALWAYS.contains(vital)) && !besideShare) {
                 rows.add(List.of(
                         ReportWords.capital(vital.words()),
                         value == null
                                 ? "not measured, not taken as normal"
                                 : ReportWords.number(value) + " " + vital.unit() + how(vital, view.vitals()),
-                        crossed(vital, value != null),
-                        limits(vital)));
+                        vital == Vital.PEAK_FLOW
+                                ? "not known: this person's best is not written down"
+                                : crossed(vital, value != null),
+                        vital == Vital.PEAK_FLOW ? "limits are shares of the best" : limits(vital)));
             }
         }
         Tables.write(
@@ -109,12 +114,17 @@ final class FactsHtml {
         pair(parts, "SpO2 at or below", "%", limits.spo2Below());
         pair(parts, "breathing rate at or above", "a minute", limits.respiratoryRateAbove());
         pair(parts, "pulse at or above", "a minute", limits.pulseAbove());
-        if (limits.bestPeakFlowLitresPerMinute() != null) {
-            parts.add("best peak flow %d litres a minute".formatted(limits.bestPeakFlowLitresPerMinute()));
+        if (!parts.isEmpty()) {
+            String on = limits.setOn().isBlank() ? "" : ", " + limits.setOn();
+            html.start("p").tag("strong", "Set for this person by %s%s: ".formatted(limits.setBy(), on));
+            html.text(String.join("; ", parts) + ".").end();
         }
-        String on = limits.setOn().isBlank() ? "" : ", " + limits.setOn();
-        html.start("p").tag("strong", "Set for this person by %s%s: ".formatted(limits.setBy(), on));
-        html.text(String.join("; ", parts) + ".").end();
+        if (limits.bestPeakFlowLitresPerMinute() != null) {
+            html.tag(
+                    "p",
+                    "This person's best peak flow, as written down: %d litres a minute."
+                            .formatted(limits.bestPeakFlowLitresPerMinute()));
+        }
     }
 
     private static void pair(List<String> parts, String what, String unit, ClinicianLimits.@Nullable Limit limit) {
@@ -145,6 +155,9 @@ final class FactsHtml {
                             ? " (heard in recordings by the software, NOT counted"
                             : " (counted")
                     + asleep + ")";
+        }
+        if (vital == Vital.PEAK_FLOW_SHARE) {
+            return " (%d litres a minute)".formatted(vitals.peakFlowLitresPerMinute());
         }
         return "";
     }
@@ -229,7 +242,7 @@ final class FactsHtml {
         return there == null ? what + " not asked" : (there ? "" : "no ") + what;
     }
 
-    /** The two that matter most in one line, for tables of rounds. */
+    /** What matters most in one line, for tables of rounds. */
     static String brief(Vitals vitals) {
         String spo2 = vitals.spo2Percent() == null ? "SpO2 not measured" : "SpO2 " + vitals.spo2Percent() + " %";
         String rate = vitals.respiratoryRatePerMinute() == null
@@ -238,6 +251,7 @@ final class FactsHtml {
                         .formatted(
                                 vitals.respiratoryRatePerMinute(),
                                 vitals.rateSource() == RateSource.HEARD ? " (heard)" : "");
-        return spo2 + ", " + rate;
+        Integer flow = vitals.peakFlowLitresPerMinute();
+        return spo2 + ", " + rate + (flow == null ? "" : ", peak flow %d".formatted(flow));
     }
 }

@@ -2,6 +2,7 @@ package lungwort.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 import lungwort.diary.Day;
 import lungwort.diary.Trend;
 import lungwort.diary.TrendPicture;
@@ -65,25 +66,36 @@ final class TrendHtml {
         }
         Tables.write(
                 html,
-                "The day of the newest round against earlier days; within them does not mean well",
+                "The day of the newest round against earlier days, days of illness among them: within them does not mean well",
                 List.of("Measure", "This day", "Usual (median)", "Lowest to highest", "This day is"),
                 rows);
     }
 
     private void days(List<Day> days) {
+        boolean blown = content.trend().measures().contains(Trend.Measure.PEAK_FLOW);
+        List<String> names = new ArrayList<>(
+                List.of("Day", "Wheeze share of the breath", "Crackles a breath", "Breathing rate a minute", "SpO2"));
+        if (blown) {
+            names.add("Peak flow, litres a minute");
+        }
         List<List<String>> rows = new ArrayList<>();
         for (Day day : days) {
-            rows.add(List.of(
+            List<String> row = new ArrayList<>(List.of(
                     day.day().toString(),
                     cell(Trend.Measure.WHEEZE_SHARE.of(day), " %"),
                     cell(day.cracklesPerBreath(), ""),
                     cell(day.ratePerMinute(), day.rateHeard() ? " (heard)" : ""),
                     cell(Trend.Measure.SPO2.of(day), " %")));
+            if (blown) {
+                row.add(cell(Trend.Measure.PEAK_FLOW.of(day), ""));
+            }
+            rows.add(row);
         }
         Tables.write(
                 html,
-                "Day by day (days without a round left out): sounds are means over the sites, the rate is the highest, SpO2 the lowest of the day",
-                List.of("Day", "Wheeze share of the breath", "Crackles a breath", "Breathing rate a minute", "SpO2"),
+                "Day by day (days without a round left out): sounds are means over the sites, the rate is the highest, SpO2%s the lowest of the day"
+                        .formatted(blown ? " and peak flow" : ""),
+                names,
                 rows);
     }
 
@@ -100,9 +112,13 @@ final class TrendHtml {
                         Media.pngUri(TrendPicture.draw(
                                 content.trend(), content.person().nickname(), Noise::words, Noise.CAUTION)),
                         "alt",
-                        "Wheeze share, crackles a breath, breathing rate and SpO2 from %s to %s; the numbers stand in the table above."
+                        "%s from %s to %s; the numbers stand in the table above."
                                 .formatted(
-                                        content.trend().first(), content.trend().last()))
+                                        ReportWords.capital(content.trend().measures().stream()
+                                                .map(Trend.Measure::words)
+                                                .collect(Collectors.joining(", "))),
+                                        content.trend().first(),
+                                        content.trend().last()))
                 .end();
     }
 }

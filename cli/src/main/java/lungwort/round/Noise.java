@@ -19,6 +19,9 @@ public final class Noise {
     /** A fall of 3 % is what the guidance goes by (rule oxygen-below-own-usual); less is within an oximeter's error. */
     private static final double OF_AN_OXIMETER = 2;
 
+    /** Litres a minute: 1.96 times the root of 2 times 19.9, the within-subject standard deviation with a mini meter. Bland and Altman, Lancet 1986 [M]. */
+    private static final double OF_A_PEAK_FLOW_METER = 55;
+
     /** How far the same thing measured twice differs, in the unit of the measure: sounds by the shipped study of two takes, the others as said here. */
     public static double ofTwoTakes(Trend.Measure measure) {
         return switch (measure) {
@@ -26,6 +29,7 @@ public final class Noise {
             case CRACKLES_PER_BREATH -> difference(Measure.CRACKLES_PER_BREATH, Relation.EARLIER_LATER);
             case RATE -> OF_A_COUNT;
             case SPO2 -> OF_AN_OXIMETER;
+            case PEAK_FLOW -> OF_A_PEAK_FLOW_METER;
         };
     }
 
@@ -47,6 +51,7 @@ public final class Noise {
                         "By chance two counts can differ by %.0f, and two rates heard in recordings by %.0f.",
                         chance,
                         difference(Measure.RATE, Relation.EARLIER_LATER));
+            case PEAK_FLOW -> String.format(Locale.ROOT, "By chance two readings can differ by %.0f.", chance);
             case SPO2 -> String.format(Locale.ROOT, "By chance two readings can differ by %.0f %%.", chance);
         };
     }

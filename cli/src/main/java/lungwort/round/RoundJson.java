@@ -138,7 +138,8 @@ public final class RoundJson {
                         .put("cracklesPerBreath", d.cracklesPerBreath())
                         .put("ratePerMinute", d.ratePerMinute())
                         .put("rateHeard", d.rateHeard())
-                        .put("spo2Percent", d.spo2Percent()));
+                        .put("spo2Percent", d.spo2Percent())
+                        .put("peakFlowLitresPerMinute", d.peakFlowLitresPerMinute()));
         ObjectNode usual = node.putObject("usual");
         for (Trend.Measure measure : Trend.Measure.values()) {
             Trend.Usual u = trend.usual(measure);

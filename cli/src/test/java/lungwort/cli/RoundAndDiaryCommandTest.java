@@ -523,6 +523,22 @@ class RoundAndDiaryCommandTest {
         assertThat(good("diary", "person", "list", "--json").out()).contains("\"asthma\"");
     }
 
+    /** The best peak flow is no limit of a clinician: whoever blows into a meter knows it. */
+    @Test
+    void theBestPeakFlowIsNoLimitThatNobodySet() {
+        assertThat(good("diary", "person", "add", "Ned", "--born", "1990-02", "--best-peak-flow", "520")
+                        .out())
+                .contains("best peak flow 520 l/min")
+                .doesNotContain("limits set by");
+        good("round", "start", "--person", "Ned", "--no-other-danger-signs", "--peak-flow", "400");
+        assertThat(good("diary", "trend", "--person", "Ned", "--days", "2").out())
+                .containsPattern("peak flow l/min\\n(.*\\n)*.* 400\\n")
+                .contains("SpO2 and peak flow: the lowest of the day")
+                .contains("days of illness among them");
+        good("diary", "person", "add", "Pip", "--born", BORN);
+        assertThat(good("diary", "trend", "--person", "Pip").out()).doesNotContain("peak flow");
+    }
+
     @Test
     void theEmergencyNumberIsAskedForUntilItIsGiven() {
         assertThat(good("diary", "person", "add", "Mia", "--born", BORN).out())

@@ -66,9 +66,9 @@ class TrendTest {
 
         assertThat(trend(3).days())
                 .containsExactly(
-                        new Day(MARCH_1, 1, null, null, null, false, 95),
-                        new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null),
-                        new Day(MARCH_1.plusDays(2), 1, null, null, null, false, null));
+                        new Day(MARCH_1, 1, null, null, null, false, 95, null),
+                        new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null),
+                        new Day(MARCH_1.plusDays(2), 1, null, null, null, false, null, null));
     }
 
     @Test
@@ -86,7 +86,7 @@ class TrendTest {
         round("2026-03-01T07:00:00Z", Vitals.NONE.withSpo2(95).withRespiratoryRate(24));
         round("2026-03-01T17:00:00Z", Vitals.NONE.withSpo2(91).withRespiratoryRate(33));
 
-        assertThat(trend(1).days()).containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91));
+        assertThat(trend(1).days()).containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91, null));
     }
 
     @Test
@@ -135,14 +135,31 @@ class TrendTest {
                 .isInstanceOf(BadInput.class);
     }
 
+    /** In asthma the peak flow is the number that falls first (BTS/SIGN go by its share of the best); the worst of a day counts. Who never blew into a meter is shown no empty column. */
+    @Test
+    void thePeakFlowIsFollowedWhereItWasMeasured() {
+        round("2026-03-01T07:00:00Z", Vitals.NONE.withPeakFlow(500));
+        round("2026-03-01T19:00:00Z", Vitals.NONE.withPeakFlow(430));
+        round("2026-03-02T07:00:00Z", Vitals.NONE.withSpo2(97));
+
+        Trend blown = trend(2);
+        Trend notBlown = Trend.of(diary, mia.id(), MARCH_1.plusDays(1), MARCH_1.plusDays(1));
+
+        assertThat(blown.days()).extracting(Day::peakFlowLitresPerMinute).containsExactly(430, null);
+        assertThat(blown.measures()).containsExactly(Trend.Measure.values());
+        assertThat(notBlown.measures()).doesNotContain(Trend.Measure.PEAK_FLOW).hasSize(4);
+        assertThat(TrendPicture.draw(blown, "Mia", m -> "", "").getHeight())
+                .isGreaterThan(TrendPicture.draw(notBlown, "Mia", m -> "", "").getHeight());
+    }
+
     @Test
     void thePictureBreaksItsLineAtAGap() {
         List<Day> joined = new ArrayList<>();
         List<Day> broken = new ArrayList<>();
         for (int i = 0; i < 3; i++) {
-            Day day = new Day(MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95);
+            Day day = new Day(MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95, null);
             joined.add(day);
-            broken.add(i == 1 ? new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null) : day);
+            broken.add(i == 1 ? new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null) : day);
         }
 
         int inkOfJoined = ink(TrendPicture.draw(new Trend(MARCH_1, MARCH_1.plusDays(2), joined), "Mia", m -> "", ""));

@@ -525,6 +525,33 @@ class ReportTest {
                 .doesNotContain("Dr Invented");
     }
 
+    /** BTS/SIGN, adult asthma: 75 % of the best or less. Litres and share are one fact, in one row, beside the limit that was crossed; and nobody set the best. */
+    @Test
+    void thePeakFlowStandsInOneRowWithItsLimitAndFromRoundToRound() throws Exception {
+        ClinicianLimits best = new ClinicianLimits(null, null, null, false, 520, "", "");
+        Person ned = diary.persons().add("Ned", YearMonth.of(1990, 2), Conditions.of(Condition.ASTHMA), "", best);
+        for (int day = 1; day <= 2; day++) {
+            clock.set("2026-03-0%dT07:00:00Z".formatted(day));
+            Round round = rounds.start(ned);
+            rounds.change(round.with(DangerAnswers.noneOf(ned.age(round.day())))
+                    .with(Vitals.NONE.withSpo2(97).withRespiratoryRate(15).withPeakFlow(560 - 105 * day)));
+        }
+        String page = new String(
+                reports.write(
+                        reports.ofDays(ned, LocalDate.of(2026, 3, 1), LocalDate.of(2026, 3, 2), ReportOptions.ALL),
+                        ReportFormat.HTML),
+                StandardCharsets.UTF_8);
+
+        assertThat(page).doesNotContain("350 litres a minute</td>");
+        assertThat(parse(page).getDocumentElement().getTextContent())
+                .contains("67.3 % of this person's best (350 litres a minute)")
+                .contains("CROSSED: peak flow 75 % of this person's best or less: be seen by a clinician today")
+                .contains("rate 15, peak flow 455", "rate 15, peak flow 350")
+                .contains("Peak flow, litres a minute")
+                .contains("This person's best peak flow, as written down: 520 litres a minute.")
+                .doesNotContain("Set for this person by");
+    }
+
     /** A place that was not recorded is no place where breath was missing. */
     @Test
     void placesWithoutARecordingAreNotCalledNotHeard() {

@@ -3,7 +3,7 @@ import { html, nothing } from '/lib/lit-html.js';
 import { t } from './texts.js';
 import { day, number } from './ui.js';
 
-const FIELDS = { 'wheeze-share': (d) => (d.wheezeShare === null ? null : 100 * d.wheezeShare), 'crackles-per-breath': (d) => d.cracklesPerBreath, rate: (d) => d.ratePerMinute, spo2: (d) => d.spo2Percent };
+const FIELDS = { 'wheeze-share': (d) => (d.wheezeShare === null ? null : 100 * d.wheezeShare), 'crackles-per-breath': (d) => d.cracklesPerBreath, rate: (d) => d.ratePerMinute, spo2: (d) => d.spo2Percent, 'peak-flow': (d) => d.peakFlowLitresPerMinute };
 const HEIGHT = 190;
 
 /** Where the plots go, and the same numbers as a table. */
