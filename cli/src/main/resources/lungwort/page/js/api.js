@@ -8,10 +8,10 @@ export class Sentence extends Error {
   }
 }
 
-async function ask(method, path, body, type) {
+async function ask(method, path, body, type, how = {}) {
   let answer;
   try {
-    answer = await fetch(path, { method, body, headers: body === undefined ? {} : { 'Content-Type': type } });
+    answer = await fetch(path, { method, body, headers: body === undefined ? {} : { 'Content-Type': type }, ...how });
   } catch {
     throw new Sentence(0, t('error.unreachable'));
   }
@@ -22,14 +22,14 @@ async function ask(method, path, body, type) {
   return answer;
 }
 
-async function json(method, path, body) {
-  const answer = await ask(method, path, body === undefined ? undefined : JSON.stringify(body), 'application/json');
+async function json(method, path, body, how) {
+  const answer = await ask(method, path, body === undefined ? undefined : JSON.stringify(body), 'application/json', how);
   return answer.json();
 }
 
 export const get = (path) => json('GET', path);
 export const post = (path, body = {}) => json('POST', path, body);
-export const put = (path, body) => json('PUT', path, body);
+export const put = (path, body, how) => json('PUT', path, body, how);
 export const remove = (path) => json('DELETE', path, {});
 
 /** Sends bytes; answers with JSON. */

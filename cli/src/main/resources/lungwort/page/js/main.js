@@ -33,6 +33,10 @@ const ROUTES = [
 /** What every screen shares: what is set, and the caution. */
 const shared = { settings: {}, caution: '', version: '' };
 
+/** The round that was left a moment ago, to go back to; else the start. */
+let cameFrom = '/';
+let path = '/';
+
 let leave = () => {};
 let turn = 0;
 
@@ -65,9 +69,15 @@ function skip(event) {
 
 async function go() {
   const mine = ++turn;
-  leave();
+  const leaving = leave;
   leave = () => {};
-  const path = location.hash.replace(/^#/, '') || '/';
+  // A screen may still have to keep what was entered; what comes next then shows it.
+  await leaving();
+  if (mine !== turn) {
+    return;
+  }
+  cameFrom = /^\/round\//.test(path) ? path : '/';
+  path = location.hash.replace(/^#/, '') || '/';
   const found = ROUTES.map(([pattern, screen]) => [path.match(pattern), screen]).find(([match]) => match);
   const screen = {
     shared,
@@ -85,6 +95,8 @@ async function go() {
         document.querySelector('h1').focus({ preventScroll: true });
       }
     },
+    /** Where whoever leaves this screen goes back to. */
+    back: cameFrom,
     /** True while this screen is the one shown. */
     here: () => mine === turn,
     onLeave(action) {
@@ -99,6 +111,8 @@ async function go() {
       document.getElementById('status').textContent = words;
     },
   };
+  // What was said of another take, or of another person, is not found here by whoever reads on.
+  document.getElementById('status')?.replaceChildren();
   try {
     if (!found) {
       screen.draw(t('shell.notFound'), html`<p><a class="button" href="#/">${t('shell.toStart')}</a></p>`);

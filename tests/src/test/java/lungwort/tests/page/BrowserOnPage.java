@@ -15,6 +15,7 @@ import lungwort.cli.ShippedExaminer;
 import lungwort.diary.Diary;
 import lungwort.page.PageServer;
 import lungwort.practice.PracticeScenes;
+import org.jspecify.annotations.Nullable;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Dimension;
 import org.openqa.selenium.JavascriptExecutor;
@@ -39,6 +40,8 @@ final class BrowserOnPage implements AutoCloseable {
             this.height = height;
         }
     }
+
+    private static final int SMALLEST_PHONE_PX = 320;
 
     private static final Duration PATIENCE = Duration.ofSeconds(40);
 
@@ -72,10 +75,7 @@ final class BrowserOnPage implements AutoCloseable {
         block();
         driver.executeCdpCommand("Emulation.clearDeviceMetricsOverride", java.util.Map.of());
         if (size == Size.PHONE) {
-            driver.executeCdpCommand(
-                    "Emulation.setDeviceMetricsOverride",
-                    java.util.Map.of(
-                            "width", size.width, "height", size.height, "deviceScaleFactor", 1, "mobile", true));
+            screenWidth(size.width);
         }
     }
 
@@ -144,10 +144,10 @@ final class BrowserOnPage implements AutoCloseable {
                 .filteredOn(rule -> List.of("serious", "critical").contains(rule.getImpact()))
                 .extracting(rule -> rule.getId() + ": " + rule.getHelp() + " " + rule.getNodes())
                 .isEmpty();
-        assertThat(driver.executeScript(
-                        "return document.documentElement.scrollWidth - document.documentElement.clientWidth"))
-                .as("%s is not wider than the window", name)
-                .isEqualTo(0L);
+        assertThat(tooWide()).as("%s is not wider than the window", name).isEqualTo(0L);
+        if (size == Size.PHONE) {
+            withLargeLettersOnASmallPhone(name);
+        }
         assertThat(driver.findElement(By.cssSelector("footer .caution")).getText())
                 .as("caution on %s", name)
                 .contains("does not diagnose");
@@ -156,6 +156,34 @@ final class BrowserOnPage implements AutoCloseable {
                 .doesNotContainPattern("\\[[a-z]+\\.[A-Za-z.-]+\\]")
                 .doesNotContain("undefined", "NaN", "[object");
         picture(name);
+    }
+
+    private @Nullable Object tooWide() {
+        return driver.executeScript(
+                "return document.documentElement.scrollWidth - document.documentElement.clientWidth");
+    }
+
+    /** Letters of twice the size on the narrowest telephone: nothing is read by scrolling sideways (WCAG 2.2, 1.4.4 and 1.4.10 together). */
+    private void withLargeLettersOnASmallPhone(String name) throws IOException {
+        try {
+            screenWidth(SMALLEST_PHONE_PX);
+            driver.executeScript(
+                    "document.documentElement.style.fontSize = '200%'; dispatchEvent(new Event('resize'))");
+            assertThat(tooWide())
+                    .as("%s with letters of twice the size is not wider than %d px", name, SMALLEST_PHONE_PX)
+                    .isEqualTo(0L);
+            picture(name + "-large");
+        } finally {
+            driver.executeScript("document.documentElement.style.fontSize = ''");
+            screenWidth(size.width);
+            driver.executeScript("dispatchEvent(new Event('resize'))");
+        }
+    }
+
+    private void screenWidth(int width) {
+        driver.executeCdpCommand(
+                "Emulation.setDeviceMetricsOverride",
+                java.util.Map.of("width", width, "height", size.height, "deviceScaleFactor", 1, "mobile", true));
     }
 
     /** Keeps a picture of the screen, if pictures are wanted. */

@@ -136,6 +136,9 @@ class PageInBrowserTest {
             page.press(By.id("finish"));
             page.title("Diary of Mia");
             page.checkScreen("diary");
+            assertThat(page.driver().findElement(By.id("status")).getDomProperty("textContent"))
+                    .as("what a screen reader was told of the take is not said of the diary")
+                    .isEmpty();
 
             keptInTheDiary(page);
             assertThat(page.faults()).isEmpty();
@@ -375,7 +378,7 @@ class PageInBrowserTest {
             page.press(By.name("scale2"));
             page.see(By.id("setBy")).sendKeys("Dr Invented");
             page.press(words("Keep"));
-            page.press(words("Go on with the round"));
+            page.title("Next step");
             assertThat(page.driver().findElements(By.cssSelector(".alarm"))).isEmpty();
             assertThat(page.driver().findElements(By.id("oxygen-target"))).isEmpty();
         }
@@ -519,6 +522,84 @@ class PageInBrowserTest {
             assertThat(page.diary().takes().ofRound(round.id())).hasSize(1);
             assertThat(page.diary().rounds().get(round.id()).vitals().pulsePerMinute())
                     .isEqualTo(120);
+        }
+    }
+
+    /** A step pressed instead of the button, a reload, another window: none of them may lose a number, least of all one that is an emergency. */
+    @Test
+    void whatWasMeasuredIsKeptAsItIsEntered() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.PHONE)) {
+            Round round = ready(page);
+            String vitals = "http://127.0.0.1:%d/#/round/%s/vitals"
+                    .formatted(page.server().port(), round.id());
+            page.driver().get(vitals);
+            page.see(By.id("spo2")).sendKeys("95");
+            page.press(words("3 Chest"));
+            page.title("Listen to the chest");
+            assertThat(measured(page, round).spo2Percent()).isEqualTo(95);
+
+            page.driver().navigate().back();
+            page.title("Measured and seen");
+            assertThat(page.see(By.id("spo2")).getDomProperty("value")).isEqualTo("95");
+            page.see(By.id("pulse")).sendKeys("120");
+            page.driver().navigate().refresh();
+            page.title("Measured and seen");
+            page.waiting().until(d -> measured(page, round).pulsePerMinute() != null);
+            page.driver().navigate().refresh();
+            page.title("Measured and seen");
+            assertThat(page.see(By.id("pulse")).getDomProperty("value")).isEqualTo("120");
+
+            String first = page.driver().getWindowHandle();
+            page.driver().switchTo().newWindow(WindowType.TAB);
+            page.driver().get(vitals);
+            page.see(By.id("temperature")).sendKeys("38.5");
+            page.press(By.cssSelector("label:has(input[name=fever][value=true])"));
+            page.waiting().until(d -> measured(page, round).temperatureCelsius() != null);
+            page.driver().switchTo().window(first);
+            page.see(By.id("rate")).sendKeys("27");
+            page.press(words("Go on to the chest"));
+            page.title("Listen to the chest");
+            assertThat(measured(page, round).respiratoryRatePerMinute()).isEqualTo(27);
+            assertThat(measured(page, round).temperatureCelsius())
+                    .as("kept meanwhile in another window")
+                    .isEqualTo(38.5);
+            assertThat(page.diary().rounds().get(round.id()).symptoms().fever()).isTrue();
+
+            page.driver().get(vitals);
+            WebElement spo2 = page.see(By.id("spo2"));
+            spo2.clear();
+            spo2.sendKeys("85", Keys.TAB);
+            assertThat(page.see(By.cssSelector(".alarm")).getText()).contains("SpO2 85 %");
+            assertThat(page.faults()).isEmpty();
+        }
+    }
+
+    private static Vitals measured(BrowserOnPage page, Round round) {
+        return page.diary().rounds().get(round.id()).vitals();
+    }
+
+    /** BTS/SIGN's peak-flow limits are shares of the best: without it they say nothing. */
+    @Test
+    void aManWithAsthmaIsAskedForHisPeakFlowAndItsBest() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.DESKTOP)) {
+            Person ned = page.diary()
+                    .persons()
+                    .add("Ned", YearMonth.of(1990, 2), Conditions.of(Condition.ASTHMA), "", ClinicianLimits.NONE);
+            Round round = page.diary().rounds().start(ned.id());
+            page.diary().rounds().change(round.with(DangerAnswers.noneOf(ned.age(round.day()))));
+            page.driver().navigate().refresh();
+            page.press(words("Go on with the round"));
+            page.title("Measured and seen");
+            assertThat(page.see(By.id("peak-flow-hint")).getText()).contains("not written down yet");
+
+            page.driver().executeScript("location.hash = arguments[0]", "/person/" + ned.id());
+            page.title("What is known about Ned");
+            page.see(By.id("best")).sendKeys("520");
+            page.press(words("Keep"));
+            page.title("Measured and seen");
+            assertThat(page.see(By.id("peak-flow-hint")).getText()).contains("520");
+            page.see(By.id("peak-flow")).sendKeys("250", Keys.TAB);
+            assertThat(page.see(By.cssSelector(".alarm")).getText()).contains("Peak flow");
         }
     }
 

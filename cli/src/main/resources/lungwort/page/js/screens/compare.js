@@ -40,7 +40,7 @@ export async function show(screen, first, second) {
     screen.draw(t('compare.title'), html`
       ${problem(state.fault)}
       <div class="scroll" tabindex="0" role="region" aria-label=${t('compare.title')}>
-      <table><thead><tr><td></td>${takes.map((take) => html`<th scope="col"><a href="#/take/${take.id}">${name(take)}</a></th>`)}</tr></thead>
+      <table class="beside"><thead><tr><td></td>${takes.map((take) => html`<th scope="col"><a href="#/take/${take.id}">${name(take)}</a></th>`)}</tr></thead>
         <tbody>
           ${row('compare.person', (take) => take.person)}
           ${row('compare.when', (take) => when(take.recordedAt))}

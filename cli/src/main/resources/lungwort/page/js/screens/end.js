@@ -88,6 +88,7 @@ export async function show(screen, id) {
 
   function beside() {
     const first = (site) => round.sites.find((s) => s.site === site).takes.find((take) => take.examination && take.examination.suggestion !== 'cannot-tell');
+    const takeOf = (id) => round.sites.flatMap((s) => s.takes).find((take) => take.id === id).take;
     const changes = round.sites.flatMap((s) => s.changes.map((c) => ({ ...c, site: s.words })));
     return html`
       ${round.sides.length === 0 ? nothing : html`
@@ -97,7 +98,7 @@ export async function show(screen, id) {
         <p class="hint">${round.sides[0].noise}</p>`}
       ${changes.length === 0 ? nothing : html`
         <h2>${t('end.changes')}</h2>
-        ${table([t('end.before'), t('end.after')], changes.map((c) => [c.site, c.measuresBefore, c.measuresAfter, `#/compare/${c.before}/${c.after}`]))}
+        ${table([t('end.before'), t('end.after')], changes.map((c) => [`${c.site}, ${t(`take.${takeOf(c.after)}`)}`, c.measuresBefore, c.measuresAfter, `#/compare/${c.before}/${c.after}`]))}
         <ul>${changes.map((c) => html`<li>${c.site}: ${c.words}</li>`)}</ul>`}
       ${usual()}`;
   }

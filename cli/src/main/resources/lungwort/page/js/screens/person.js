@@ -15,6 +15,8 @@ export async function show(screen, id) {
     throw new Sentence(404, t('person.gone'));
   }
   const person = known ?? { nickname: '', birthMonth: '', conditions: [], about: '', limits: NO_LIMITS };
+  // Whoever writes down a target in the middle of a round goes on with that round; somebody new begins at the start.
+  const back = known ? screen.back : '/';
   const state = { fault: '', conditions: person.conditions };
 
   /** With some conditions a clinician may have set another oxygen target: then its place is shown at once. */
@@ -37,7 +39,7 @@ export async function show(screen, id) {
     } else {
       await post('/api/persons', body);
     }
-    goTo('/');
+    goTo(back);
   }, (fault) => { state.fault = fault.message; draw(); });
 
   function draw() {
@@ -62,16 +64,24 @@ export async function show(screen, id) {
         <fieldset><legend>${t('person.conditions')}</legend>
           ${screen.shared.lists.conditions.map((c) => html`<label class="check"><input type="checkbox" name="condition" value=${c.id}
             .checked=${person.conditions.includes(c.id)} @change=${conditionsChanged}>${c.words}</label>`)}</fieldset>
+        ${state.conditions.includes('asthma') ? bestPeakFlow(person.limits) : nothing}
         <div class="field"><label for="about">${t('person.about')}</label>
           <textarea id="about" name="about" .value=${person.about}></textarea></div>
-        ${limitFields(person.limits, targetMayDiffer(state.conditions))}
-        <div class="row"><button>${t('person.save')}</button> <a class="button quiet" href="#/">${t('person.cancel')}</a></div>
+        ${limitFields(person.limits, targetMayDiffer(state.conditions), state.conditions.includes('asthma'))}
+        <div class="row"><button>${t('person.save')}</button> <a class="button quiet" href="#${back}">${t('person.cancel')}</a></div>
       </form>`);
   }
   draw();
 }
 
-function limitFields(limits, mayDiffer) {
+/** No clinician has to set it: whoever has asthma and a meter knows it, and without it a fall says nothing. */
+function bestPeakFlow(limits) {
+  return html`<div class="field"><label for="best">${t('limits.best')}</label>
+    <input id="best" name="best" type="number" inputmode="numeric" aria-describedby="best-hint" .value=${limits.bestPeakFlowLitresPerMinute ?? ''}>
+    <span class="hint" id="best-hint">${t('limits.bestHint')}</span></div>`;
+}
+
+function limitFields(limits, mayDiffer, asthma) {
   const pair = (name, label, limit) => html`
     <fieldset><legend>${label}</legend><div class="fields">
       <div class="field"><label for="${name}-today">${t('limits.today')}</label>
@@ -92,9 +102,7 @@ function limitFields(limits, mayDiffer) {
       ${pair('spo2', t('limits.spo2'), limits.spo2Below)}
       ${pair('rate', t('limits.rate'), limits.respiratoryRateAbove)}
       ${pair('pulse', t('limits.pulse'), limits.pulseAbove)}
-      <div class="fields">
-        <div class="field"><label for="best">${t('limits.best')}</label><input id="best" name="best" type="number" .value=${limits.bestPeakFlowLitresPerMinute ?? ''}></div>
-      </div>
+      ${asthma ? nothing : bestPeakFlow(limits)}
     </details>`;
 }
 

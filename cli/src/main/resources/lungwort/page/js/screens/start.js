@@ -77,5 +77,6 @@ export async function show(screen) {
 /** Where an open round goes on: at the first thing that was not done. */
 function next(round) {
   const answered = round.dangerSigns.yes.length + round.dangerSigns.no.length > 0;
-  return answered ? 'chest' : 'signs';
+  const measured = [...Object.values(round.vitals), ...Object.values(round.symptoms)].some((value) => value !== null);
+  return !answered ? 'signs' : measured ? 'chest' : 'vitals';
 }

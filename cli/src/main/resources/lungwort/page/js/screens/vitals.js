@@ -4,41 +4,105 @@ import { get, put } from '../api.js';
 import { alarm, choice, goTo, numberField, once, oxygenTarget, problem, steps } from '../ui.js';
 import { BreathCounter } from '../breath-counter.js';
 
+/** Fields of the form that hold a number, and the names under which the diary keeps them. */
+const NUMBERS = [
+  ['spo2', 'spo2Percent'], ['rate', 'respiratoryRatePerMinute'], ['pulse', 'pulsePerMinute'], ['temperature', 'temperatureCelsius'],
+  ['systolic', 'systolicMmHg'], ['peak-flow', 'peakFlowLitresPerMinute'],
+];
+
+/** The entries that are other than before. */
+const changed = (before, now) => Object.fromEntries(Object.entries(now).filter(([name, value]) => value !== before[name]));
+
 const YES_NO = () => [[true, t('answer.yes')], [false, t('answer.no')], [null, t('answer.unknown')]];
 
 /** What was measured and seen. Everything may be left out: what is empty was not measured, which is never taken as usual. */
 export async function show(screen, id) {
   let round = await get(`/api/rounds/${id}`);
   const state = { fault: '' };
-  const vitals = { ...round.round.vitals };
-  const symptoms = { ...round.round.symptoms };
+  // What is written in a field is never replaced while somebody writes in it.
+  const first = round.round;
+  const vitals = { ...first.vitals };
+  const symptoms = { ...first.symptoms };
   const fahrenheit = round.settings.temperatureUnit === 'fahrenheit';
   const counter = new BreathCounter(draw);
-  screen.onLeave(() => counter.stop());
+  const kept = { vitals: { ...vitals }, symptoms: { ...symptoms }, symptomWords: first.symptomWords, medicines: first.medicines };
+  let keeping = Promise.resolve();
+  let gone = false;
+  screen.onLeave(() => {
+    counter.stop();
+    window.removeEventListener('pagehide', keepLast);
+    return keep().then(() => { gone = true; });
+  });
+  window.addEventListener('pagehide', keepLast);
 
-  const save = once(async (event) => {
-    const form = new FormData(event.target);
-    const value = (name) => (form.get(name) === '' ? null : Number(form.get(name)));
-    const degrees = value('temperature');
-    const rate = value('rate');
-    const sent = {
-      spo2Percent: value('spo2'),
-      onOxygen: vitals.onOxygen,
-      respiratoryRatePerMinute: rate,
-      rateSource: rate === null ? null : 'counted',
-      asleep: vitals.asleep,
-      pulsePerMinute: value('pulse'),
-      temperatureCelsius: degrees === null ? null : fahrenheit ? Math.round((degrees - 32) / 0.18) / 10 : degrees,
-      systolicMmHg: value('systolic'),
-      consciousness: vitals.consciousness,
-      peakFlowLitresPerMinute: value('peak-flow'),
-    };
-    round = await put(`/api/rounds/${id}/answers`, {
-      vitals: sent, symptoms, symptomWords: form.get('words'), medicines: form.get('medicines'),
-    });
+  /** What stands in the form and is not kept yet, or null: only that is sent, so that what another window kept meanwhile stays. What is typed wrongly is said when going on. */
+  function unkept() {
+    const form = document.getElementById('measured');
+    // A form that is taken away loses the focus too, and holds nothing any more.
+    if (gone || screen.drawn !== true || form === null) {
+      return null;
+    }
+    const now = { vitals: { ...vitals }, symptoms };
+    for (const [name, field] of NUMBERS) {
+      const input = form.elements[name];
+      if (input) {
+        const right = input.type === 'hidden' || input.validity.valid;
+        now.vitals[field] = !right ? kept.vitals[field] : input.value === '' ? null : stored(field, Number(input.value));
+      }
+    }
+    const sent = { vitals: changed(kept.vitals, now.vitals), symptoms: changed(kept.symptoms, now.symptoms) };
+    if ('respiratoryRatePerMinute' in sent.vitals) {
+      sent.vitals.rateSource = sent.vitals.respiratoryRatePerMinute === null ? null : 'counted';
+    }
+    for (const [name, field] of [['words', 'symptomWords'], ['medicines', 'medicines']]) {
+      const words = form.elements[name].value;
+      if (words !== kept[field]) {
+        sent[field] = words;
+      }
+    }
+    return Object.keys(sent.vitals).length + Object.keys(sent.symptoms).length > 0 || 'symptomWords' in sent || 'medicines' in sent ? sent : null;
+  }
+
+  function stored(field, value) {
+    return field === 'temperatureCelsius' && fahrenheit ? Math.round((value - 32) / 0.18) / 10 : value;
+  }
+
+  async function send() {
+    const sent = unkept();
+    if (sent === null) {
+      return;
+    }
+    const before = round.nextStep.outcome;
+    round = await put(`/api/rounds/${id}/answers`, sent);
+    Object.assign(kept.vitals, sent.vitals);
+    Object.assign(kept.symptoms, sent.symptoms);
+    kept.symptomWords = sent.symptomWords ?? kept.symptomWords;
+    kept.medicines = sent.medicines ?? kept.medicines;
+    state.fault = '';
+    draw();
+    if (round.nextStep.outcome === 'emergency-now' && before !== 'emergency-now' && screen.here()) {
+      document.querySelector('.alarm')?.scrollIntoView({ block: 'nearest' });
+    }
+  }
+
+  /** Keeps at once what was entered, one after the other: a step pressed above, a page left or reloaded takes no value with it, and an emergency is told at its first number. */
+  function keep() {
+    keeping = keeping.then(send).catch((fault) => { state.fault = fault.message; draw(); });
+    return keeping;
+  }
+
+  /** When the page goes away there is no time to wait for an answer. */
+  function keepLast() {
+    const sent = unkept();
+    if (sent !== null) {
+      put(`/api/rounds/${id}/answers`, sent, { keepalive: true }).catch(() => {});
+    }
+  }
+
+  const save = once(async () => {
+    await keeping;
+    await send();
     if (round.nextStep.outcome === 'emergency-now') {
-      Object.assign(vitals, round.round.vitals);
-      state.fault = '';
       draw();
       window.scrollTo(0, 0);
     } else {
@@ -51,10 +115,11 @@ export async function show(screen, id) {
     document.getElementById('rate').value = rate;
     screen.say(t('count.taken', { rate }));
     counter.stop();
+    keep();
   }
 
   function pick(where, field) {
-    return (value) => { where[field] = value; draw(); };
+    return (value) => { where[field] = value; draw(); keep(); };
   }
 
   /** This person's own usual stands where the number is typed: a fall from it counts, even where no limit is crossed. */
@@ -68,6 +133,9 @@ export async function show(screen, id) {
   const asked = round.person.ageMonths < 48 ? ['fever', 'chestInfection'] : ['chestPain', 'fever', 'chestInfection'];
   // Who can speak in sentences neither feeds nor plays.
   const grown = round.person.ageMonths >= 144;
+  // Where somebody has asthma, the peak flow is asked for in the open, and says nothing without the best.
+  const asthma = round.person.conditions.includes('asthma');
+  const best = round.person.limits.bestPeakFlowLitresPerMinute;
   const worded = (name) => t(`vitals.${name}${baby ? '.baby' : ''}`);
 
   function draw() {
@@ -82,7 +150,7 @@ export async function show(screen, id) {
       ${oxygenTarget(round)}
       ${problem(state.fault)}
       <p>${t('vitals.intro')}</p>
-      <form @submit=${save}>
+      <form id="measured" @submit=${save} @focusout=${keep}>
         <section class="card"><h2>${t('vitals.measured')}</h2>
           ${numberField('spo2', t('vitals.spo2'), '%', vitals.spo2Percent, { ...range.spo2, hint: spo2Hint() })}
           ${choice('oxygen', t('vitals.oxygen'), YES_NO(), vitals.onOxygen, pick(vitals, 'onOxygen'))}
@@ -92,17 +160,17 @@ export async function show(screen, id) {
           ${numberField('pulse', t('vitals.pulse'), t('vitals.perMinute'), vitals.pulsePerMinute, range.pulse)}
           ${numberField('temperature', t('vitals.temperature'), fahrenheit ? '°F' : '°C', degrees === null ? null : fahrenheit ? f(degrees) : degrees,
             { lowest: fahrenheit ? f(range.temperature.lowest) : range.temperature.lowest, highest: fahrenheit ? f(range.temperature.highest) : range.temperature.highest, step: 0.1 })}
-          ${round.person.ageMonths < 60 && vitals.systolicMmHg === null && vitals.peakFlowLitresPerMinute === null ? html`<input type="hidden" name="systolic" value=""><input type="hidden" name="peak-flow" value="">` : html`<details ?open=${vitals.systolicMmHg !== null || vitals.peakFlowLitresPerMinute !== null}><summary>${t('vitals.more')}</summary>
+          ${round.person.ageMonths < 60 && vitals.systolicMmHg === null && vitals.peakFlowLitresPerMinute === null ? html`<input type="hidden" name="systolic" value=""><input type="hidden" name="peak-flow" value="">` : html`<details ?open=${asthma || vitals.systolicMmHg !== null || vitals.peakFlowLitresPerMinute !== null}><summary>${t('vitals.more')}</summary>
             ${numberField('systolic', t('vitals.systolic'), 'mmHg', vitals.systolicMmHg, range.systolic)}
-            ${numberField('peak-flow', t('vitals.peakFlow'), t('vitals.litres'), vitals.peakFlowLitresPerMinute, range['peak-flow'])}
+            ${numberField('peak-flow', t('vitals.peakFlow'), t('vitals.litres'), vitals.peakFlowLitresPerMinute, { ...range['peak-flow'], hint: best === null ? t('vitals.peakFlowNoBest') : t('vitals.peakFlowBest', { best }) })}
           </details>`}
         </section>
         <section class="card"><h2>${t('vitals.seen')}</h2>
           ${choice('awake', worded('awake'), named(consciousness, 'awake'), vitals.consciousness, pick(vitals, 'consciousness'))}
           ${choice('breathless', worded('breathless'), named(breathlessness, 'breathless'), symptoms.breathlessness, pick(symptoms, 'breathlessness'))}
           ${asked.map((s) => choice(s, s === 'chestInfection' ? worded(s) : t(`vitals.${s}`), YES_NO(), symptoms[s], pick(symptoms, s)))}
-          <div class="field"><label for="words">${t('vitals.words')}</label><textarea id="words" name="words" .value=${round.round.symptomWords}></textarea></div>
-          <div class="field"><label for="medicines">${t('vitals.medicines')}</label><textarea id="medicines" name="medicines" .value=${round.round.medicines}></textarea></div>
+          <div class="field"><label for="words">${t('vitals.words')}</label><textarea id="words" name="words" .value=${first.symptomWords}></textarea></div>
+          <div class="field"><label for="medicines">${t('vitals.medicines')}</label><textarea id="medicines" name="medicines" .value=${first.medicines}></textarea></div>
         </section>
         <div class="row"><button class="big">${t('vitals.save')}</button>
           ${round.nextStep.outcome === 'emergency-now' ? html`<a class="button quiet" href="#/round/${id}/end">${t('signs.toEnd')}</a>` : nothing}</div>
