@@ -1,7 +1,10 @@
 package lungwort.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
@@ -12,6 +15,8 @@ import lungwort.feature.FeatureDefinition;
 import lungwort.feature.FeatureExtractor;
 import lungwort.feature.TimeSpan;
 import lungwort.signal.ChestViews;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVPrinter;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -48,12 +53,38 @@ final class FeaturesCommand implements Callable<Integer> {
         if (files.isEmpty()) {
             list(out, "Features of a segment", FeatureCatalogue.segment());
             list(out, "Features of a recording", FeatureCatalogue.recording());
-        } else {
-            header(out);
-            files.forEach(file -> measure(out, file));
+            out.flush();
+            return 0;
         }
-        out.flush();
-        return 0;
+        if (start != null && !(start >= 0) || end != null && !(end > (start == null ? 0 : start))) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "--start must be 0 or more and lie before --end, not %s and %s"
+                            .formatted(start == null ? "the beginning" : start, end == null ? "the end" : end));
+        }
+        return measure(out);
+    }
+
+    /** One bad file among many must not cut the table: its sentence stands beside it. */
+    private int measure(PrintWriter out) {
+        int exit = 0;
+        try {
+            CSVPrinter table = new CSVPrinter(out, CSVFormat.RFC4180);
+            table.printRecord(header());
+            for (Path file : files) {
+                try {
+                    measure(table, file);
+                } catch (BadInput e) {
+                    spec.commandLine().getErr().println("lungwort: " + e.getMessage());
+                    spec.commandLine().getErr().flush();
+                    exit = Main.EXIT_BAD_INPUT;
+                }
+            }
+            table.flush();
+        } catch (IOException e) {
+            throw new UncheckedIOException("a writer that remembers its faults throws none", e);
+        }
+        return exit;
     }
 
     private static void list(PrintWriter out, String title, FeatureCatalogue catalogue) {
@@ -65,22 +96,24 @@ final class FeaturesCommand implements Callable<Integer> {
         }
     }
 
-    private static void header(PrintWriter out) {
-        out.print("file,startSeconds,endSeconds");
-        FeatureCatalogue.segment().features().forEach(f -> out.print("," + f.name()));
-        out.println();
+    private static List<Object> header() {
+        List<Object> header = new ArrayList<>(List.of("file", "startSeconds", "endSeconds"));
+        FeatureCatalogue.segment().features().forEach(f -> header.add(f.name()));
+        return header;
     }
 
-    private void measure(PrintWriter out, Path file) {
+    private void measure(CSVPrinter table, Path file) throws IOException {
         ChestViews views = ChestViews.of(RecordingReader.read(file));
         FeatureExtractor extractor = FeatureExtractor.of(views);
         for (TimeSpan span : spans(file, extractor, views.durationSeconds())) {
-            StringBuilder line = new StringBuilder(quoted(file.getFileName().toString()));
-            line.append(String.format(Locale.ROOT, ",%.3f,%.3f", span.startSeconds(), span.endSeconds()));
+            List<Object> line = new ArrayList<>();
+            line.add(file.getFileName());
+            line.add(String.format(Locale.ROOT, "%.3f", span.startSeconds()));
+            line.add(String.format(Locale.ROOT, "%.3f", span.endSeconds()));
             for (float value : extractor.segment(span.startSeconds(), span.endSeconds())) {
-                line.append(',').append(value);
+                line.add(value);
             }
-            out.println(line);
+            table.printRecord(line);
         }
     }
 
@@ -90,20 +123,11 @@ final class FeaturesCommand implements Callable<Integer> {
         }
         double from = start == null ? 0 : start;
         double to = end == null ? length : end;
-        if (!(from >= 0 && to > from)) {
-            throw new ParameterException(
-                    spec.commandLine(),
-                    "--start must be 0 or more and lie before --end, not %s and %s".formatted(from, to));
-        }
         // A span may end with the last sample, whose time people round.
-        if (from >= length || to > length + 0.01) {
+        if (from >= length || to <= from || to > length + 0.01) {
             throw new BadInput("%s: there is no span from %s to %s s in it, it is %.3f s long; name times within it."
                     .formatted(file, from, to, length));
         }
         return List.of(new TimeSpan(from, Math.min(to, length)));
-    }
-
-    private static String quoted(String text) {
-        return text.matches("[^,\"\n\r]*") ? text : '"' + text.replace("\"", "\"\"") + '"';
     }
 }
