@@ -185,12 +185,6 @@ public final class RoundService {
         }
     }
 
-    /** Stores answers, vitals, symptoms and words of a round as it now is. */
-    public RoundView change(Round round) {
-        diary.rounds().change(round);
-        return view(round.id());
-    }
-
     /**
      * Changes a round as it is stored by now: what was answered meanwhile in another window, or by another command, is kept.
      *

@@ -2,10 +2,7 @@ package lungwort.compare;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -14,7 +11,7 @@ import lungwort.audio.RecordingReader;
 import lungwort.breath.Breathing;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.DatabaseKind;
-import lungwort.dataset.Databases;
+import lungwort.dataset.OpenData;
 import lungwort.examine.Suggestion;
 import org.junit.jupiter.api.Test;
 
@@ -41,18 +38,8 @@ class RepeatabilityOpenDataTest {
     /** The measures that need neither breaths nor a model, on all pairs of left and right: the very figures of the file. */
     @Test
     void theFiguresOfLeftAgainstRightCanBeMadeAgain() {
-        String folder = System.getProperty("LUNGWORT_DATA", System.getenv("LUNGWORT_DATA"));
-        boolean there = folder != null
-                && !folder.isBlank()
-                && Files.isDirectory(Path.of(folder, "BioCAS2022", "train2022_wav"));
-        if (!there) {
-            System.out.println(
-                    "RepeatabilityOpenDataTest skipped: set LUNGWORT_DATA to the folder that holds BioCAS2022");
-        }
-        assumeTrue(there, "SPRSound is not there: set LUNGWORT_DATA to the folder that holds BioCAS2022");
-        List<AnnotatedRecording> recordings = Databases.open(
-                        Path.of(Objects.requireNonNull(folder)), DatabaseKind.SPRSOUND)
-                .withAudio("train-cv");
+        List<AnnotatedRecording> recordings =
+                OpenData.open(DatabaseKind.SPRSOUND).withAudio("train-cv");
         Map<Measure, Repeatability.Limit> again =
                 RepeatabilityStudy.limits(RepeatabilityStudy.leftRight(recordings), RepeatabilityOpenDataTest::measure);
         for (Measure measure : OF_THE_SIGNAL_ALONE) {

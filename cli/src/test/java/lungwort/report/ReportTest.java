@@ -116,9 +116,11 @@ class ReportTest {
 
     private UUID round(Person person, int spo2, String words) {
         Round round = rounds.start(person);
-        rounds.change(round.with(DangerAnswers.noneOf(person.age(round.day())))
-                .with(Vitals.NONE.withSpo2(spo2).withRespiratoryRate(28))
-                .withSymptomWords(words));
+        rounds.change(
+                round.id(),
+                now -> now.with(DangerAnswers.noneOf(person.age(round.day())))
+                        .with(Vitals.NONE.withSpo2(spo2).withRespiratoryRate(28))
+                        .withSymptomWords(words));
         diary.notes().add(person.id(), round.id(), "note: " + words);
         rounds.add(new NewTake(round.id(), LEFT, TakeReason.FIRST, "mias-back.wav"), wav(0.5));
         clock.plusSeconds(60);
@@ -300,13 +302,15 @@ class ReportTest {
     void whatWasAnsweredStandsInEveryFormat() {
         RoundService service = Examples.service(diary);
         Round round = service.start(person("Mia"));
-        service.change(round.with(Vitals.NONE
-                        .withSpo2(95)
-                        .withOnOxygen(true)
-                        .withRespiratoryRate(20)
-                        .withAsleep(true)
-                        .withConsciousness(Consciousness.CONFUSED))
-                .with(Symptoms.NOT_ASKED.withFever(true).withBreathlessness(Breathlessness.AT_REST)));
+        service.change(
+                round.id(),
+                now -> now.with(Vitals.NONE
+                                .withSpo2(95)
+                                .withOnOxygen(true)
+                                .withRespiratoryRate(20)
+                                .withAsleep(true)
+                                .withConsciousness(Consciousness.CONFUSED))
+                        .with(Symptoms.NOT_ASKED.withFever(true).withBreathlessness(Breathlessness.AT_REST)));
         Take take = service.add(
                 new NewTake(round.id(), LEFT, TakeReason.FIRST, "a.wav", false, true),
                 "wheezes 2".getBytes(StandardCharsets.UTF_8));
@@ -345,7 +349,7 @@ class ReportTest {
         String question = " at once if any answer becomes yes.</strong> Are the lips";
         assertThat(html(reporting, round)).contains(question);
 
-        service.change(round.with(DangerAnswers.yes("blue")));
+        service.change(round.id(), now -> now.with(DangerAnswers.yes("blue")));
         assertThat(html(reporting, round))
                 .containsPattern("Call your emergency number now\\.</strong></p>")
                 .doesNotContain(question);
@@ -356,7 +360,7 @@ class ReportTest {
     void theFamilyIsToldThatMoreIsAskedFor() {
         RoundService service = Examples.service(diary);
         Round round = service.start(person("Mia"));
-        service.change(round.with(DangerAnswers.noneOf(Age.ofYears(4))));
+        service.change(round.id(), now -> now.with(DangerAnswers.noneOf(Age.ofYears(4))));
         for (Site site : Sites.round(Age.ofYears(4))) {
             service.add(
                     new NewTake(round.id(), site, TakeReason.FIRST, "a.wav"),
@@ -533,8 +537,14 @@ class ReportTest {
         for (int day = 1; day <= 2; day++) {
             clock.set("2026-03-0%dT07:00:00Z".formatted(day));
             Round round = rounds.start(ned);
-            rounds.change(round.with(DangerAnswers.noneOf(ned.age(round.day())))
-                    .with(Vitals.NONE.withSpo2(97).withRespiratoryRate(15).withPeakFlow(560 - 105 * day)));
+            int litres = 560 - 105 * day;
+            rounds.change(
+                    round.id(),
+                    now -> now.with(DangerAnswers.noneOf(ned.age(round.day())))
+                            .with(Vitals.NONE
+                                    .withSpo2(97)
+                                    .withRespiratoryRate(15)
+                                    .withPeakFlow(litres)));
         }
         String page = new String(
                 reports.write(
@@ -804,17 +814,20 @@ class ReportTest {
                                 "2026-02-01"));
         Round round = rounds.start(pa);
         Age age = pa.age(round.day());
-        rounds.change(round.with(DangerAnswers.noneOf(age))
-                .with(Vitals.NONE
-                        .withSpo2(86)
-                        .withRespiratoryRate(29)
-                        .withPulse(118)
-                        .withTemperature(38.4)
-                        .withSystolic(105)
-                        .withOnOxygen(true))
-                .with(new Symptoms(Breathlessness.ON_EFFORT, false, true, true))
-                .withSymptomWords("breathes with pursed lips, ankles swollen since Monday, three pillows at night")
-                .withMedicines("blue inhaler two puffs at 7 and 9, white tablet at 8"));
+        rounds.change(
+                round.id(),
+                now -> now.with(DangerAnswers.noneOf(age))
+                        .with(Vitals.NONE
+                                .withSpo2(86)
+                                .withRespiratoryRate(29)
+                                .withPulse(118)
+                                .withTemperature(38.4)
+                                .withSystolic(105)
+                                .withOnOxygen(true))
+                        .with(new Symptoms(Breathlessness.ON_EFFORT, false, true, true))
+                        .withSymptomWords(
+                                "breathes with pursed lips, ankles swollen since Monday, three pillows at night")
+                        .withMedicines("blue inhaler two puffs at 7 and 9, white tablet at 8"));
         int n = 0;
         for (Site site : Sites.round(age)) {
             for (TakeReason reason : n % 3 == 0 ? TakeReason.values() : new TakeReason[] {TakeReason.FIRST}) {

@@ -92,7 +92,7 @@ class RoundServiceTest {
 
     @Test
     void aDangerSignIsAnEmergencyWithoutAnyRecording() {
-        RoundView view = service.change(round.with(DangerAnswers.yes("blue")));
+        RoundView view = service.change(round.id(), now -> now.with(DangerAnswers.yes("blue")));
 
         assertThat(view.nextStep().outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
     }
@@ -306,7 +306,7 @@ class RoundServiceTest {
         add(LEFT, TakeReason.FIRST, "rate 31");
         assertThat(view().vitals()).isEqualTo(Vitals.NONE.withRespiratoryRate(31, RateSource.HEARD));
 
-        service.change(round.with(Vitals.NONE.withRespiratoryRate(26)));
+        service.change(round.id(), now -> now.with(Vitals.NONE.withRespiratoryRate(26)));
         assertThat(view().vitals().respiratoryRatePerMinute()).isEqualTo(26);
     }
 
@@ -437,12 +437,13 @@ class RoundServiceTest {
         for (int day = 2; day <= 4; day++) {
             clock.set("2026-03-0" + day + "T07:00:00Z");
             round = service.start(person);
-            service.change(round.with(Vitals.NONE.withSpo2(94 + day % 2)));
+            Vitals vitals = Vitals.NONE.withSpo2(94 + day % 2);
+            service.change(round.id(), now -> now.with(vitals));
             add(LEFT, TakeReason.FIRST, "wheezes 1");
         }
         clock.set("2026-03-07T07:00:00Z");
         round = service.start(person);
-        service.change(round.with(Vitals.NONE.withSpo2(91)));
+        service.change(round.id(), now -> now.with(Vitals.NONE.withSpo2(91)));
         add(LEFT, TakeReason.FIRST, "wheezes 1");
 
         List<AgainstUsual> usual = view().usual();
@@ -471,11 +472,11 @@ class RoundServiceTest {
         for (int day = 2; day <= 4; day++) {
             clock.set("2026-03-0" + day + "T07:00:00Z");
             Round earlier = service.start(person);
-            service.change(earlier.with(Vitals.NONE.withSpo2(98)));
+            service.change(earlier.id(), now -> now.with(Vitals.NONE.withSpo2(98)));
         }
         clock.set("2026-03-07T07:00:00Z");
         round = service.start(person);
-        service.change(round.with(Vitals.NONE.withSpo2(95)));
+        service.change(round.id(), now -> now.with(Vitals.NONE.withSpo2(95)));
 
         for (RoundView view : List.of(view(), service.brief(round.id()))) {
             assertThat(view.nextStep().outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
@@ -490,11 +491,11 @@ class RoundServiceTest {
     void twoEarlierDaysAreNoUsual() {
         for (int day = 5; day <= 6; day++) {
             clock.set("2026-03-0" + day + "T07:00:00Z");
-            service.change(service.start(person).with(Vitals.NONE.withSpo2(98)));
+            service.change(service.start(person).id(), now -> now.with(Vitals.NONE.withSpo2(98)));
         }
         clock.set("2026-03-07T07:00:00Z");
         round = service.start(person);
-        service.change(round.with(Vitals.NONE.withSpo2(95)));
+        service.change(round.id(), now -> now.with(Vitals.NONE.withSpo2(95)));
 
         assertThat(view().nextStep().reasons()).noneMatch(r -> r.rule().equals("oxygen-below-own-usual"));
     }

@@ -12,6 +12,7 @@ import lungwort.audio.RecordingReader;
 import lungwort.classify.ModelFile;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.DatabaseKind;
+import lungwort.dataset.OpenData;
 import lungwort.dataset.RecordingLabel;
 import lungwort.examine.Examiner;
 import lungwort.examine.Suggestion;
@@ -26,14 +27,14 @@ class UnknownDevicesOnPublicDataTest {
 
     @Test
     void noneHeardIsNeverSaidThroughDevicesThatTheModelDoesNotKnow() throws IOException {
-        Map<Suggestion, Integer> said = said(PublicData.training(DatabaseKind.ICBHI));
+        Map<Suggestion, Integer> said = said(OpenData.open(DatabaseKind.ICBHI).withAudio("train"));
         System.out.printf("ICBHI 2017, as at home: %s%n", said);
         assertThat(said).doesNotContainKey(Suggestion.NONE_HEARD).containsKey(Suggestion.NONE_STANDS_OUT);
     }
 
     @Test
     void noneHeardIsSaidThroughTheDeviceThatTheModelLearntFrom() throws IOException {
-        List<AnnotatedRecording> all = PublicData.training(DatabaseKind.SPRSOUND).stream()
+        List<AnnotatedRecording> all = OpenData.open(DatabaseKind.SPRSOUND).withAudio("train").stream()
                 .filter(r -> r.label() == RecordingLabel.NORMAL)
                 .toList();
         Map<Suggestion, Integer> said = said(IntStream.range(0, all.size() / EVERY)

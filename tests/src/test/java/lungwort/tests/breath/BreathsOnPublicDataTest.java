@@ -13,8 +13,8 @@ import lungwort.breath.PhaseSpan;
 import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.DatabaseKind;
+import lungwort.dataset.OpenData;
 import lungwort.dataset.RecordingLabel;
-import lungwort.tests.PublicData;
 import org.junit.jupiter.api.Test;
 
 /** Breaths against the annotators of ICBHI 2017 (Rocha et al. 2019) and SPRSound (Zhang et al. 2022). Prints the comparison table of BREATHS.md. */
@@ -23,7 +23,7 @@ class BreathsOnPublicDataTest {
     void icbhiCyclesAreFoundAndTheRateIsRight() {
         BreathScore tracker = new BreathScore();
         BreathScore baseline = new BreathScore();
-        for (AnnotatedRecording truth : PublicData.open(DatabaseKind.ICBHI).withAudio("all")) {
+        for (AnnotatedRecording truth : OpenData.open(DatabaseKind.ICBHI).withAudio("all")) {
             if (truth.events().size() < 3) {
                 continue;
             }
@@ -42,7 +42,7 @@ class BreathsOnPublicDataTest {
     void sprsoundEventsAreOverlapped() {
         SpanOverlap overlap = new SpanOverlap();
         int index = 0;
-        for (AnnotatedRecording truth : PublicData.open(DatabaseKind.SPRSOUND).withAudio("train")) {
+        for (AnnotatedRecording truth : OpenData.open(DatabaseKind.SPRSOUND).withAudio("train")) {
             // Every fourth recording keeps the check short.
             if (truth.label() == RecordingLabel.POOR_QUALITY || truth.events().isEmpty() || index++ % 4 != 0) {
                 continue;

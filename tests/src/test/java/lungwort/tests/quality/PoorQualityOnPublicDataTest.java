@@ -8,10 +8,10 @@ import java.util.stream.IntStream;
 import lungwort.audio.RecordingReader;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.DatabaseKind;
+import lungwort.dataset.OpenData;
 import lungwort.dataset.RecordingLabel;
 import lungwort.quality.QualityCheck;
 import lungwort.quality.QualityMeasures;
-import lungwort.tests.PublicData;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -30,7 +30,7 @@ class PoorQualityOnPublicDataTest {
         List<Integer> folds = new ArrayList<>();
         int[] count = new int[2];
         int[] refused = new int[2];
-        for (AnnotatedRecording truth : PublicData.training(DatabaseKind.SPRSOUND)) {
+        for (AnnotatedRecording truth : OpenData.open(DatabaseKind.SPRSOUND).withAudio("train")) {
             QualityMeasures measures = QualityCheck.measure(RecordingReader.read(truth.audio()));
             all.add(measures.numbers().values().stream()
                     .mapToDouble(Double::doubleValue)
