@@ -114,7 +114,7 @@ final class RoundAddCommand implements Callable<Integer> {
                 return tell(unusable, err);
             }
             Round round = file == null ? openRound(diary) : roundOf(diary, file);
-            round = answered(diary, round.id());
+            round = answered(service, round.id());
             RoundView view = command.ask(service, round, answers, which.json() || folder, out);
             List<String> errors = add(service, view.round().id(), takes);
             answers.sayWhatPausesWere(diary, view.round().id());
@@ -148,16 +148,25 @@ final class RoundAddCommand implements Callable<Integer> {
         return "%s was not added: %s".formatted(take.file(), e.getMessage());
     }
 
-    private Round answered(Diary diary, UUID roundId) {
-        return diary.together(() -> {
-            Round round = diary.rounds().get(roundId);
-            Person person = diary.persons().get(round.personId());
-            Round answered = answers.apply(round, person.age(round.day()), person.conditions());
-            if (!answered.equals(round)) {
-                diary.rounds().change(answered);
-            }
-            return answered;
-        });
+    private Round answered(RoundService service, UUID roundId) {
+        Diary diary = service.diary();
+        Round before = diary.rounds().get(roundId);
+        Person person = diary.persons().get(before.personId());
+        return service.storing(
+                person,
+                answered(before, person),
+                () -> diary.together(() -> {
+                    Round round = diary.rounds().get(roundId);
+                    Round answered = answered(round, person);
+                    if (!answered.equals(round)) {
+                        diary.rounds().change(answered);
+                    }
+                    return answered;
+                }));
+    }
+
+    private Round answered(Round round, Person person) {
+        return answers.apply(round, person.age(round.day()), person.conditions());
     }
 
     /** One bad file among many must not lose the others: its sentence comes at the end. */

@@ -3,6 +3,7 @@ package lungwort.cli;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
+import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.Objects;
 import java.util.concurrent.Callable;
@@ -139,16 +140,23 @@ public final class RoundCommand implements Callable<Integer> {
             try (Diary diary = which.open()) {
                 RoundService service = round.services().of(diary);
                 Person person = which.person(diary);
-                Round begun = diary.together(() -> {
-                    Round started = service.start(person);
-                    Round answered = answers.apply(started, person.age(started.day()), person.conditions());
-                    diary.rounds().change(answered);
-                    answers.sayWhatPausesWere(diary, answered.id());
-                    return answered;
-                });
+                Round unstored = Round.begin(person.id(), OffsetDateTime.now(diary.clock()));
+                Round begun = service.storing(
+                        person,
+                        answered(unstored, person),
+                        () -> diary.together(() -> {
+                            Round answered = answered(service.start(person), person);
+                            diary.rounds().change(answered);
+                            answers.sayWhatPausesWere(diary, answered.id());
+                            return answered;
+                        }));
                 RoundCommand.print(service, round.ask(service, begun, answers, which.json(), out), which.json(), out);
                 return 0;
             }
+        }
+
+        private Round answered(Round round, Person person) {
+            return answers.apply(round, person.age(round.day()), person.conditions());
         }
     }
 
@@ -208,14 +216,20 @@ public final class RoundCommand implements Callable<Integer> {
                 RoundService service = round.services().of(diary);
                 Round before = which.round(diary);
                 Person person = diary.persons().get(before.personId());
-                diary.together(() -> {
-                    Round now = diary.rounds().get(before.id());
-                    diary.rounds().change(answers.apply(now, person.age(now.day()), person.conditions()));
-                    answers.sayWhatPausesWere(diary, before.id());
-                    sayWhetherBreathWasHeard(diary, before.id());
-                    return note == null ? null : diary.notes().add(person.id(), before.id(), note);
-                });
-                RoundView view = round.ask(service, diary.rounds().get(before.id()), answers, which.json(), out);
+                Round stored = service.storing(
+                        person,
+                        answered(before, person),
+                        () -> diary.together(() -> {
+                            Round answered = answered(diary.rounds().get(before.id()), person);
+                            diary.rounds().change(answered);
+                            answers.sayWhatPausesWere(diary, before.id());
+                            sayWhetherBreathWasHeard(diary, before.id());
+                            if (note != null) {
+                                diary.notes().add(person.id(), before.id(), note);
+                            }
+                            return answered;
+                        }));
+                RoundView view = round.ask(service, stored, answers, which.json(), out);
                 RoundCommand.print(service, view, which.json(), out);
                 if (!before.open() && view.round().open() && !which.json()) {
                     out.printf(
@@ -225,6 +239,10 @@ public final class RoundCommand implements Callable<Integer> {
                 }
                 return 0;
             }
+        }
+
+        private Round answered(Round round, Person person) {
+            return answers.apply(round, person.age(round.day()), person.conditions());
         }
 
         /** Of every take in which hardly any breath stands out. */

@@ -41,6 +41,21 @@ public record Round(
         medicines = Words.free(medicines, "the medicines");
     }
 
+    /** A round that begins then, in which nothing is answered yet; it is not stored. */
+    public static Round begin(UUID personId, OffsetDateTime startedAt) {
+        return new Round(
+                UUID.randomUUID(),
+                personId,
+                startedAt,
+                null,
+                DangerAnswers.NOT_ASKED,
+                Vitals.NONE,
+                Symptoms.NOT_ASKED,
+                "",
+                "",
+                null);
+    }
+
     /** The day it began, in local time. */
     public LocalDate day() {
         return startedAt.toLocalDate();

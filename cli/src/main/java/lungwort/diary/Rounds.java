@@ -11,10 +11,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import lungwort.BadInput;
-import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.NextStep;
-import lungwort.guidance.Symptoms;
-import lungwort.guidance.Vitals;
 import lungwort.json.GuidanceJson;
 import lungwort.json.Json;
 import lungwort.json.NextStepJson;
@@ -48,18 +45,7 @@ public final class Rounds {
             throw new BadInput("A round cannot begin in the future (%s); check the date.".formatted(startedAt));
         }
         // Milliseconds are what is stored: the value returned equals the value read later.
-        OffsetDateTime stored = startedAt.truncatedTo(java.time.temporal.ChronoUnit.MILLIS);
-        Round round = new Round(
-                UUID.randomUUID(),
-                personId,
-                stored,
-                null,
-                DangerAnswers.NOT_ASKED,
-                Vitals.NONE,
-                Symptoms.NOT_ASKED,
-                "",
-                "",
-                null);
+        Round round = Round.begin(personId, startedAt.truncatedTo(java.time.temporal.ChronoUnit.MILLIS));
         database.write(c -> Sql.update(
                 c,
                 "insert into round (%s) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)".formatted(COLUMNS),

@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import java.util.function.UnaryOperator;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
@@ -32,6 +33,7 @@ import lungwort.guidance.DangerSign;
 import lungwort.guidance.EmergencyNumber;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.NextStep;
+import lungwort.guidance.Outcome;
 import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
 import lungwort.guidance.SoundFinding;
@@ -191,11 +193,38 @@ public final class RoundService {
      * @param change from the round as it is stored to the round as it shall be
      */
     public RoundView change(UUID roundId, UnaryOperator<Round> change) {
-        diary.together(() -> {
-            diary.rounds().change(change.apply(diary.rounds().get(roundId)));
-            return roundId;
-        });
-        return view(roundId);
+        Round before = diary.rounds().get(roundId);
+        UUID stored = storing(
+                diary.persons().get(before.personId()),
+                change.apply(before),
+                () -> diary.together(() -> {
+                    diary.rounds().change(change.apply(diary.rounds().get(roundId)));
+                    return roundId;
+                }));
+        return view(stored);
+    }
+
+    /**
+     * Runs what stores answers. Where they cannot be stored, as on a full disk, an emergency that they say is told all the same, and first.
+     *
+     * @param answered the round as it is with these answers
+     * @throws lungwort.BadInput what {@code store} throws, behind what to do in an emergency if these answers are one
+     */
+    public <T> T storing(Person person, Round answered, Supplier<T> store) {
+        try {
+            return store.get();
+        } catch (BadInput e) {
+            NextStep step = Guidance.decideFromBirthMonth(Situations.of(
+                    person, person.age(answered.day()), answered, answered.vitals(), List.of(), number(), null));
+            if (step.outcome() != Outcome.EMERGENCY_NOW) {
+                throw e;
+            }
+            throw new BadInput("EMERGENCY: %s %s".formatted(step.actions().get(0), e.getMessage()), e);
+        }
+    }
+
+    private @Nullable EmergencyNumber number() {
+        return diary.settings().emergencyNumber().orElse(null);
     }
 
     /** Finishes a round: what is said now is kept, and rests on all that was answered until now. */
@@ -237,9 +266,8 @@ public final class RoundService {
                         .noneMatch(v -> v.site().equals(s) && v.firstJudged().isPresent()))
                 .toList();
         Vitals vitals = Situations.withHeardRate(round.vitals(), takes);
-        EmergencyNumber number = diary.settings().emergencyNumber().orElse(null);
         NextStep step = Guidance.decideFromBirthMonth(
-                Situations.of(person, age, round, vitals, sites, number, usualSpo2(person, round.day())));
+                Situations.of(person, age, round, vitals, sites, number(), usualSpo2(person, round.day())));
         return new RoundView(
                 person,
                 age,

@@ -438,6 +438,25 @@ class RoundAndDiaryCommandTest {
         assertThat(added.at("/nextStep/outcome").asText()).isEqualTo("emergency-now");
     }
 
+    /** What else is wrong with a command, or with the disk, does not hide the emergency that it tells of. */
+    @Test
+    void anEmergencyIsToldWhereTheCommandFails() {
+        mia();
+        Result start = run("round", "start", "--person", "Mia", "--danger-sign", "blue", "--breathing-stopped", "yes");
+        good("round", "start", "--person", "Mia", "--no-other-danger-signs");
+        Result answer = run("round", "answer", "--person", "Mia", "--spo2", "80", "--breath-heard", "no");
+
+        for (Result failed : List.of(start, answer)) {
+            assertThat(failed.exit()).isEqualTo(1);
+            assertThat(failed.err())
+                    .startsWith("lungwort: EMERGENCY: Call your local emergency number now.")
+                    .contains("recording")
+                    .hasLineCount(1);
+        }
+        Result calm = run("round", "answer", "--person", "Mia", "--breath-heard", "no");
+        assertThat(calm.err()).startsWith("lungwort: --breath-heard: ");
+    }
+
     @Test
     void oneSignAnsweredBothWaysIsRefused() {
         mia();

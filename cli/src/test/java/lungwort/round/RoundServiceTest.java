@@ -13,6 +13,7 @@ import java.time.Instant;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Objects;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.compare.Measure;
@@ -95,6 +96,30 @@ class RoundServiceTest {
         RoundView view = service.change(round.id(), now -> now.with(DangerAnswers.yes("blue")));
 
         assertThat(view.nextStep().outcome()).isEqualTo(Outcome.EMERGENCY_NOW);
+    }
+
+    /** Common practice [C]: help is called whether or not anything can be written down. */
+    @Test
+    void anEmergencyIsToldWhereItCannotBeStored() {
+        BadInput full = new BadInput("The disk is full; nothing stored was changed.");
+        AtomicInteger calls = new AtomicInteger();
+
+        assertThatThrownBy(() -> service.change(round.id(), now -> {
+                    if (calls.getAndIncrement() > 0) {
+                        throw full;
+                    }
+                    return now.with(DangerAnswers.yes("blue"));
+                }))
+                .isInstanceOf(BadInput.class)
+                .hasMessageStartingWith("EMERGENCY: Call your local emergency number now.")
+                .hasMessageEndingWith("The disk is full; nothing stored was changed.");
+        assertThat(diary.rounds().get(round.id())).isEqualTo(round);
+
+        Round calm = round.with(DangerAnswers.noneOf(person.age(round.day())));
+        assertThatThrownBy(() -> service.storing(person, calm, () -> {
+                    throw full;
+                }))
+                .isSameAs(full);
     }
 
     @Test
