@@ -13,6 +13,7 @@ import lungwort.BadInput;
 import lungwort.guidance.Age;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.DangerSign;
+import lungwort.guidance.Outcome;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
@@ -45,7 +46,7 @@ final class Questions {
         }
     }
 
-    /** Asks the open danger signs; stops asking at a yes, for then nothing else matters. Returns what was answered now. */
+    /** Asks the open danger signs; stops at one that is an emergency, for then nothing else matters. One that can wait for the day does not answer the others. Returns what was answered now. */
     DangerAnswers dangerSigns(List<DangerSign> open, Age age) {
         Set<String> yes = new TreeSet<>();
         Set<String> no = new TreeSet<>();
@@ -55,7 +56,7 @@ final class Questions {
             if (answer != null) {
                 (answer ? yes : no).add(sign.id());
             }
-            if (answer != null && answer) {
+            if (answer != null && answer && sign.outcome() == Outcome.EMERGENCY_NOW) {
                 break;
             }
         }

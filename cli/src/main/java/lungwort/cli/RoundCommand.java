@@ -15,6 +15,7 @@ import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.examine.Examination;
 import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.Outcome;
 import lungwort.guidance.Vitals;
 import lungwort.json.Json;
 import lungwort.round.Compared;
@@ -172,7 +173,7 @@ public final class RoundCommand implements Callable<Integer> {
             view = service.change(round.id(), now -> now.with(now.dangerSigns().and(given)));
         }
         // Asked once, when the round begins: who left a vital sign out then has not measured it.
-        if (view.sites().isEmpty() && view.round().dangerSigns().yes().isEmpty()) {
+        if (view.sites().isEmpty() && view.nextStep().outcome() != Outcome.EMERGENCY_NOW) {
             Vitals given = questions.vitals(view.round().vitals());
             view = service.change(round.id(), now -> now.with(Questions.filled(now.vitals(), given)));
         }

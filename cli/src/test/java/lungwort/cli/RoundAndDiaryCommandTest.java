@@ -190,6 +190,33 @@ class RoundAndDiaryCommandTest {
                 .doesNotContain("What was measured?");
     }
 
+    /** A baby that drinks half may also breathe 75 times a minute, which NICE NG9 [S] calls an emergency: a sign that can wait for the day ends no asking. */
+    @Test
+    void onATerminalASignThatCanWaitForTheDayLeavesTheRestAsked() {
+        good(
+                "diary",
+                "person",
+                "add",
+                "Pip",
+                "--born",
+                YearMonth.now().minusMonths(8).toString());
+        List<String> signs = lungwort.guidance.Guidance.dangerSigns(lungwort.guidance.Age.ofMonths(8)).stream()
+                .map(lungwort.guidance.DangerSign::id)
+                .toList();
+        String answers = signs.stream()
+                .map(id -> id.equals("half-feeds") ? "y\n" : "n\n")
+                .collect(java.util.stream.Collectors.joining());
+
+        Result started = runWith(answers + "\n75\n\n\n", "round", "start", "--person", "Pip");
+
+        assertThat(signs).contains("half-feeds").last().isNotEqualTo("half-feeds");
+        assertThat(started.out())
+                .contains("What was measured?")
+                .contains("three quarters of its usual feeds, or less? Yes.")
+                .contains("NEXT STEP: EMERGENCY")
+                .doesNotContain("DANGER SIGNS NOT ANSWERED");
+    }
+
     @Test
     void onATerminalAnEmptyAnswerIsNotKnownAndWrongNumbersAreAskedAgain() {
         mia();
