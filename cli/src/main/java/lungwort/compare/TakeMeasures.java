@@ -56,6 +56,10 @@ public record TakeMeasures(
         Map<Measure, Double> values = new EnumMap<>(Measure.class);
         levels(values, spectrogram, recording.sampleRateHz() / 2.0);
         breaths(values, spectrogram, examination.breathing());
+        // Across a stretch without a breath a rate is too slow, and hides that none came.
+        if (!examination.pauses().isEmpty()) {
+            values.remove(Measure.RATE);
+        }
         evidence(values, examination);
         return new TakeMeasures(
                 examination.origin(),

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import java.util.Objects;
 import lungwort.audio.Recording;
+import lungwort.examine.BreathingPause;
 import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
 import org.junit.jupiter.api.Test;
@@ -89,6 +90,26 @@ class TakeMeasuresTest {
         assertThat(value(take, Measure.CRACKLES_PER_BREATH)).isEqualTo(4);
         assertThat(value(take, Measure.CONTINUOUS_PROBABILITY)).isEqualTo(50);
         assertThat(value(take, Measure.DISCONTINUOUS_PROBABILITY)).isEqualTo(25);
+    }
+
+    /** As everywhere else: a rate over nine seconds without a breath would be half of that of the breaths beside them. */
+    @Test
+    void acrossAStretchWithoutABreathNoRateIsTold() {
+        Examination paused = new Examination(
+                EXAMINATION.origin(),
+                EXAMINATION.durationSeconds(),
+                EXAMINATION.source(),
+                EXAMINATION.suggestion(),
+                EXAMINATION.probabilities(),
+                EXAMINATION.quality(),
+                EXAMINATION.breathing(),
+                EXAMINATION.evidence(),
+                List.of(new BreathingPause(2, 11)),
+                EXAMINATION.reasons(),
+                EXAMINATION.model());
+        TakeMeasures take = TakeMeasures.of(Takes.noise(0.1, 12, Takes.RATE_HZ, 4), paused);
+        assertThat(take.value(Measure.RATE)).isNull();
+        assertThat(value(take, Measure.INSPIRATION_SHARE)).isCloseTo(40, within(1e-9));
     }
 
     @Test
