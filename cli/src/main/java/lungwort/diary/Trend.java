@@ -126,10 +126,15 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
                 .toList();
     }
 
-    /** What was usual on the days before the last, or null where too few have a value. */
+    /** What was usual on the days before the newest that has a round, or null where too few have a value: the newest is what is held against it. */
     public @Nullable Usual usual(Measure measure) {
+        LocalDate newest = days.stream()
+                .filter(d -> d.rounds() > 0)
+                .map(Day::day)
+                .max(LocalDate::compareTo)
+                .orElse(last);
         List<Double> values = days.stream()
-                .filter(d -> d.day().isBefore(last))
+                .filter(d -> d.day().isBefore(newest))
                 .map(measure::of)
                 .filter(java.util.Objects::nonNull)
                 .toList();

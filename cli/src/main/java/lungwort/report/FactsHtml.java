@@ -252,6 +252,6 @@ final class FactsHtml {
                                 vitals.respiratoryRatePerMinute(),
                                 vitals.rateSource() == RateSource.HEARD ? " (heard)" : "");
         Integer flow = vitals.peakFlowLitresPerMinute();
-        return spo2 + ", " + rate + (flow == null ? "" : ", peak flow %d".formatted(flow));
+        return spo2 + ", " + rate + (flow == null ? "" : ", PEF %d".formatted(flow));
     }
 }

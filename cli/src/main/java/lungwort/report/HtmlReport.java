@@ -167,7 +167,7 @@ final class HtmlReport {
         html.start("section").tag("h2", "Rounds in these days");
         Tables.write(
                 html,
-                "One line a round, oldest first",
+                "One line a round, oldest first; PEF: peak flow, litres a minute",
                 List.of("Round", "Danger signs", "Vital signs", "Sounds (suggested)", "Next step then"),
                 rows);
         html.end();

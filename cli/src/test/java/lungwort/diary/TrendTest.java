@@ -135,6 +135,18 @@ class TrendTest {
                 .isInstanceOf(BadInput.class);
     }
 
+    /** Looked at a day later, a fall on the newest day still stands outside what was usual before it. */
+    @Test
+    void theNewestRoundIsNeverPartOfItsOwnUsual() {
+        for (int day = 1; day <= 3; day++) {
+            round("2026-03-0%dT07:00:00Z".formatted(day), Vitals.NONE.withSpo2(97));
+        }
+        round("2026-03-04T07:00:00Z", Vitals.NONE.withSpo2(92));
+
+        assertThat(trend(4).usual(Trend.Measure.SPO2)).isEqualTo(new Trend.Usual(97, 97, 97, 3));
+        assertThat(trend(6).usual(Trend.Measure.SPO2)).isEqualTo(new Trend.Usual(97, 97, 97, 3));
+    }
+
     /** In asthma the peak flow is the number that falls first (BTS/SIGN go by its share of the best); the worst of a day counts. Who never blew into a meter is shown no empty column. */
     @Test
     void thePeakFlowIsFollowedWhereItWasMeasured() {

@@ -556,7 +556,7 @@ class ReportTest {
         assertThat(parse(page).getDocumentElement().getTextContent())
                 .contains("67.3 % of this person's best (350 litres a minute)")
                 .contains("CROSSED: peak flow 75 % of this person's best or less: be seen by a clinician today")
-                .contains("rate 15, peak flow 455", "rate 15, peak flow 350")
+                .contains("rate 15, PEF 455", "rate 15, PEF 350", "PEF: peak flow")
                 .contains("Peak flow, litres a minute")
                 .contains("This person's best peak flow, as written down: 520 litres a minute.")
                 .doesNotContain("Set for this person by");

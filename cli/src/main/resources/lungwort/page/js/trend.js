@@ -1,7 +1,7 @@
 import uPlot from '/lib/uplot.js';
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from './texts.js';
-import { day, number } from './ui.js';
+import { day, number, plain } from './ui.js';
 
 const FIELDS = { 'wheeze-share': (d) => (d.wheezeShare === null ? null : 100 * d.wheezeShare), 'crackles-per-breath': (d) => d.cracklesPerBreath, rate: (d) => d.ratePerMinute, spo2: (d) => d.spo2Percent, 'peak-flow': (d) => d.peakFlowLitresPerMinute };
 const HEIGHT = 190;
@@ -22,7 +22,7 @@ export function trendTemplate(diary) {
 
 function usual(diary, measure) {
   const u = diary.trend.usual[measure.id];
-  return u ? html`<span class="hint">${t('trend.usual', { low: number(u.lowest, 1), high: number(u.highest, 1), days: u.days })}</span>` : nothing;
+  return u ? html`<span class="hint">${t('trend.usual', { low: plain(u.lowest), high: plain(u.highest), days: u.days })}</span>` : nothing;
 }
 
 /** Draws the plots; each is as wide as its place. */

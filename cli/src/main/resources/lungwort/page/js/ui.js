@@ -44,6 +44,9 @@ export function number(value, decimals = 0) {
   return value === null || value === undefined ? t('number.none') : value.toFixed(decimals);
 }
 
+/** Without needless decimals. */
+export const plain = (value) => number(value, Number.isInteger(value) ? 0 : 1);
+
 /** With a capital first letter, for headings. */
 export const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
 

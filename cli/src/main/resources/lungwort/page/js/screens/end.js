@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, post } from '../api.js';
-import { alarm, goTo, number, once, oxygenTarget, problem, steps } from '../ui.js';
+import { alarm, goTo, number, once, oxygenTarget, plain, problem, steps } from '../ui.js';
 import { ReportLinks } from '../report-links.js';
 
 /** The end of a round: what to do next, why, what is missing, and what stood beside what. */
@@ -138,9 +138,6 @@ export async function show(screen, id) {
   }
   draw();
 }
-
-/** Without needless decimals. */
-const plain = (value) => number(value, Number.isInteger(value) ? 0 : 1);
 
 /** Numbers of two takes beside each other. */
 function table([left, right], rows) {
