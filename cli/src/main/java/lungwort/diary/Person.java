@@ -3,6 +3,7 @@ package lungwort.diary;
 import java.time.LocalDate;
 import java.time.YearMonth;
 import java.util.UUID;
+import lungwort.BadInput;
 import lungwort.guidance.Age;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.Conditions;
@@ -28,8 +29,17 @@ public record Person(
         about = Words.free(about, "what is known about the person");
     }
 
-    /** The age on a day. */
+    /**
+     * The age on a day.
+     *
+     * @throws BadInput if the day lies before the birth, as where the computer's clock stands wrong, or more than 120 years after it
+     */
     public Age age(LocalDate day) {
+        if (YearMonth.from(day).isBefore(birthMonth)) {
+            throw new BadInput(
+                    "On %s %s was not born yet (month of birth: %s), and every limit depends on the age; set this computer's clock right, or correct the month of birth."
+                            .formatted(day, nickname, birthMonth));
+        }
         return Age.on(day, birthMonth);
     }
 

@@ -99,7 +99,11 @@ public final class Persons {
     private void check(Person person) {
         // Throws where the birth month is not possible.
         LocalDate today = LocalDate.now(clock);
-        Age unused = person.age(today);
+        // What was typed is wrong here, not the clock.
+        Age unused = Age.on(today, person.birthMonth());
+        if (person.nickname().chars().anyMatch(Character::isISOControl)) {
+            throw new BadInput("The nickname goes over more than one line; give it on one.");
+        }
         String setOn = person.limits().setOn().strip();
         if (setOn.matches("\\d{4}-\\d{2}-\\d{2}") && setOn.compareTo(today.toString()) > 0) {
             throw new BadInput(

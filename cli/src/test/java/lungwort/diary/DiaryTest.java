@@ -11,6 +11,7 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.sql.Connection;
 import java.sql.DriverManager;
+import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.YearMonth;
 import java.util.List;
@@ -53,6 +54,35 @@ class DiaryTest {
 
     private Diary open() {
         return Diary.open(folder, clock);
+    }
+
+    /** Lists, pages and commands show a nickname in the middle of a line. */
+    @Test
+    void aNicknameStandsOnOneLine() {
+        try (Diary diary = open()) {
+            for (String name : List.of("Mia\nTom", "Mia\tTom", "Mia\r\nTom")) {
+                assertThatThrownBy(() -> diary.persons()
+                                .add(name, YearMonth.of(2021, 4), Conditions.NONE, "", ClinicianLimits.NONE))
+                        .isInstanceOf(BadInput.class)
+                        .hasMessage("The nickname goes over more than one line; give it on one.");
+            }
+            assertThat(diary.persons().all()).isEmpty();
+        }
+    }
+
+    /** A computer whose battery is empty wakes up years ago: that is the clock's fault, not that of the month of birth. */
+    @Test
+    void beforeAPersonsBirthTheClockIsDoubted() {
+        try (Diary diary = open()) {
+            Person mia = Examples.person(diary, "Mia");
+
+            assertThatThrownBy(() -> mia.age(LocalDate.of(2000, 1, 1)))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessage(
+                            "On 2000-01-01 Mia was not born yet (month of birth: %s), and every limit depends on the age; set this computer's clock right, or correct the month of birth.",
+                            mia.birthMonth());
+            assertThat(mia.age(mia.birthMonth().atDay(1))).isEqualTo(new Age(0));
+        }
     }
 
     @Test
