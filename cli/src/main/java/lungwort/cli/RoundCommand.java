@@ -322,7 +322,13 @@ public final class RoundCommand implements Callable<Integer> {
                 service.examinePending(round.id())
                         .forEach(fault -> line.getErr().println("lungwort: " + fault));
                 line.getErr().flush();
-                RoundCommand.printCompared(service, service.finish(round.id()), which.json(), line.getOut());
+                RoundView view = service.finish(round.id());
+                RoundCommand.printCompared(service, view, which.json(), line.getOut());
+                // What is asked for at the end may be found out after it: the way to tell it stands here too.
+                if (!which.json() && view.nextStep().outcome() != Outcome.EMERGENCY_NOW) {
+                    text(service, line.getOut()).answerWith(view);
+                    line.getOut().flush();
+                }
                 return 0;
             }
         }

@@ -248,7 +248,7 @@ final class RoundText {
     }
 
     /** The command that fills in what is missing. */
-    private void answerWith(RoundView view) {
+    void answerWith(RoundView view) {
         String options = view.nextStep().missing().stream()
                 .filter(Missing::needed)
                 .map(missing -> AnswerOptions.forMissing(missing.id()))

@@ -3,6 +3,7 @@ package lungwort.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
+import lungwort.guidance.Age;
 import lungwort.guidance.Breathlessness;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.DangerSign;
@@ -21,6 +22,9 @@ final class FactsHtml {
     /** Shown even where they were not measured: their absence is a fact too. */
     private static final List<Vital> ALWAYS =
             List.of(Vital.SPO2, Vital.RESPIRATORY_RATE, Vital.PULSE, Vital.TEMPERATURE);
+
+    /** The guidance misses the answer about chest pain from here on. */
+    private static final int SAYS_WHAT_HURTS_FROM_MONTHS = 48;
 
     private final Html html;
     private final ReportRound round;
@@ -213,7 +217,7 @@ final class FactsHtml {
     }
 
     private void words() {
-        html.tag("p", ReportWords.capital(symptoms(view.round().symptoms())) + ".");
+        html.tag("p", ReportWords.capital(symptoms(view.round().symptoms(), view.age())) + ".");
         named("Seen, in the family's words", view.round().symptomWords());
         named("Medicines, as written down", view.round().medicines());
         view.notes().forEach(n -> named("Note of " + ReportWords.time(n.writtenAt()), n.words()));
@@ -228,11 +232,14 @@ final class FactsHtml {
         }
     }
 
-    static String symptoms(Symptoms s) {
+    static String symptoms(Symptoms s, Age age) {
         List<String> parts = new ArrayList<>();
         Breathlessness breath = s.breathlessness();
         parts.add(breath == null ? "breathlessness not asked" : breath.words());
-        parts.add(answer("chest pain or tightness", s.chestPain()));
+        // Whoever cannot say yet that something hurts is not asked: that is no gap.
+        if (s.chestPain() != null || age.months() >= SAYS_WHAT_HURTS_FROM_MONTHS) {
+            parts.add(answer("chest pain or tightness", s.chestPain()));
+        }
         parts.add(answer("fever", s.fever()));
         parts.add(answer("signs of a chest infection", s.chestInfection()));
         return String.join(", ", parts);

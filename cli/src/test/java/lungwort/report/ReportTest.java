@@ -562,6 +562,15 @@ class ReportTest {
                 .doesNotContain("Set for this person by");
     }
 
+    @Test
+    void aBabyIsNotToldToHaveBeenAskedTooLittleAboutPain() {
+        Person baby = diary.persons().add("Pip", YearMonth.of(2025, 9), Conditions.of(), "", ClinicianLimits.NONE);
+        assertThat(html(round(baby, 95, ""), ReportOptions.ALL))
+                .contains("fever not asked")
+                .doesNotContain("chest pain or tightness");
+        assertThat(html(round(person("Mia"), 95, ""), ReportOptions.ALL)).contains("chest pain or tightness not asked");
+    }
+
     /** A place that was not recorded is no place where breath was missing. */
     @Test
     void placesWithoutARecordingAreNotCalledNotHeard() {
