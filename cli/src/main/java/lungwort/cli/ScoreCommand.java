@@ -3,11 +3,13 @@ package lungwort.cli;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import lungwort.BadInput;
 import lungwort.classify.ModelFile;
 import lungwort.classify.SoundModel;
@@ -228,7 +230,15 @@ final class ScoreCommand implements Callable<Integer> {
 
     private SoundChange change() {
         Optional<CodecRow> codec = CodecRow.ofId(altered);
-        return codec.isPresent() ? codec.get() : AlterationRow.ofId(altered);
+        if (codec.isPresent()) {
+            return codec.get();
+        }
+        try {
+            return AlterationRow.ofId(altered);
+        } catch (BadInput e) {
+            String coded = Arrays.stream(CodecRow.values()).map(CodecRow::id).collect(Collectors.joining(", "));
+            throw new BadInput("%s Where ffmpeg is installed, also: %s.".formatted(e.getMessage(), coded), e);
+        }
     }
 
     private void print(ScoreReport report, Provenance provenance) {

@@ -360,6 +360,45 @@ class TrainAndScoreCommandTest {
     }
 
     @Test
+    void everyAlterationIsNamedWhereOneIsNotKnown() throws IOException {
+        assertThat(train()).isZero();
+        String[] score = {"score", "--model", path("m.lungwort"), "--database", parent.toString(), "--split", "test"};
+        assertThat(run(more(score, "--altered", "telephone"))).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(err.toString()).contains("There is no alteration 'telephone'", "phone", "opus16, aac32.");
+    }
+
+    /** A slip costs no recipe: what is no file of scores, and no model, is not written over. */
+    @Test
+    void aRecipeIsNotWrittenOver() throws IOException {
+        String recipe = Files.readString(parent.resolve("recipe.json"));
+        assertThat(run(
+                        "train",
+                        "--recipe",
+                        path("recipe.json"),
+                        "--database",
+                        parent.toString(),
+                        "--split",
+                        "train",
+                        "--out",
+                        path("recipe.json")))
+                .isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(err.toString()).contains("recipe.json: this is not a model");
+        assertThat(run(
+                        "score",
+                        "--recipe",
+                        path("recipe.json"),
+                        "--database",
+                        parent.toString(),
+                        "--split",
+                        "icbhi-cv",
+                        "--json",
+                        path("recipe.json")))
+                .isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(err.toString()).contains("recipe.json: this is not a file of scores");
+        assertThat(parent.resolve("recipe.json")).hasContent(recipe);
+    }
+
+    @Test
     void whatCannotBeAskedIsSaid() {
         assertThat(run("score", "--database", parent.toString(), "--split", "icbhi-cv", "--altered", "phone"))
                 .isEqualTo(Main.EXIT_BAD_USAGE);
