@@ -270,7 +270,7 @@ final class DiaryPersonCommand implements Callable<Integer> {
                 LocalDate today = LocalDate.now(diary.clock());
                 if (json) {
                     ArrayNode array = Json.array();
-                    diary.persons().all().forEach(p -> array.add(RoundJson.person(p, p.age(today))));
+                    diary.persons().all().forEach(p -> array.add(RoundJson.listed(p, today)));
                     out.println(Json.pretty(array));
                 } else if (diary.persons().all().isEmpty()) {
                     out.println("Nobody yet; add a person: lungwort diary person add NICKNAME --born YYYY-MM");
@@ -287,7 +287,7 @@ final class DiaryPersonCommand implements Callable<Integer> {
         out.printf(
                 "%s, %s (born %s)%s%n",
                 person.nickname(),
-                person.age(LocalDate.now(diary.clock())).words(),
+                person.ageWords(LocalDate.now(diary.clock())),
                 person.birthMonth(),
                 person.conditions().known().isEmpty()
                         ? ""

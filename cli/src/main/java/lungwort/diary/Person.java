@@ -2,6 +2,7 @@ package lungwort.diary;
 
 import java.time.LocalDate;
 import java.time.YearMonth;
+import java.util.Optional;
 import java.util.UUID;
 import lungwort.BadInput;
 import lungwort.guidance.Age;
@@ -41,6 +42,20 @@ public record Person(
                             .formatted(day, nickname, birthMonth));
         }
         return Age.on(day, birthMonth);
+    }
+
+    /** The age on a day in words, for lists, in which one person whose age cannot be known must not hide the others. */
+    public String ageWords(LocalDate day) {
+        return ageIfKnown(day).map(Age::words).orElse("age not known: this computer's clock says " + day);
+    }
+
+    /** The age on a day; empty where {@link #age} throws. */
+    public Optional<Age> ageIfKnown(LocalDate day) {
+        try {
+            return Optional.of(age(day));
+        } catch (BadInput e) {
+            return Optional.empty();
+        }
     }
 
     public Person withNickname(String value) {

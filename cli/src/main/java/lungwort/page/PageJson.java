@@ -42,7 +42,7 @@ final class PageJson {
         LocalDate today = LocalDate.now(diary.clock());
         ArrayNode persons = node.putArray("persons");
         for (Person person : diary.persons().all()) {
-            ObjectNode p = RoundJson.person(person, person.age(today));
+            ObjectNode p = RoundJson.listed(person, today);
             Round open = RoundService.goingOn(diary, person).orElse(null);
             p.set("openRound", open == null ? null : RoundJson.round(open));
             Round newest = diary.rounds().newest(person.id()).orElse(null);

@@ -2,6 +2,7 @@ package lungwort.round;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.LocalDate;
 import java.util.List;
 import lungwort.compare.Comparison;
 import lungwort.compare.ComparisonJson;
@@ -60,12 +61,22 @@ public final class RoundJson {
 
     /** A person with the age on a day. */
     public static ObjectNode person(Person person, Age age) {
+        return person(person, age.months(), age.words());
+    }
+
+    /** A person in a list: where the age cannot be known, {@code ageMonths} is null and {@code age} says so. */
+    public static ObjectNode listed(Person person, LocalDate today) {
+        Integer months = person.ageIfKnown(today).map(Age::months).orElse(null);
+        return person(person, months, person.ageWords(today));
+    }
+
+    private static ObjectNode person(Person person, @Nullable Integer ageMonths, String age) {
         ObjectNode node = Json.object();
         node.put("id", person.id().toString());
         node.put("nickname", person.nickname());
         node.put("birthMonth", person.birthMonth().toString());
-        node.put("ageMonths", age.months());
-        node.put("age", age.words());
+        node.put("ageMonths", ageMonths);
+        node.put("age", age);
         node.set("conditions", GuidanceJson.toJson(person.conditions()));
         node.put("about", person.about());
         node.set("limits", GuidanceJson.toJson(person.limits()));

@@ -11,6 +11,10 @@ import java.net.Socket;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.YearMonth;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -28,6 +32,8 @@ import lungwort.diary.Examples;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.examine.Examination;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.Conditions;
 import lungwort.guidance.DangerAnswers;
 import lungwort.json.Json;
 import lungwort.practice.PracticeScenes;
@@ -392,6 +398,26 @@ class PageServerTest {
                         .get("longAgo")
                         .asBoolean())
                 .isTrue();
+    }
+
+    /** A computer whose battery is empty wakes up years ago: the others can still be listened to, and the person can be opened to correct the month of birth. */
+    @Test
+    void whoWasNotBornByTheClockDoesNotHideTheOthers() {
+        Path folder = temp.resolve("other");
+        try (Diary today = Diary.open(folder, Clock.systemDefaultZone())) {
+            today.persons().add("Pip", YearMonth.of(2021, 4), Conditions.NONE, "", ClinicianLimits.NONE);
+            today.persons().add("Ned", YearMonth.of(1950, 4), Conditions.NONE, "", ClinicianLimits.NONE);
+        }
+        try (Diary past = Diary.open(folder, Clock.fixed(Instant.parse("2009-03-01T10:00:00Z"), ZoneOffset.UTC))) {
+            JsonNode persons = PageJson.start(past).get("persons");
+            assertThat(persons).hasSize(2);
+            for (JsonNode listed : persons) {
+                boolean born = listed.get("nickname").asText().equals("Ned");
+                assertThat(listed.get("ageMonths").isNull()).isEqualTo(!born);
+                assertThat(listed.get("age").asText())
+                        .isEqualTo(born ? "58 years" : "age not known: this computer's clock says 2009-03-01");
+            }
+        }
     }
 
     @Test
