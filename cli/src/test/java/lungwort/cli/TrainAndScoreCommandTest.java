@@ -85,34 +85,31 @@ class TrainAndScoreCommandTest {
     }
 
     private int train() {
-        return run(
-                "train",
-                "--recipe",
-                path("recipe.json"),
-                "--database",
-                parent.toString(),
-                "--split",
-                "train",
-                "--out",
-                path("m.lungwort"),
-                "--cache",
-                path("kept"));
+        return train("m.lungwort", "--split", "train", "--cache", path("kept"));
+    }
+
+    /** The small recipe. */
+    private int train(String to, String... how) {
+        return run(more(
+                new String[] {
+                    "train", "--recipe", path("recipe.json"), "--database", parent.toString(), "--out", path(to)
+                },
+                how));
+    }
+
+    private int score(String... how) {
+        return run(more(new String[] {"score", "--database", parent.toString()}, how));
+    }
+
+    private static String[] more(String[] first, String... rest) {
+        return Stream.of(first, rest).flatMap(Stream::of).toArray(String[]::new);
     }
 
     @Test
     void aModelOfBreathCyclesIsTrainedAndScoredOnTheOtherSide() throws IOException {
         assertThat(train()).as(err.toString()).isZero();
         assertThat(out.toString()).contains("trained by recipe small on 8 recordings of 8 patients");
-        assertThat(run(
-                        "score",
-                        "--model",
-                        path("m.lungwort"),
-                        "--database",
-                        parent.toString(),
-                        "--split",
-                        "test",
-                        "--json",
-                        path("test.json")))
+        assertThat(score("--model", path("m.lungwort"), "--split", "test", "--json", path("test.json")))
                 .as(err.toString())
                 .isZero();
         JsonNode json = Json.parse(Files.readString(parent.resolve("test.json")), "test.json");
@@ -125,24 +122,12 @@ class TrainAndScoreCommandTest {
     @Test
     void aModelThatLearntFromWhatIsScoredIsCalledSo() {
         assertThat(train()).isZero();
-        assertThat(run("score", "--model", path("m.lungwort"), "--database", parent.toString(), "--split", "train"))
-                .isZero();
+        assertThat(score("--model", path("m.lungwort"), "--split", "train")).isZero();
         assertThat(out.toString()).contains("model small, WHICH LEARNT FROM THESE RECORDINGS");
     }
 
     private int trainWithout(String fold) {
-        return run(
-                "train",
-                "--recipe",
-                path("recipe.json"),
-                "--database",
-                parent.toString(),
-                "--split",
-                "train",
-                "--leave-out",
-                fold,
-                "--out",
-                path("m.lungwort"));
+        return train("m.lungwort", "--split", "train", "--leave-out", fold);
     }
 
     /** The model of one fold answers to that fold as cross-validation does, word for word; then it can be tried there on altered sound, too. */
@@ -174,14 +159,9 @@ class TrainAndScoreCommandTest {
         assertThat(seen).hasSize(8).doesNotHaveDuplicates();
     }
 
-    private static String[] more(String[] first, String... rest) {
-        return Stream.of(first, rest).flatMap(Stream::of).toArray(String[]::new);
-    }
-
     @Test
     void whatAModelHasNotSeenIsAskedOnlyOfOneThatLeftItOut() throws IOException {
-        assertThat(run("score", "--database", parent.toString(), "--split", "left-out"))
-                .isEqualTo(Main.EXIT_BAD_USAGE);
+        assertThat(score("--split", "left-out")).isEqualTo(Main.EXIT_BAD_USAGE);
         assertThat(err.toString()).contains("--split left-out needs a --model of train --leave-out");
         assertThat(train()).isZero();
         String[] score = {"score", "--database", parent.toString(), "--split", "left-out", "--model", path("m.lungwort")
@@ -329,16 +309,7 @@ class TrainAndScoreCommandTest {
     void whereNoAnswersCanBeWrittenThatIsSaidFirst() throws IOException {
         assertThat(train()).isZero();
         Path taken = Files.writeString(parent.resolve("taken"), "");
-        assertThat(run(
-                        "score",
-                        "--model",
-                        path("m.lungwort"),
-                        "--database",
-                        parent.toString(),
-                        "--split",
-                        "test",
-                        "--answers",
-                        taken.toString()))
+        assertThat(score("--model", path("m.lungwort"), "--split", "test", "--answers", taken.toString()))
                 .isEqualTo(Main.EXIT_BAD_INPUT);
         assertThat(err.toString()).contains("taken: the answers cannot be written there");
         assertThat(taken).isEmptyFile();
@@ -371,28 +342,9 @@ class TrainAndScoreCommandTest {
     @Test
     void aRecipeIsNotWrittenOver() throws IOException {
         String recipe = Files.readString(parent.resolve("recipe.json"));
-        assertThat(run(
-                        "train",
-                        "--recipe",
-                        path("recipe.json"),
-                        "--database",
-                        parent.toString(),
-                        "--split",
-                        "train",
-                        "--out",
-                        path("recipe.json")))
-                .isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(train("recipe.json", "--split", "train")).isEqualTo(Main.EXIT_BAD_INPUT);
         assertThat(err.toString()).contains("recipe.json: this is not a model");
-        assertThat(run(
-                        "score",
-                        "--recipe",
-                        path("recipe.json"),
-                        "--database",
-                        parent.toString(),
-                        "--split",
-                        "icbhi-cv",
-                        "--json",
-                        path("recipe.json")))
+        assertThat(score("--recipe", path("recipe.json"), "--split", "icbhi-cv", "--json", path("recipe.json")))
                 .isEqualTo(Main.EXIT_BAD_INPUT);
         assertThat(err.toString()).contains("recipe.json: this is not a file of scores");
         assertThat(parent.resolve("recipe.json")).hasContent(recipe);
@@ -400,26 +352,13 @@ class TrainAndScoreCommandTest {
 
     @Test
     void whatCannotBeAskedIsSaid() {
-        assertThat(run("score", "--database", parent.toString(), "--split", "icbhi-cv", "--altered", "phone"))
-                .isEqualTo(Main.EXIT_BAD_USAGE);
+        assertThat(score("--split", "icbhi-cv", "--altered", "phone")).isEqualTo(Main.EXIT_BAD_USAGE);
         assertThat(err.toString()).contains("--altered is for a model");
-        assertThat(run("score", "--model", path("m.lungwort"), "--database", parent.toString(), "--split", "icbhi-cv"))
-                .isEqualTo(Main.EXIT_BAD_USAGE);
+        assertThat(score("--model", path("m.lungwort"), "--split", "icbhi-cv")).isEqualTo(Main.EXIT_BAD_USAGE);
         assertThat(err.toString()).contains("icbhi-cv takes --recipe, not --model");
-        assertThat(run(
-                        "train",
-                        "--recipe",
-                        path("recipe.json"),
-                        "--database",
-                        parent.toString(),
-                        "--split",
-                        "test",
-                        "--out",
-                        path("m.lungwort")))
-                .isEqualTo(Main.EXIT_BAD_USAGE);
+        assertThat(train("m.lungwort", "--split", "test")).isEqualTo(Main.EXIT_BAD_USAGE);
         assertThat(err.toString()).contains("train-cv (SPRSound) or train (ICBHI), not test");
-        assertThat(run("train", "--recipe", path("recipe.json"), "--database", parent.toString(), "--out", path("m")))
-                .isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(train("m")).isEqualTo(Main.EXIT_BAD_INPUT);
         assertThat(err.toString()).contains("the split 'train-cv' is SPRSound's");
     }
 }
