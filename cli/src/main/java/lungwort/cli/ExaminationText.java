@@ -48,7 +48,7 @@ final class ExaminationText {
         Suggestion suggestion = examination.suggestion();
         if (suggestion == Suggestion.CONTINUOUS || suggestion == Suggestion.BOTH) {
             out.println(
-                    "  check: voices, cries, and a rattling or blocked throat or nose give such sounds, too, and are heard all over the chest; if there was one, record again without it");
+                    "  check: voices, cries, and a rattling or blocked throat or nose give such sounds, too, and are heard all over the chest; if there was one, record again without it; such a noise, or a grunt, with every breath is a danger sign");
         }
         out.printf("  %s%n", breathing(examination));
         if (judged) {
