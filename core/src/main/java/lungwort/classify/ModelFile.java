@@ -242,13 +242,13 @@ public final class ModelFile {
      * @throws BadInput if it is not there, cannot be read or is too large for one
      */
     public static byte[] content(Path file) {
-        try {
-            if (Files.size(file) > MAX_BYTES) {
-                throw BadInput.of(
-                        "%s: at %d bytes it is no model file; those have at most %d.",
-                        file, Files.size(file), MAX_BYTES);
+        // A device tells no size, so no more is read than a model can have.
+        try (InputStream in = Files.newInputStream(file)) {
+            byte[] content = in.readNBytes(MAX_BYTES + 1);
+            if (content.length > MAX_BYTES) {
+                throw BadInput.of("%s: it is no model file; those have at most %d bytes.", file, MAX_BYTES);
             }
-            return Files.readAllBytes(file);
+            return content;
         } catch (NoSuchFileException e) {
             throw BadInput.because(
                     e,

@@ -4,6 +4,9 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.io.InputStream;
+import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -67,11 +70,18 @@ public record Recipe(
      * @throws BadInput if it is not there, is not JSON, or asks for something unknown
      */
     public static Recipe read(Path file) {
-        try {
-            if (Files.size(file) > MAX_BYTES) {
+        // A device tells no size, so no more is read than a recipe can have.
+        try (InputStream in = Files.newInputStream(file)) {
+            byte[] content = in.readNBytes(MAX_BYTES + 1);
+            if (content.length > MAX_BYTES) {
                 throw BadInput.of("%s: it is too large for a recipe.", file);
             }
-            return parse(Files.readString(file), file.toString());
+            return parse(
+                    StandardCharsets.UTF_8
+                            .newDecoder()
+                            .decode(ByteBuffer.wrap(content))
+                            .toString(),
+                    file.toString());
         } catch (NoSuchFileException e) {
             throw BadInput.because(
                     e, "%s: there is no such recipe; see models/recipes for those that come with Lungwort.", file);

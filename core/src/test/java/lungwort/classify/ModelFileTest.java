@@ -79,6 +79,16 @@ class ModelFileTest {
         assertThat(model.poor(quality, c).probability()).isNotEqualTo(c.poorQuality());
     }
 
+    /** A device has no size and no end. */
+    @Test
+    void readsNoMoreThanAModelCanHave() {
+        Path endless = Path.of("/dev/zero");
+        assumeTrue(Files.exists(endless), "this system has no /dev/zero");
+        assertThatThrownBy(() -> ModelFile.read(endless))
+                .isInstanceOf(BadInput.class)
+                .hasMessageStartingWith("/dev/zero: it is no model file");
+    }
+
     @Test
     void withoutARuleOfPoorQualityTheLearntProbabilityAloneTellsIt() throws IOException {
         byte[] old = edited("manifest.json", text -> text.replace("\"poorRule\"", "\"somethingElse\""));

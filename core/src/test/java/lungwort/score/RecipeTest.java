@@ -2,7 +2,9 @@ package lungwort.score;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import lungwort.BadInput;
 import lungwort.classify.NetSettings;
@@ -25,6 +27,16 @@ class RecipeTest {
         assertThat(r.model().seed()).isEqualTo(7);
         assertThat(r.model().folds()).isEqualTo(4);
         assertThat(r.model().segment().learners().get(0).numbers()).containsEntry("ridge", 3.0);
+    }
+
+    /** A device has no size and no end. */
+    @Test
+    void readsNoMoreThanARecipeCanHave() {
+        Path endless = Path.of("/dev/zero");
+        assumeTrue(Files.exists(endless), "this system has no /dev/zero");
+        assertThatThrownBy(() -> Recipe.read(endless))
+                .isInstanceOf(BadInput.class)
+                .hasMessage("/dev/zero: it is too large for a recipe.");
     }
 
     @Test
