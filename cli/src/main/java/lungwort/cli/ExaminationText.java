@@ -10,7 +10,6 @@ import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.examine.PhaseSummary;
-import lungwort.examine.Suggestion;
 import lungwort.picture.Words;
 import lungwort.quality.Quality;
 import lungwort.sound.ContinuousSound;
@@ -45,8 +44,7 @@ final class ExaminationText {
         for (String reason : judged ? examination.reasons() : List.<String>of()) {
             out.printf("  why: %s%n", reason);
         }
-        Suggestion suggestion = examination.suggestion();
-        if (suggestion == Suggestion.CONTINUOUS || suggestion == Suggestion.BOTH) {
+        if (examination.suggestion().continuous()) {
             out.println(
                     "  check: voices, cries, and a rattling or blocked throat or nose give such sounds, too, and are heard all over the chest; if there was one, record again without it; such a noise, or a grunt, with every breath is a danger sign");
         }

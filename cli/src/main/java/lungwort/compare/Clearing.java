@@ -85,8 +85,7 @@ public record Clearing(
     }
 
     private static boolean suggests(Suggestion suggestion, boolean continuous) {
-        return suggestion == Suggestion.BOTH
-                || suggestion == (continuous ? Suggestion.CONTINUOUS : Suggestion.DISCONTINUOUS);
+        return continuous ? suggestion.continuous() : suggestion.discontinuous();
     }
 
     private static @Nullable Double amount(Examination examination, boolean continuous) {

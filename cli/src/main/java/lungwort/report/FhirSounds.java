@@ -66,12 +66,12 @@ final class FhirSounds {
 
     private void suggestions(Round round, ReportTake take, Examination e, List<UUID> sources, List<UUID> grounds) {
         Suggestion s = e.suggestion();
-        if (s == Suggestion.CONTINUOUS || s == Suggestion.BOTH) {
+        if (s.continuous()) {
             ObjectNode node = suggestion(round, take, e, sources);
             node.set("valueCodeableConcept", FhirJson.concept("continuous extra sound suggested", continuous(e)));
             grounds.add(report.put(node, round, "continuous " + take.take().id()));
         }
-        if (s == Suggestion.DISCONTINUOUS || s == Suggestion.BOTH) {
+        if (s.discontinuous()) {
             ObjectNode node = suggestion(round, take, e, sources);
             node.set("valueCodeableConcept", FhirJson.concept("crackles suggested", FhirCodes.CRACKLES));
             grounds.add(report.put(node, round, "crackles " + take.take().id()));

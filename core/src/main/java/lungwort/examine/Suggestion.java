@@ -26,6 +26,16 @@ public enum Suggestion {
         return !namesNone() && this != CANNOT_TELL;
     }
 
+    /** True if it names a continuous sound, alone or with crackles. */
+    public boolean continuous() {
+        return this == CONTINUOUS || this == BOTH;
+    }
+
+    /** True if it names crackles, alone or with a continuous sound. */
+    public boolean discontinuous() {
+        return this == DISCONTINUOUS || this == BOTH;
+    }
+
     /** True if it says whether extra sounds are there: named, or none heard in a recording of a kind that the model knows. Where it does not, the model's probabilities say nothing either. */
     public boolean tells() {
         return namesSound() || this == NONE_HEARD;

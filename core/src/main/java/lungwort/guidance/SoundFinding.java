@@ -103,8 +103,7 @@ public record SoundFinding(
 
     /** True if any take suggests a continuous sound. */
     public boolean continuousHeard() {
-        return takes.stream()
-                .anyMatch(t -> t.suggestion() == Suggestion.CONTINUOUS || t.suggestion() == Suggestion.BOTH);
+        return takes.stream().anyMatch(t -> t.suggestion().continuous());
     }
 
     /** True if a continuous sound was suggested, and the trade asks for another take. */
@@ -114,8 +113,7 @@ public record SoundFinding(
 
     /** True if any take suggests crackles. */
     public boolean discontinuousHeard() {
-        return takes.stream()
-                .anyMatch(t -> t.suggestion() == Suggestion.DISCONTINUOUS || t.suggestion() == Suggestion.BOTH);
+        return takes.stream().anyMatch(t -> t.suggestion().discontinuous());
     }
 
     /** True if any take suggests an extra sound. */

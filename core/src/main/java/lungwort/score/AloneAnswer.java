@@ -49,12 +49,12 @@ public record AloneAnswer(
 
     /** True if a continuous sound is suggested. */
     boolean suggestsContinuous() {
-        return suggestion == Suggestion.CONTINUOUS || suggestion == Suggestion.BOTH;
+        return suggestion.continuous();
     }
 
     /** True if a discontinuous sound is suggested. */
     boolean suggestsDiscontinuous() {
-        return suggestion == Suggestion.DISCONTINUOUS || suggestion == Suggestion.BOTH;
+        return suggestion.discontinuous();
     }
 
     /** True if it names exactly the sounds that listeners heard. */
