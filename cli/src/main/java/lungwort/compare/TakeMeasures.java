@@ -55,11 +55,8 @@ public record TakeMeasures(
         Spectrogram spectrogram = ChestViews.of(recording).longWindow();
         Map<Measure, Double> values = new EnumMap<>(Measure.class);
         levels(values, spectrogram, recording.sampleRateHz() / 2.0);
+        examination.rateTold().ifPresent(rate -> values.put(Measure.RATE, rate.perMinute()));
         breaths(values, spectrogram, examination.breathing());
-        // Across a stretch without a breath a rate is too slow, and hides that none came.
-        if (!examination.pauses().isEmpty()) {
-            values.remove(Measure.RATE);
-        }
         evidence(values, examination);
         return new TakeMeasures(
                 examination.origin(),
@@ -102,10 +99,6 @@ public record TakeMeasures(
     }
 
     private static void breaths(Map<Measure, Double> values, Spectrogram s, Breathing breathing) {
-        Breathing.Rate rate = breathing.rate();
-        if (rate != null) {
-            values.put(Measure.RATE, rate.perMinute());
-        }
         double in = seconds(breathing, BreathPhase.INSPIRATION);
         double whole = breathing.breaths().stream()
                 .filter(b -> !b.phases().isEmpty())

@@ -46,13 +46,12 @@ public record Measures(
                 inBreaths += within(breaths, crackle.startSeconds()) ? 1 : 0;
             }
         }
-        Breathing.Rate rate = examination.breathing().rate();
         return new Measures(
                 share(sounds, breaths, examination.durationSeconds()),
                 breaths.isEmpty() ? null : (Double) ((double) inBreaths / breaths.size()),
                 crackles,
                 median(frequencies).isPresent() ? (Double) median(frequencies).getAsDouble() : null,
-                rate == null || !examination.pauses().isEmpty() ? null : (Double) rate.perMinute());
+                examination.rateTold().map(Breathing.Rate::perMinute).orElse(null));
     }
 
     /** The middle value, or the mean of the two in the middle; empty without values. */

@@ -61,15 +61,10 @@ final class Situations {
         List<Double> rates = new ArrayList<>();
         for (Take take : takes) {
             boolean usualBreathing = take.reason() == TakeReason.FIRST || take.reason() == TakeReason.MOVED;
-            Double rate = take.examination()
-                    .filter(e -> usualBreathing && e.pauses().isEmpty())
-                    .map(Examination::breathing)
-                    .map(b -> b.rate())
-                    .map(r -> (Double) r.perMinute())
-                    .orElse(null);
-            if (rate != null) {
-                rates.add(rate);
-            }
+            take.examination()
+                    .filter(e -> usualBreathing)
+                    .flatMap(Examination::rateTold)
+                    .ifPresent(rate -> rates.add(rate.perMinute()));
         }
         OptionalDouble median = Measures.median(rates);
         return median.isEmpty()

@@ -101,6 +101,11 @@ public record Examination(
                 && (some || suggestion.tells() && (continuous || listenFor().isEmpty()));
     }
 
+    /** The breathing rate heard; none where none could be measured, and none across a stretch without a breath: it would be too slow, and hide that no breath came. */
+    public Optional<Breathing.Rate> rateTold() {
+        return pauses.isEmpty() ? Optional.ofNullable(breathing.rate()) : Optional.empty();
+    }
+
     /** The longest pause; none where there is none. */
     public Optional<BreathingPause> longestPause() {
         return pauses.stream().max(Comparator.comparingDouble(BreathingPause::seconds));
