@@ -7,6 +7,7 @@ import java.util.Set;
 import java.util.UUID;
 import lungwort.BadInput;
 import lungwort.diary.Diary;
+import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.guidance.Age;
@@ -139,8 +140,8 @@ final class AnswerOptions {
      *
      * @throws BadInput if a value is out of range or an id is not known
      */
-    Round apply(Round round, Age age, Conditions known) {
-        Round changed = round.with(dangerSigns(round.dangerSigns(), age, known))
+    Round apply(Round round, Person person) {
+        Round changed = round.with(dangerSigns(round.dangerSigns(), person.age(round.day()), person.conditions()))
                 .with(vitals(round.vitals()))
                 .with(symptoms(round.symptoms()));
         changed = seen == null ? changed : changed.withSymptomWords(seen);

@@ -154,19 +154,15 @@ final class RoundAddCommand implements Callable<Integer> {
         Person person = diary.persons().get(before.personId());
         return service.storing(
                 person,
-                answered(before, person),
+                answers.apply(before, person),
                 () -> diary.together(() -> {
                     Round round = diary.rounds().get(roundId);
-                    Round answered = answered(round, person);
+                    Round answered = answers.apply(round, person);
                     if (!answered.equals(round)) {
                         diary.rounds().change(answered);
                     }
                     return answered;
                 }));
-    }
-
-    private Round answered(Round round, Person person) {
-        return answers.apply(round, person.age(round.day()), person.conditions());
     }
 
     /** One bad file among many must not lose the others: its sentence comes at the end. */

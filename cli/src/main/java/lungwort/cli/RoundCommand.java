@@ -144,9 +144,9 @@ public final class RoundCommand implements Callable<Integer> {
                 Round unstored = Round.begin(person.id(), OffsetDateTime.now(diary.clock()));
                 Round begun = service.storing(
                         person,
-                        answered(unstored, person),
+                        answers.apply(unstored, person),
                         () -> diary.together(() -> {
-                            Round answered = answered(service.start(person), person);
+                            Round answered = answers.apply(service.start(person), person);
                             diary.rounds().change(answered);
                             answers.sayWhatPausesWere(diary, answered.id());
                             return answered;
@@ -154,10 +154,6 @@ public final class RoundCommand implements Callable<Integer> {
                 RoundCommand.print(service, round.ask(service, begun, answers, which.json(), out), which.json(), out);
                 return 0;
             }
-        }
-
-        private Round answered(Round round, Person person) {
-            return answers.apply(round, person.age(round.day()), person.conditions());
         }
     }
 
@@ -219,9 +215,9 @@ public final class RoundCommand implements Callable<Integer> {
                 Person person = diary.persons().get(before.personId());
                 Round stored = service.storing(
                         person,
-                        answered(before, person),
+                        answers.apply(before, person),
                         () -> diary.together(() -> {
-                            Round answered = answered(diary.rounds().get(before.id()), person);
+                            Round answered = answers.apply(diary.rounds().get(before.id()), person);
                             diary.rounds().change(answered);
                             answers.sayWhatPausesWere(diary, before.id());
                             sayWhetherBreathWasHeard(diary, before.id());
@@ -240,10 +236,6 @@ public final class RoundCommand implements Callable<Integer> {
                 }
                 return 0;
             }
-        }
-
-        private Round answered(Round round, Person person) {
-            return answers.apply(round, person.age(round.day()), person.conditions());
         }
 
         /** Of every take in which hardly any breath stands out. */
