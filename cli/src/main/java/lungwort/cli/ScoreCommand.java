@@ -139,8 +139,11 @@ final class ScoreCommand implements Callable<Integer> {
         if (split.equals(LEFT_OUT) && model == null) {
             throw new ParameterException(spec.commandLine(), "--split left-out needs a --model of train --leave-out");
         }
-        Database db = Databases.forSplit(database, split.equals(LEFT_OUT) ? learntSplit() : split);
-        List<AnnotatedRecording> all = split.equals(LEFT_OUT) ? leftOut(db) : db.recordings(split);
+        SoundModel ofOthers = split.equals(LEFT_OUT) ? ModelFile.read(Objects.requireNonNull(model)) : null;
+        String whole = ofOthers == null ? split : learntSplit(ofOthers);
+        Database db = Databases.forSplit(database, whole);
+        List<AnnotatedRecording> all =
+                ofOthers == null ? db.recordings(split) : Trainer.leftOut(ofOthers, db.withAudio(whole));
         List<AnnotatedRecording> scored =
                 all.stream().filter(AnnotatedRecording::hasAudio).toList();
         if (scored.isEmpty()) {
@@ -177,18 +180,9 @@ final class ScoreCommand implements Callable<Integer> {
     }
 
     /** The split that a model of one fold's others was made from. */
-    private String learntSplit() {
-        boolean sprsound =
-                readModel().facts().getOrDefault(Trainer.TRAINED_ON, "").contains(DatabaseKind.SPRSOUND.title());
+    private static String learntSplit(SoundModel model) {
+        boolean sprsound = model.facts().getOrDefault(Trainer.TRAINED_ON, "").contains(DatabaseKind.SPRSOUND.title());
         return sprsound ? CROSS_VALIDATION : ICBHI_CROSS_VALIDATION;
-    }
-
-    private List<AnnotatedRecording> leftOut(Database db) {
-        return Trainer.leftOut(readModel(), db.withAudio(learntSplit()));
-    }
-
-    private SoundModel readModel() {
-        return ModelFile.read(Objects.requireNonNull(model));
     }
 
     private Made crossValidated(DatabaseKind kind, List<AnnotatedRecording> scored) {

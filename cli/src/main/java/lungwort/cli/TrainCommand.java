@@ -14,6 +14,7 @@ import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.Databases;
 import lungwort.output.OutputFile;
 import lungwort.output.OutputKind;
+import lungwort.score.Measuring;
 import lungwort.score.Recipe;
 import lungwort.score.Trainer;
 import org.jspecify.annotations.Nullable;
@@ -110,16 +111,13 @@ final class TrainCommand implements Callable<Integer> {
         }
         List<AnnotatedRecording> training = db.withAudio(split);
         leftOut(db, db.recordings(split).size() - training.size());
-        SoundModel model = (leaveOut == null
-                        ? Trainer.train(db.kind(), training, read, cache.measuring(progress))
-                        : Trainer.trainWithout(leaveOut, db.kind(), training, read, cache.measuring(progress)))
-                .with(Map.of(Trainer.TRAINED_ON, db.kind().title() + " training set"));
-        if (leaveOut == null) {
-            return new Trained(model, training);
-        }
-        List<AnnotatedRecording> held = Trainer.leftOut(model, training);
+        Measuring measuring = cache.measuring(progress);
+        SoundModel model = leaveOut == null
+                ? Trainer.train(db.kind(), training, read, measuring)
+                : Trainer.trainWithout(leaveOut, db.kind(), training, read, measuring);
         return new Trained(
-                model, training.stream().filter(r -> !held.contains(r)).toList());
+                model.with(Map.of(Trainer.TRAINED_ON, db.kind().title() + " training set")),
+                leaveOut == null ? training : Trainer.without(leaveOut, training, read));
     }
 
     private Trained onBoth(Recipe read, ProgressLine progress) {

@@ -40,12 +40,20 @@ public final class Trainer {
     public static SoundModel train(
             DatabaseKind kind, List<AnnotatedRecording> recordings, Recipe recipe, Measuring measuring) {
         requireAudio(recordings);
-        List<Measured> measured = measure(kind, recordings, recipe, measuring);
-        Map<String, String> facts = facts(recordings, recipe);
+        return model(kind, measure(kind, recordings, recipe, measuring), recordings, recipe, measuring.progress());
+    }
+
+    private static SoundModel model(
+            DatabaseKind kind,
+            List<Measured> measured,
+            List<AnnotatedRecording> learnt,
+            Recipe recipe,
+            Progress progress) {
+        Map<String, String> facts = facts(learnt, recipe);
         if (kind == DatabaseKind.ICBHI) {
             facts.put(SEGMENTS, CYCLES);
         }
-        return fit(measured, recipe, measuring.progress()).with(facts);
+        return fit(measured, recipe, progress).with(facts);
     }
 
     /**
@@ -66,13 +74,13 @@ public final class Trainer {
                 .filter(i -> folds[i] != fold - 1)
                 .mapToObj(measured::get)
                 .toList();
-        List<AnnotatedRecording> rest = inFold(fold, recordings, recipe, false);
-        Map<String, String> facts = facts(rest, recipe);
-        facts.put(LEFT_OUT, String.valueOf(fold));
-        if (kind == DatabaseKind.ICBHI) {
-            facts.put(SEGMENTS, CYCLES);
-        }
-        return fit(learnt, recipe, measuring.progress()).with(facts);
+        return model(kind, learnt, without(fold, recordings, recipe), recipe, measuring.progress())
+                .with(Map.of(LEFT_OUT, String.valueOf(fold)));
+    }
+
+    /** The recordings that {@link #trainWithout} learns from. */
+    public static List<AnnotatedRecording> without(int fold, List<AnnotatedRecording> recordings, Recipe recipe) {
+        return inFold(fold, recordings, recipe, false);
     }
 
     /**
@@ -87,7 +95,7 @@ public final class Trainer {
                 .orElseThrow(() -> new BadInput(
                         "This model learnt from a whole training set; make one with `lungwort train --leave-out 1`."));
         Recipe recipe = Recipe.parse(model.facts().getOrDefault(RECIPE_TEXT, ""), "the model's recipe");
-        List<AnnotatedRecording> learnt = inFold(fold, recordings, recipe, false);
+        List<AnnotatedRecording> learnt = without(fold, recordings, recipe);
         if (!Database.digest(learnt).equals(model.facts().get(DIGEST))) {
             throw new BadInput(
                     "This model was made of other recordings than these, or of others of them; which it has not seen cannot be told.");
