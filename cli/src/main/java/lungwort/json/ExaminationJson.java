@@ -12,6 +12,7 @@ import lungwort.breath.Breath;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
 import lungwort.breath.PhaseSpan;
+import lungwort.classify.HeardEvent;
 import lungwort.examine.BreathSummary;
 import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
@@ -33,7 +34,7 @@ import org.jspecify.annotations.Nullable;
  * comes back as NaN.
  *
  * <p>Keys: {@code file, suggestion, probabilities{continuous, discontinuous, poorQuality}, quality{usable, issues[id], findings[..], events[..]}, breaths[..],
- * respiratoryRatePerMinute, respiratoryRate{low, high, confidence}, evidence[{kind, startSeconds, endSeconds, phase, ..}], pauses[{startSeconds, endSeconds, seconds, words}], byPhase[{phase, seconds, continuousShare, crackles}], durationSeconds, source, reasons,
+ * respiratoryRatePerMinute, respiratoryRate{low, high, confidence}, evidence[{kind, startSeconds, endSeconds, phase, ..}], heard[{continuous, startSeconds, endSeconds, probability}], pauses[{startSeconds, endSeconds, seconds, words}], byPhase[{phase, seconds, continuousShare, crackles}], durationSeconds, source, reasons,
  * model, caution}. Times are seconds within the recording, frequencies Hz, widths ms, levels dB, probabilities 0 to 1; null stands for "not measured".
  */
 public final class ExaminationJson {
@@ -49,6 +50,7 @@ public final class ExaminationJson {
         node.set("breaths", breaths(e.breathing()));
         rate(node, e.breathing().rate());
         node.set("evidence", evidence(e.evidence()));
+        node.set("heard", heard(e.events()));
         node.set("pauses", pauses(e.pauses()));
         node.set("byPhase", byPhase(e));
         BreathSummary.of(e).forEach(summary -> node.set("perBreath", perBreath(summary)));
@@ -106,6 +108,7 @@ public final class ExaminationJson {
                     quality(Json.need(node, "quality")),
                     breathing(node),
                     evidence(Json.list(node, "evidence")),
+                    heard(node),
                     pauses(node),
                     texts(Json.list(node, "reasons")),
                     Json.text(node, "model"));
@@ -115,6 +118,29 @@ public final class ExaminationJson {
                             .formatted(e.getMessage()),
                     e);
         }
+    }
+
+    private static ArrayNode heard(List<HeardEvent> events) {
+        ArrayNode array = Json.array();
+        for (HeardEvent event : events) {
+            ObjectNode node = array.addObject().put("continuous", event.continuous());
+            span(node, event.startSeconds(), event.endSeconds());
+            Json.put(node, "probability", event.probability());
+        }
+        return array;
+    }
+
+    private static List<HeardEvent> heard(JsonNode node) {
+        List<HeardEvent> events = new ArrayList<>();
+        // Examinations that were stored before single sounds were looked for have none.
+        for (JsonNode e : node.path("heard")) {
+            events.add(new HeardEvent(
+                    Json.number(e, "startSeconds"),
+                    Json.number(e, "endSeconds"),
+                    Json.bool(e, "continuous"),
+                    Json.number(e, "probability")));
+        }
+        return events;
     }
 
     private static ArrayNode pauses(List<BreathingPause> pauses) {

@@ -38,22 +38,7 @@ final class Media {
         if (examination == null || recording == null || recording.length() == 0) {
             return null;
         }
-        return Pictures.of(titled(examination, take.tag() + " " + take.place()), recording);
-    }
-
-    /** The same under another title: a file name may hold a name. */
-    private static Examination titled(Examination e, String title) {
-        return new Examination(
-                title,
-                e.durationSeconds(),
-                e.source(),
-                e.suggestion(),
-                e.probabilities(),
-                e.quality(),
-                e.breathing(),
-                e.evidence(),
-                e.reasons(),
-                e.model());
+        return Pictures.of(examination.titled(take.tag() + " " + take.place()), recording);
     }
 
     static byte[] png(BufferedImage image) {

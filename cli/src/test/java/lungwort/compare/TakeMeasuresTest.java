@@ -104,6 +104,7 @@ class TakeMeasuresTest {
                 EXAMINATION.quality(),
                 EXAMINATION.breathing(),
                 EXAMINATION.evidence(),
+                EXAMINATION.events(),
                 List.of(new BreathingPause(2, 11)),
                 EXAMINATION.reasons(),
                 EXAMINATION.model());

@@ -164,6 +164,7 @@ public final class Examples {
                         ? new Breathing(e.breathing().breaths(), new Breathing.Rate(rate, rate - 1, rate + 1, 0.9))
                         : Breathing.NONE,
                 e.evidence(),
+                e.events(),
                 number(words, "pause", 0) == 0
                         ? List.of()
                         : List.of(new BreathingPause(2, 2 + number(words, "pause", 0))),

@@ -12,6 +12,7 @@ import lungwort.breath.Breath;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
 import lungwort.breath.PhaseSpan;
+import lungwort.classify.HeardEvent;
 import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
@@ -64,6 +65,7 @@ class ExaminationJsonTest {
                             new Crackle(SoundKind.FINE_CRACKLE, 3.1, 3.106, 0.7, 5.5, 0.9, 12),
                             BreathPhase.UNKNOWN,
                             Double.NaN)),
+            List.of(new HeardEvent(1.44, 2.18, true, 0.625), new HeardEvent(3, 3.5, false, 1.0 / 3)),
             List.of(new BreathingPause(4.5, 13.25), new BreathingPause(20, 27.5, BreathingPause.Cut.END)),
             List.of("a wheeze of 0.5 s at 406 Hz", "one fine crackle"),
             "model-1");

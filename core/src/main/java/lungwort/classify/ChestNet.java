@@ -76,15 +76,6 @@ final class ChestNet {
         return new ChestNetTraining(items, settings, seed).train();
     }
 
-    /**
-     * What was seen in a recording.
-     *
-     * @param logits shape {@code [OUTPUTS]}
-     * @param seconds where most speaks for each, shape {@code [OUTPUTS]}
-     */
-    @SuppressWarnings("ArrayRecordComponent") // numbers on their way, never compared
-    record Look(double[] logits, double[] seconds) {}
-
     /** {@link #look}, without where. */
     double[] logits(float[][] image) {
         return look(image).logits();
@@ -96,7 +87,7 @@ final class ChestNet {
      *
      * @param image shape {@code [64][frames]}, at least 16 frames
      */
-    Look look(float[][] image) {
+    NetLook look(float[][] image) {
         if (image.length != PLANES_IN * BANDS || image[0].length < MIN_FRAMES) {
             throw new IllegalArgumentException("an image of %d rows, or too short".formatted(image.length));
         }
@@ -105,6 +96,7 @@ final class ChestNet {
         double[] logits = new double[OUTPUTS];
         Arrays.fill(logits, 0, POOR_QUALITY, Double.NEGATIVE_INFINITY);
         double[] seconds = new double[OUTPUTS];
+        float[][] moments = new float[POOR_QUALITY][frames];
         for (int k = 0; k < pieces; k++) {
             int from = (int) ((long) frames * k / pieces);
             int to = (int) ((long) frames * (k + 1) / pieces);
@@ -116,10 +108,18 @@ final class ChestNet {
                     logits[m] = seen.whole()[m];
                     seconds[m] = from * lungwort.feature.MelImage.HOP_SECONDS + (seen.mostAt(m) + 0.5) * FRAME_SECONDS;
                 }
+                spread(seen.frames()[m], moments[m], from, to);
             }
             logits[POOR_QUALITY] += seen.whole()[POOR_QUALITY] / pieces;
         }
-        return new Look(logits, seconds);
+        return new NetLook(logits, seconds, moments);
+    }
+
+    /** Gives each frame of the image the answer of the head's frame that it lies in; those left at the end the last one's. */
+    private static void spread(float[] headFrames, float[] moments, int from, int to) {
+        for (int f = from; f < to; f++) {
+            moments[f] = headFrames[Math.min(headFrames.length - 1, (f - from) / FRAMES_EACH)];
+        }
     }
 
     private NetHead.Seen piece(float[][] image) {

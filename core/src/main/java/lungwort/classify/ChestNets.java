@@ -27,14 +27,15 @@ final class ChestNets {
         return look(image).logits();
     }
 
-    /** The mean of the nets' logits; for each question the place that the net points at whose yes is the loudest. */
-    ChestNet.Look look(float[][] image) {
+    /** The mean of the nets' logits, of the whole and moment by moment; for each question the place that the net points at whose yes is the loudest. */
+    NetLook look(float[][] image) {
         double[] logits = new double[ChestNet.OUTPUTS];
         double[] loudest = new double[ChestNet.OUTPUTS];
         Arrays.fill(loudest, Double.NEGATIVE_INFINITY);
         double[] seconds = new double[ChestNet.OUTPUTS];
+        float[][] frames = new float[ChestNet.POOR_QUALITY][image[0].length];
         for (ChestNet net : nets) {
-            ChestNet.Look look = net.look(image);
+            NetLook look = net.look(image);
             for (int m = 0; m < ChestNet.OUTPUTS; m++) {
                 logits[m] += look.logits()[m] / nets.size();
                 if (look.logits()[m] > loudest[m]) {
@@ -42,8 +43,13 @@ final class ChestNets {
                     seconds[m] = look.seconds()[m];
                 }
             }
+            for (int m = 0; m < frames.length; m++) {
+                for (int f = 0; f < frames[m].length; f++) {
+                    frames[m][f] += look.frames()[m][f] / nets.size();
+                }
+            }
         }
-        return new ChestNet.Look(logits, seconds);
+        return new NetLook(logits, seconds, frames);
     }
 
     void write(DataOutput out) throws IOException {

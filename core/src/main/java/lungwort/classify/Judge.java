@@ -40,9 +40,9 @@ public final class Judge {
         float[][] image = model.seesImage() ? extractor.image() : new float[0][];
         List<WindowAnswer> answers =
                 Arrays.stream(features).map(x -> model.window(x, recording)).toList();
-        ChestNet.Look seen = model.stages().seen(image);
-        Judgement judgement =
-                judge(spans, answers, model.recordingProbabilities(answers, recording, seen), recording, quality);
+        NetLook seen = model.look(image);
+        double[] whole = model.recordingProbabilities(answers, recording, seen);
+        Judgement judgement = judge(spans, answers, whole, model.events(seen, sounds, whole), recording, quality);
         List<Reasons.Window> windows = IntStream.range(0, features.length)
                 .mapToObj(i ->
                         new Reasons.Window(judgement.segments().get(i), features[i], SoundModel.agreement(recording)))
@@ -58,11 +58,17 @@ public final class Judge {
      * @param spans its windows
      * @param answers {@link SoundModel#window} of each window
      * @param whole {@link SoundModel#recordingProbabilities} of the recording by itself
+     * @param events {@link SoundModel#events} of the recording
      * @param recording its features, in the order of the recording catalogue
      * @param quality its {@link lungwort.quality.QualityMeasures#relative}
      */
     public Judgement judge(
-            List<TimeSpan> spans, List<WindowAnswer> answers, double[] whole, float[] recording, double[] quality) {
+            List<TimeSpan> spans,
+            List<WindowAnswer> answers,
+            double[] whole,
+            List<HeardEvent> events,
+            float[] recording,
+            double[] quality) {
         List<Judgement.JudgedSegment> segments = IntStream.range(0, spans.size())
                 .mapToObj(i -> new Judgement.JudgedSegment(
                         spans.get(i).startSeconds(),
@@ -83,6 +89,7 @@ public final class Judge {
                 poor.refused() || limits.unsure(c),
                 model.familiar(recording),
                 List.of(),
-                segments);
+                segments,
+                events);
     }
 }

@@ -15,6 +15,7 @@ import java.util.List;
  * @param familiar true if the recording sounds, on the whole, like those learnt from: only then does it say something that nothing was found
  * @param reasons in plain words, the measured facts that moved it most, strongest first
  * @param segments the windows looked at, with their probabilities
+ * @param events single extra sounds that it finds, in order of time
  */
 public record Judgement(
         double continuous,
@@ -26,10 +27,38 @@ public record Judgement(
         boolean cannotTell,
         boolean familiar,
         List<String> reasons,
-        List<JudgedSegment> segments) {
+        List<JudgedSegment> segments,
+        List<HeardEvent> events) {
     public Judgement {
         reasons = List.copyOf(reasons);
         segments = List.copyOf(segments);
+        events = List.copyOf(events);
+    }
+
+    /** Without single sounds. */
+    public Judgement(
+            double continuous,
+            double discontinuous,
+            double poorQuality,
+            boolean heardContinuous,
+            boolean heardDiscontinuous,
+            boolean poor,
+            boolean cannotTell,
+            boolean familiar,
+            List<String> reasons,
+            List<JudgedSegment> segments) {
+        this(
+                continuous,
+                discontinuous,
+                poorQuality,
+                heardContinuous,
+                heardDiscontinuous,
+                poor,
+                cannotTell,
+                familiar,
+                reasons,
+                segments,
+                List.of());
     }
 
     /** The same with reasons. */
@@ -44,7 +73,8 @@ public record Judgement(
                 cannotTell,
                 familiar,
                 why,
-                segments);
+                segments,
+                events);
     }
 
     /**

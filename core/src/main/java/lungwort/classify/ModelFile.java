@@ -43,7 +43,7 @@ public final class ModelFile {
     public static final int MAX_BYTES = 64 << 20;
 
     private static final int MAX_ENTRY_BYTES = 128 << 20;
-    private static final int MAX_ENTRIES = 9;
+    private static final int MAX_ENTRIES = 10;
     private static final int END_BYTES = 22;
     private static final String MANIFEST = "manifest.json";
     private static final String SEGMENT = "segment.bin";
@@ -55,6 +55,11 @@ public final class ModelFile {
     private static final String IMAGE = "image";
     private static final String RECORDING = "recording.bin";
     private static final String TAKES = "takes.bin";
+    private static final String EVENTS = "events.bin";
+    private static final String EVENT_LIMITS = "events";
+    private static final String EVENT_FACTS = "facts";
+    private static final String CONTINUOUS_FROM = "continuousFrom";
+    private static final String DISCONTINUOUS_FROM = "discontinuousFrom";
     private static final String CALIBRATION = "calibration";
     private static final String CALIBRATION_ALONE = "calibrationAlone";
     private static final String POOR_RULE = "poorRule";
@@ -110,6 +115,9 @@ public final class ModelFile {
                 }
                 put(zip, RECORDING, bytes(model.stages().recording()));
                 put(zip, TAKES, bytes(model.stages().takes()));
+                if (model.stages().events() != null) {
+                    put(zip, EVENTS, bytes(model.stages().events()));
+                }
             }
             return out.toByteArray();
         } catch (IOException e) {
@@ -126,6 +134,13 @@ public final class ModelFile {
     private static byte[] bytes(ChestNets net) throws IOException {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         net.write(new DataOutputStream(out));
+        return out.toByteArray();
+    }
+
+    private static byte[] bytes(EventModel events) throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        events.continuous().write(new DataOutputStream(out));
+        events.discontinuous().write(new DataOutputStream(out));
         return out.toByteArray();
     }
 
@@ -174,6 +189,12 @@ public final class ModelFile {
         if (model.stages().net() != null) {
             root.put(IMAGE, ChestNet.IMAGE);
             putShare(root.putObject(NET_SHARE), model.stages().net().share());
+        }
+        if (model.stages().events() != null) {
+            root.putObject(EVENT_LIMITS)
+                    .put(EVENT_FACTS, String.join(" ", EventFacts.NAMES))
+                    .put(CONTINUOUS_FROM, model.stages().events().continuousFrom())
+                    .put(DISCONTINUOUS_FROM, model.stages().events().discontinuousFrom());
         }
         if (model.familiarSpectrum() != null) {
             putFamiliar(root.putObject(FAMILIAR), model.familiarSpectrum());
@@ -298,7 +319,24 @@ public final class ModelFile {
                         : null,
                 parts.containsKey(NET) ? net(part(parts, NET), manifest) : null,
                 blend(part(parts, RECORDING), recording, RecordingClass.COUNT),
+                parts.containsKey(EVENTS) ? events(parts, manifest.path(EVENT_LIMITS)) : null,
                 blend(part(parts, TAKES), TakesFeatures.SIZE, RecordingClass.COUNT));
+    }
+
+    private static EventModel events(Map<String, byte[]> parts, JsonNode limits) throws IOException {
+        if (!parts.containsKey(NET)) {
+            throw Numbers.damaged("it finds single sounds by a net and has none");
+        }
+        if (!limits.path(EVENT_FACTS).asText("").equals(String.join(" ", EventFacts.NAMES))) {
+            throw new BadInput(
+                    "It tells single sounds by other facts than this version measures; train it again with 'lungwort train'.");
+        }
+        return whole(part(parts, EVENTS), in -> {
+            Blend continuous = Blend.read(in, EventFacts.NAMES.size(), 2);
+            Blend discontinuous = Blend.read(in, EventFacts.NAMES.size(), 2);
+            return new EventModel(
+                    continuous, discontinuous, share(limits, CONTINUOUS_FROM), share(limits, DISCONTINUOUS_FROM));
+        });
     }
 
     private static SoundModel.NetModel net(byte[] bytes, JsonNode manifest) throws IOException {

@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param bursts features and learners that tell windows with discontinuous sounds by their bursts; null to train none
  * @param net the net over mel levels, whose logits the recording's learners see too; null to train none
  * @param recording features and learners for the whole recording
+ * @param events learners that tell single sounds in a recording by what the net says of each moment and by what was measured; null to train none. They need the net
  * @param takes learners for a recording among the person's others
  */
 public record ModelSettings(
@@ -24,10 +25,15 @@ public record ModelSettings(
         @Nullable BlendSettings bursts,
         @Nullable NetSettings net,
         BlendSettings recording,
+        @Nullable BlendSettings events,
         BlendSettings takes) {
     public ModelSettings {
         if (folds < 2 || folds > 50) {
             throw lungwort.BadInput.of("The recipe asks for %d inner folds; use 2 to 50.", folds);
+        }
+        if (events != null && net == null) {
+            throw new lungwort.BadInput(
+                    "The recipe's part 'events' finds sounds by its net and has none; give 'net', or leave 'events' out.");
         }
     }
 }

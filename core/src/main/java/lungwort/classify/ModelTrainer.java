@@ -117,6 +117,7 @@ public final class ModelTrainer {
                 burstsModel(every, burstsScale(windows)),
                 net,
                 recordingBlend(every, windows, nets),
+                nets == null ? null : eventModel(nets.frames(), whole),
                 takesBlend(every, whole));
         SoundModel.Calibrations byItself = calibrate(whole);
         PoorRule poorRule = poorRule(whole, byItself);
@@ -170,9 +171,10 @@ public final class ModelTrainer {
      *
      * @param whole learnt from all patients
      * @param logits of each recording, by a net that had not seen its patient
+     * @param frames {@link NetLook#frames} of each recording, by that net
      */
     @SuppressWarnings("ArrayRecordComponent") // never compared
-    private record Nets(ChestNets whole, double[][] logits) {}
+    private record Nets(ChestNets whole, double[][] logits, float[][][] frames) {}
 
     /** What nets that had not seen a recording's patient say of it, for tests. */
     static double[][] netLogits(List<TrainingItem> items, int[] foldOfItem, ModelSettings settings) {
@@ -202,12 +204,14 @@ public final class ModelTrainer {
         ChestNets[] nets =
                 Arrays.stream(fitted).map(f -> new ChestNets(List.of(f))).toArray(ChestNets[]::new);
         double[][] logits = new double[items.size()][];
-        IntStream.range(0, logits.length)
-                .parallel()
-                .forEach(i -> logits[i] = SoundModel.look(
-                                nets[foldOfItem[i] % parts], items.get(i).image())
-                        .logits());
-        return new Nets(nets[parts], logits);
+        float[][][] frames = new float[items.size()][][];
+        IntStream.range(0, logits.length).parallel().forEach(i -> {
+            NetLook look =
+                    SoundModel.look(nets[foldOfItem[i] % parts], items.get(i).image());
+            logits[i] = look.logits();
+            frames[i] = look.frames();
+        });
+        return new Nets(nets[parts], logits, frames);
     }
 
     /**
@@ -249,6 +253,21 @@ public final class ModelTrainer {
                     "The recipe's net learns from recordings in which listeners marked each sound, and there are none; train on SPRSound, or leave 'net' out.");
         }
         return learnt;
+    }
+
+    /**
+     * Learns to tell single sounds, and from which probability on to tell of one from models that had not learnt from the patient.
+     *
+     * @param frames {@link NetLook#frames} of each recording, by a net that had not seen its patient
+     * @param whole probabilities of each recording, by models that had not either
+     */
+    private @Nullable EventModel eventModel(float[][][] frames, double[][] whole) {
+        BlendSettings events = settings.events();
+        if (events == null) {
+            return null;
+        }
+        progress.accept("single sounds");
+        return new EventTraining(items, foldOfItem, settings.folds(), events, seed(8)).train(frames, whole);
     }
 
     private int[] all() {

@@ -38,7 +38,7 @@ final class Reasons {
             List<Window> windows,
             List<MeasuredSound> sounds,
             SoundModel.Calibrated c,
-            ChestNet.@Nullable Look seen) {
+            @Nullable NetLook seen) {
         List<String> reasons = new ArrayList<>();
         if (c.poorQuality() >= TELLING) {
             reasons.add("The recording sounds like those that listeners called too poor to judge.");
@@ -60,7 +60,7 @@ final class Reasons {
             List<Window> windows,
             List<MeasuredSound> sounds,
             double probability,
-            ChestNet.@Nullable Look seen) {
+            @Nullable NetLook seen) {
         String what = continuous ? "a continuous sound (wheeze or rhonchus)" : "crackles";
         long telling = windows.stream()
                 .filter(w -> probability(w, continuous) >= TELLING)

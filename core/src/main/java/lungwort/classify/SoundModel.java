@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import lungwort.feature.FeatureCatalogue;
+import lungwort.sound.MeasuredSound;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -31,6 +32,7 @@ public final class SoundModel {
      *
      * @param bursts null where the recipe trains none
      * @param net null where the recipe trains none
+     * @param events null where the recipe trains none, and without a net
      */
     record Stages(
             Blend segment,
@@ -39,9 +41,11 @@ public final class SoundModel {
             @Nullable BurstsModel bursts,
             @Nullable NetModel net,
             Blend recording,
+            @Nullable EventModel events,
             Blend takes) {
         /** What the net sees in an image; null where there is none. */
-        ChestNet.@Nullable Look seen(float[][] image) {
+        @Nullable
+        NetLook seen(float[][] image) {
             return net == null ? null : look(net.nets(), image);
         }
 
@@ -187,20 +191,10 @@ public final class SoundModel {
      *
      * @param windows {@link #window} of its windows, in order of time, at least one
      * @param features of the recording, in the order of the recording catalogue
-     * @param image of the recording ({@link lungwort.feature.FeatureExtractor#image}); only looked at, and so only needed, if the model {@link #seesImage}
+     * @param seen {@link #look} at the recording
      * @return shape {@code [5]}, in the order of {@link RecordingClass}
-     * @throws IllegalArgumentException if the model needs the image and there is none
      */
-    public double[] recordingProbabilities(List<WindowAnswer> windows, float[] features, float[][] image) {
-        return recordingProbabilities(windows, features, stages.seen(image));
-    }
-
-    /**
-     * The same where the image was looked at already.
-     *
-     * @param seen {@link Stages#seen} of the image
-     */
-    double[] recordingProbabilities(List<WindowAnswer> windows, float[] features, ChestNet.@Nullable Look seen) {
+    public double[] recordingProbabilities(List<WindowAnswer> windows, float[] features, @Nullable NetLook seen) {
         if (stages.net == null) {
             return stages.recording.probabilities(PoolFeatures.of(windows, null, features));
         }
@@ -208,11 +202,39 @@ public final class SoundModel {
         return stages.net.share().apply(stages.recording.probabilities(PoolFeatures.of(windows, net, features)), net);
     }
 
-    static ChestNet.Look look(ChestNets nets, float[][] image) {
+    /**
+     * What the model sees in a recording's image.
+     *
+     * @param image of the recording ({@link lungwort.feature.FeatureExtractor#image}); only looked at, and so only needed, if the model {@link #seesImage}
+     * @return null where the model holds no net
+     * @throws IllegalArgumentException if the model needs the image and there is none
+     */
+    public @Nullable NetLook look(float[][] image) {
+        return stages.seen(image);
+    }
+
+    /**
+     * The single extra sounds that the model finds in a recording.
+     *
+     * @param seen {@link #look} at the recording
+     * @param sounds measured in it, in order of time
+     * @param whole {@link #recordingProbabilities} of the recording by itself
+     * @return in order of time; empty where the model does not look for them
+     */
+    public List<HeardEvent> events(@Nullable NetLook seen, List<MeasuredSound> sounds, double[] whole) {
+        return seen == null || stages.events == null ? List.of() : stages.events.heard(seen.frames(), sounds, whole);
+    }
+
+    /** True if the model looks for single extra sounds. */
+    public boolean findsEvents() {
+        return stages.events != null;
+    }
+
+    static NetLook look(ChestNets nets, float[][] image) {
         if (image.length == 0) {
             throw new IllegalArgumentException("a net needs the recording's image");
         }
-        ChestNet.Look look = nets.look(image);
+        NetLook look = nets.look(image);
         if (!Arrays.stream(look.logits()).allMatch(Double::isFinite)) {
             throw Numbers.damaged("its net gives no numbers");
         }

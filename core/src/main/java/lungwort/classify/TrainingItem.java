@@ -1,6 +1,7 @@
 package lungwort.classify;
 
 import java.util.List;
+import lungwort.sound.MeasuredSound;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -18,6 +19,8 @@ import org.jspecify.annotations.Nullable;
  * @param quality {@link lungwort.quality.QualityMeasures#relative} of the recording; empty where they were not measured
  * @param image the recording as {@link lungwort.feature.MelImage} says; empty where there is none
  * @param heard shape {@code [2][frames of the image]}: where listeners marked a continuous sound, where a discontinuous one; empty where nobody marked any sound's time
+ * @param marked the extra sounds whose time listeners marked, in order of time
+ * @param sounds measured in the recording, in order of time; empty where they were not measured
  */
 @SuppressWarnings("ArrayRecordComponent") // numbers on their way to a trainer, never compared
 public record TrainingItem(
@@ -31,12 +34,16 @@ public record TrainingItem(
         boolean altered,
         double[] quality,
         float[][] image,
-        boolean[][] heard) {
+        boolean[][] heard,
+        List<MarkedSound> marked,
+        List<MeasuredSound> sounds) {
     /** A window from which nothing is learnt. */
     public static final int LEFT_OUT = -1;
 
     public TrainingItem {
         classes = List.copyOf(classes);
+        marked = List.copyOf(marked);
+        sounds = List.copyOf(sounds);
         if (segments.length != classes.size() || windows.length == 0 || windows.length != windowClasses.length) {
             throw new IllegalArgumentException("%d segments, %d classes, %d windows, %d window classes"
                     .formatted(segments.length, classes.size(), windows.length, windowClasses.length));
@@ -44,6 +51,35 @@ public record TrainingItem(
         if (heard.length > 0 && (heard.length != 2 || image.length == 0 || heard[0].length != image[0].length)) {
             throw new IllegalArgumentException("sounds marked at other frames than the image's");
         }
+    }
+
+    /** Without single sounds, marked or measured. */
+    public TrainingItem(
+            String patient,
+            float[][] segments,
+            List<SegmentClass> classes,
+            float[][] windows,
+            int[] windowClasses,
+            float[] recording,
+            @Nullable RecordingClass label,
+            boolean altered,
+            double[] quality,
+            float[][] image,
+            boolean[][] heard) {
+        this(
+                patient,
+                segments,
+                classes,
+                windows,
+                windowClasses,
+                recording,
+                label,
+                altered,
+                quality,
+                image,
+                heard,
+                List.of(),
+                List.of());
     }
 
     /** Without an image. */

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import lungwort.audio.SourceFormat;
 import lungwort.breath.Breathing;
+import lungwort.classify.HeardEvent;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
 
@@ -19,6 +20,7 @@ import lungwort.quality.QualityIssue;
  * @param quality whether it could be judged
  * @param breathing breaths and respiratory rate
  * @param evidence measured sounds in order of time
+ * @param events single sounds that the model hears, in order of time: where to listen
  * @param pauses stretches in which no breath was found, in order of time: to be asked about, whatever the suggestion
  * @param reasons in plain words, the measured facts that moved the suggestion most, strongest first
  * @param model name and version of the model
@@ -32,6 +34,7 @@ public record Examination(
         Quality quality,
         Breathing breathing,
         List<Evidence> evidence,
+        List<HeardEvent> events,
         List<BreathingPause> pauses,
         List<String> reasons,
         String model) {
@@ -42,11 +45,12 @@ public record Examination(
 
     public Examination {
         evidence = List.copyOf(evidence);
+        events = List.copyOf(events);
         pauses = List.copyOf(pauses);
         reasons = List.copyOf(reasons);
     }
 
-    /** Without a pause. */
+    /** Without single sounds and a pause. */
     public Examination(
             String origin,
             double durationSeconds,
@@ -68,6 +72,24 @@ public record Examination(
                 breathing,
                 evidence,
                 List.of(),
+                List.of(),
+                reasons,
+                model);
+    }
+
+    /** The same under another name: a file's may hold a person's. */
+    public Examination titled(String title) {
+        return new Examination(
+                title,
+                durationSeconds,
+                source,
+                suggestion,
+                probabilities,
+                quality,
+                breathing,
+                evidence,
+                events,
+                pauses,
                 reasons,
                 model);
     }

@@ -56,6 +56,7 @@ public final class Examiner {
                         model.poorContributions(measures.relative())),
                 breathing,
                 placed(findings.evidence(), breathing),
+                findings.events(),
                 BreathingPauses.in(recording, levels, quality),
                 findings.reasons(),
                 model.name());

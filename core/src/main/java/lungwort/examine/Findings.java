@@ -3,6 +3,7 @@ package lungwort.examine;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import lungwort.classify.HeardEvent;
 import lungwort.classify.Judgement;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
@@ -15,9 +16,15 @@ import lungwort.sound.MeasuredSound;
  * @param quality whether it could be judged: the rules' verdict, and {@link QualityIssue#UNCLEAR} where only what was learnt speaks against it
  * @param suggestion what is suggested
  * @param evidence the measured sounds that count, in order of time
+ * @param events the single sounds that the model hears, in order of time: those that the suggestion names, all where it cannot tell though the recording is not poor, and none beside "none heard"
  * @param reasons that the recording is unlike what was learnt from, why the suggestion goes beyond the model's, then the model's own
  */
-public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSound> evidence, List<String> reasons) {
+public record Findings(
+        Quality quality,
+        Suggestion suggestion,
+        List<MeasuredSound> evidence,
+        List<HeardEvent> events,
+        List<String> reasons) {
     /** A share of the recordings learnt from lies beyond the limit too, and noise or a loose contact can do it: no device is named. */
     static final String UNFAMILIAR =
             "On the whole this recording sounds unlike nearly all that the model learnt from, as through another kind of device: there it can miss most extra sounds, crackles above all.";
@@ -27,6 +34,7 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
 
     public Findings {
         evidence = List.copyOf(evidence);
+        events = List.copyOf(events);
         reasons = List.copyOf(reasons);
     }
 
@@ -49,7 +57,21 @@ public record Findings(Quality quality, Suggestion suggestion, List<MeasuredSoun
                 explained(quality, judgement),
                 suggestion,
                 Support.supported(sounds, judgement, clear),
+                told(suggestion, judgement, quality, durationSeconds),
                 reasons(suggestion, judgement, clear));
+    }
+
+    /** Beside a suggestion that names no such sound they would contradict it; in a poor recording they may be anything. */
+    private static List<HeardEvent> told(
+            Suggestion suggestion, Judgement judgement, Quality quality, double durationSeconds) {
+        boolean unsure = suggestion == Suggestion.CANNOT_TELL && !hidden(quality) && !judgement.poor();
+        return judgement.events().stream()
+                .filter(e -> unsure || (e.continuous() ? suggestion.continuous() : suggestion.discontinuous()))
+                .filter(e -> e.startSeconds() < durationSeconds)
+                .map(e -> e.endSeconds() <= durationSeconds
+                        ? e
+                        : new HeardEvent(e.startSeconds(), durationSeconds, e.continuous(), e.probability()))
+                .toList();
     }
 
     private static List<String> reasons(Suggestion suggestion, Judgement judgement, ClearSounds clear) {

@@ -7,8 +7,10 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.IntStream;
+import lungwort.classify.HeardEvent;
 import lungwort.classify.Judge;
 import lungwort.classify.Judgement;
+import lungwort.classify.NetLook;
 import lungwort.classify.RecordingClass;
 import lungwort.classify.SegmentClass;
 import lungwort.classify.SoundModel;
@@ -18,6 +20,7 @@ import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.EventLabel;
 import lungwort.dataset.RecordingLabel;
 import lungwort.examine.Findings;
+import org.jspecify.annotations.Nullable;
 
 /** Collects what models answer to annotated recordings. */
 final class Answers {
@@ -44,11 +47,11 @@ final class Answers {
                 .toList());
         List<List<WindowAnswer>> windows =
                 measured.stream().map(m -> windows(m, model)).toList();
+        List<@Nullable NetLook> seen =
+                measured.stream().map(m -> model.look(m.item().image())).toList();
         List<double[]> alone = IntStream.range(0, measured.size())
                 .mapToObj(i -> model.recordingProbabilities(
-                        windows.get(i),
-                        measured.get(i).item().recording(),
-                        measured.get(i).item().image()))
+                        windows.get(i), measured.get(i).item().recording(), seen.get(i)))
                 .toList();
         List<double[]> whole = model.amongTakes(alone);
         for (int i = 0; i < measured.size(); i++) {
@@ -57,7 +60,9 @@ final class Answers {
             } else {
                 addEvents(measured.get(i).source(), segments.get(i), model.thresholds());
             }
-            AloneAnswer answer = alone(measured.get(i), windows.get(i), alone.get(i), model);
+            List<HeardEvent> heard =
+                    model.events(seen.get(i), measured.get(i).item().sounds(), alone.get(i));
+            AloneAnswer answer = alone(measured.get(i), windows.get(i), alone.get(i), heard, model);
             addRecording(measured.get(i).source(), whole.get(i), answer, model);
         }
     }
@@ -102,16 +107,20 @@ final class Answers {
         }
     }
 
-    private AloneAnswer alone(Measured m, List<WindowAnswer> windows, double[] alone, SoundModel model) {
+    private AloneAnswer alone(
+            Measured m, List<WindowAnswer> windows, double[] alone, List<HeardEvent> heard, SoundModel model) {
         Examined examined = m.examined();
-        Judgement judgement =
-                new Judge(model).judge(m.windows(), windows, alone, m.item().recording(), examined.relative());
+        Judgement judgement = new Judge(model)
+                .judge(m.windows(), windows, alone, heard, m.item().recording(), examined.relative());
         Findings findings = Findings.of(
                 examined.quality(), judgement, examined.sounds(), examined.agreement(), examined.durationSeconds());
         // Nobody marked events in recordings of poor quality, so what is found there is neither right nor wrong.
         if (m.source().label() != RecordingLabel.POOR_QUALITY) {
             annotated.addAll(OwnSegmentation.annotated(m.source()));
-            found.addAll(OwnSegmentation.found(m.source().id(), findings.evidence(), examined.phases()));
+            found.addAll(
+                    model.findsEvents()
+                            ? OwnSegmentation.found(m.source().id(), findings.events())
+                            : OwnSegmentation.found(m.source().id(), findings.evidence(), examined.phases()));
         }
         return new AloneAnswer(
                 judgement.continuous(),

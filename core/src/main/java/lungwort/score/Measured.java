@@ -1,6 +1,7 @@
 package lungwort.score;
 
 import java.util.List;
+import lungwort.classify.MarkedSound;
 import lungwort.classify.RecordingClass;
 import lungwort.classify.SegmentClass;
 import lungwort.classify.TrainingItem;
@@ -35,8 +36,21 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 altered,
                 measured.examined().relative(),
                 image,
-                altered ? new boolean[0][] : heard(r, image[0].length));
+                altered ? new boolean[0][] : heard(r, image[0].length),
+                altered ? List.of() : marked(r),
+                measured.examined().sounds());
         return new Measured(r, item, measured.spans(), measured.examined());
+    }
+
+    private static List<MarkedSound> marked(AnnotatedRecording r) {
+        return r.events().stream()
+                .filter(e -> e.label().adventitious())
+                .map(e -> new MarkedSound(
+                        e.startSeconds(),
+                        e.endSeconds(),
+                        e.label().continuous(),
+                        e.label().discontinuous()))
+                .toList();
     }
 
     /** Where annotators marked sounds, at the frames of the image. */
@@ -66,7 +80,9 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 item.altered(),
                 item.quality(),
                 item.image(),
-                new boolean[0][]);
+                new boolean[0][],
+                List.of(),
+                item.sounds());
         return new Measured(source, cycles, windows, examined);
     }
 
@@ -95,7 +111,9 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 own.altered(),
                 new double[0],
                 own.image(),
-                new boolean[0][]);
+                new boolean[0][],
+                List.of(),
+                own.sounds());
         return new Measured(source, learnt, windows, examined);
     }
 

@@ -4,16 +4,17 @@ import java.util.ArrayList;
 import java.util.List;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.PhaseSpan;
+import lungwort.classify.HeardEvent;
 import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.sound.MeasuredSound;
 
 /**
- * Events that Lungwort found by itself, where nobody marked any, from the sounds that an examination gives as evidence. A phase of a breath in which a few crackles lie is one event,
+ * Events that Lungwort found by itself, where nobody marked any: the single sounds that a model hears, or, of a model that looks for none, the sounds that an examination gives as evidence. There a phase of a breath in which a few crackles lie is one event,
  * as crackles are described by the phase they fall in; tones that follow one another closely are one event, with a little time on either side, as annotators mark a wheeze with a
  * break in it.
  *
- * <p>How sounds are joined was chosen by folds on SPRSound's training set, where it gives F by the collar 0.20 for crackles and 0.29 for tones. Worse there: runs of crackles
+ * <p>How measured sounds are joined was chosen by folds on SPRSound's training set, where it gives F by the collar 0.20 for crackles and 0.29 for tones. Worse there: runs of crackles
  * (0.10), phases with tones (0.08), windows that the model judged, joined where they touch (0.02 and 0.01).
  */
 final class OwnSegmentation {
@@ -30,6 +31,14 @@ final class OwnSegmentation {
     private static final int LEAST_CRACKLES = 3;
 
     private OwnSegmentation() {}
+
+    /** @param events that an examination tells */
+    static List<EventSpan> found(String recording, List<HeardEvent> events) {
+        return events.stream()
+                .map(e -> new EventSpan(
+                        recording, e.startSeconds(), e.endSeconds(), e.continuous() ? CONTINUOUS : DISCONTINUOUS))
+                .toList();
+    }
 
     /**
      * @param evidence in order of time

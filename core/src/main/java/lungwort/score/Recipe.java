@@ -62,6 +62,7 @@ public record Recipe(
             "bursts",
             "net",
             "recording",
+            "events",
             "takes");
 
     /**
@@ -109,6 +110,7 @@ public record Recipe(
                     root.has("bursts") ? blend(root, "bursts") : null,
                     root.has("net") ? net(root.path("net")) : null,
                     blend(root, "recording"),
+                    root.has("events") ? blend(root, "events") : null,
                     blend(root, "takes"));
             int outer = root.path("outerFolds").asInt(5);
             if (outer < 2 || outer > 50) {

@@ -193,7 +193,10 @@ public final class Trainer {
     static SoundModel fit(List<Measured> measured, Recipe recipe, Progress progress) {
         List<TrainingItem> items = measured.stream().map(Measured::item).toList();
         int[] folds = folds(items, recipe.model().folds(), recipe.foldSeed() + 1000);
-        int steps = recipe.model().folds() + (recipe.model().net() == null ? 2 : 3);
+        int steps = recipe.model().folds()
+                + 2
+                + (recipe.model().net() == null ? 0 : 1)
+                + (recipe.model().events() == null ? 0 : 1);
         int[] step = new int[1];
         return ModelTrainer.fit(
                         items, folds, recipe.model(), what -> progress.at("training: " + what, ++step[0], steps))

@@ -147,7 +147,7 @@ class ChestNetTest {
         float[][] image = image(1500, random);
         double[] first = net.logits(part(image, 0, 750));
         double[] second = net.logits(part(image, 750, 1500));
-        ChestNet.Look whole = net.look(image);
+        NetLook whole = net.look(image);
         assertThat(whole.logits()[0]).isEqualTo(Math.max(first[0], second[0]));
         assertThat(whole.logits()[1]).isEqualTo(Math.max(first[1], second[1]));
         assertThat(whole.logits()[2]).isCloseTo((first[2] + second[2]) / 2, within(1e-9));

@@ -117,7 +117,7 @@ class ChestNetTrainingTest {
         int there = 0;
         List<TrainingItem> others = tonesAndClicks(20, 9);
         for (TrainingItem other : others) {
-            ChestNet.Look seen = net.look(other.image());
+            NetLook seen = net.look(other.image());
             double[] logits = seen.logits();
             boolean tone = other.label() == RecordingClass.CONTINUOUS;
             right += logits[0] > 0 == tone && logits[1] > 0 != tone ? 1 : 0;

@@ -15,9 +15,9 @@ class ChestNetsTest {
         ChestNets both = new ChestNets(List.of(first, second));
         boolean[] pointed = new boolean[2];
         for (TrainingItem item : NoiseModel.items(2)) {
-            ChestNet.Look a = first.look(item.image());
-            ChestNet.Look b = second.look(item.image());
-            ChestNet.Look look = both.look(item.image());
+            NetLook a = first.look(item.image());
+            NetLook b = second.look(item.image());
+            NetLook look = both.look(item.image());
             for (int m = 0; m < ChestNet.OUTPUTS; m++) {
                 assertThat(look.logits()[m]).isCloseTo((a.logits()[m] + b.logits()[m]) / 2, within(1e-9));
                 boolean louder = b.logits()[m] > a.logits()[m];

@@ -25,9 +25,9 @@ class JudgeTest {
             List<WindowAnswer> windows = Arrays.stream(item.windows())
                     .map(x -> trained.window(x, item.recording()))
                     .toList();
-            double[] whole = trained.recordingProbabilities(windows, item.recording(), item.image());
+            double[] whole = trained.recordingProbabilities(windows, item.recording(), trained.look(item.image()));
             SoundModel.Calibrated p = trained.calibratedAlone(whole);
-            Judgement own = new Judge(trained).judge(spans, windows, whole, item.recording(), new double[0]);
+            Judgement own = new Judge(trained).judge(spans, windows, whole, List.of(), item.recording(), new double[0]);
             assertThat(own.continuous()).isEqualTo(p.continuous());
             assertThat(own.poorQuality()).isEqualTo(p.poorQuality());
             Judgement all = judge(trained, new Limits(0, 0, 1), spans, windows, whole, item.recording());
@@ -56,12 +56,13 @@ class JudgeTest {
         List<WindowAnswer> windows = Arrays.stream(learnt.windows())
                 .map(x -> trained.window(x, learnt.recording()))
                 .toList();
-        double[] whole = trained.recordingProbabilities(windows, learnt.recording(), learnt.image());
+        double[] whole = trained.recordingProbabilities(windows, learnt.recording(), trained.look(learnt.image()));
         Judge judge = new Judge(trained);
-        assertThat(judge.judge(spans, windows, whole, learnt.recording(), new double[0])
+        assertThat(judge.judge(spans, windows, whole, List.of(), learnt.recording(), new double[0])
                         .familiar())
                 .isTrue();
-        assertThat(judge.judge(spans, windows, whole, coloured, new double[0]).familiar())
+        assertThat(judge.judge(spans, windows, whole, List.of(), coloured, new double[0])
+                        .familiar())
                 .isFalse();
         assertThat(judge(trained, new Limits(0, 0, 1), spans, windows, whole, learnt.recording())
                         .familiar())
@@ -85,7 +86,7 @@ class JudgeTest {
                 .map(w -> trained.window(extractor.segment(w.startSeconds(), w.endSeconds()), extractor.recording()))
                 .toList();
         SoundModel.Calibrated p = trained.calibratedAlone(
-                trained.recordingProbabilities(windows, extractor.recording(), extractor.image()));
+                trained.recordingProbabilities(windows, extractor.recording(), trained.look(extractor.image())));
         Judgement own = new Judge(trained).judge(search, breathing, search.sounds(), new double[0]);
         assertThat(own.continuous()).isEqualTo(p.continuous());
         assertThat(own.discontinuous()).isEqualTo(p.discontinuous());
@@ -107,6 +108,6 @@ class JudgeTest {
                 model.thresholds(),
                 null,
                 model.facts());
-        return new Judge(limited).judge(spans, windows, whole, recording, new double[0]);
+        return new Judge(limited).judge(spans, windows, whole, List.of(), recording, new double[0]);
     }
 }

@@ -62,9 +62,8 @@ class ModelFileTest {
         WindowAnswer again = read.window(segment, recording);
         assertThat(again.asWindow()).isEqualTo(windows.get(0).asWindow());
         assertThat(again.bursts()).isEqualTo(windows.get(0).bursts());
-        double[] whole = model.recordingProbabilities(windows, recording, new float[0][]);
-        assertThat(read.recordingProbabilities(windows, recording, new float[0][]))
-                .isEqualTo(whole);
+        double[] whole = model.recordingProbabilities(windows, recording, null);
+        assertThat(read.recordingProbabilities(windows, recording, null)).isEqualTo(whole);
         List<double[]> takes = List.of(whole, new double[] {0.6, 0.1, 0.1, 0.1, 0.1});
         assertThat(read.amongTakes(takes).get(0))
                 .isEqualTo(model.amongTakes(takes).get(0));
@@ -160,10 +159,9 @@ class ModelFileTest {
         assertThat(withNet.seesImage() && read.seesImage()).isTrue();
         for (TrainingItem item : NoiseModel.items(4)) {
             List<WindowAnswer> windows = List.of(withNet.window(item.windows()[0], item.recording()));
-            assertThat(read.recordingProbabilities(windows, item.recording(), item.image()))
-                    .isEqualTo(withNet.recordingProbabilities(windows, item.recording(), item.image()));
-            assertThatThrownBy(() -> read.recordingProbabilities(windows, item.recording(), new float[0][]))
-                    .isInstanceOf(IllegalArgumentException.class);
+            assertThat(read.recordingProbabilities(windows, item.recording(), read.look(item.image())))
+                    .isEqualTo(withNet.recordingProbabilities(windows, item.recording(), withNet.look(item.image())));
+            assertThatThrownBy(() -> read.look(new float[0][])).isInstanceOf(IllegalArgumentException.class);
         }
         int own = PoolFeatures.POOLED + FeatureCatalogue.recording().size();
         assertThat(read.stages().recording().inputs()).isEqualTo(own + ChestNet.OUTPUTS);

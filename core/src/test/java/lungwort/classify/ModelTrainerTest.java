@@ -28,7 +28,8 @@ class ModelTrainerTest {
             List<WindowAnswer> windows = Arrays.stream(item.windows())
                     .map(x -> trained.model().window(x, item.recording()))
                     .toList();
-            double[] whole = trained.model().recordingProbabilities(windows, item.recording(), item.image());
+            NetLook seen = trained.model().look(item.image());
+            double[] whole = trained.model().recordingProbabilities(windows, item.recording(), seen);
             recordings += item.label() != null
                             && Rows.likeliest(whole) == item.label().ordinal()
                     ? 1

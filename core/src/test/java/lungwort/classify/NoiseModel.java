@@ -8,6 +8,10 @@ import java.util.SplittableRandom;
 import lungwort.feature.FeatureCatalogue;
 import lungwort.feature.MelImage;
 import lungwort.quality.QualityMeasures;
+import lungwort.sound.ContinuousSound;
+import lungwort.sound.Crackle;
+import lungwort.sound.MeasuredSound;
+import lungwort.sound.SoundKind;
 import org.jspecify.annotations.Nullable;
 
 /** A model trained in a moment on random features whose first ones tell the class: it has every part of a real one. */
@@ -45,7 +49,9 @@ final class NoiseModel {
                     false,
                     quality(label, random),
                     image(label, seed * 1000 + i),
-                    heard(label)));
+                    heard(label),
+                    marked(label),
+                    measured(label)));
         }
         return items;
     }
@@ -72,6 +78,44 @@ final class NoiseModel {
         Arrays.fill(heard[0], 4, 18, label == RecordingClass.CONTINUOUS || label == RecordingClass.BOTH);
         Arrays.fill(heard[1], 12, 26, label == RecordingClass.DISCONTINUOUS || label == RecordingClass.BOTH);
         return heard;
+    }
+
+    /** The same as sounds: {@link #heard} in seconds. */
+    private static List<MarkedSound> marked(RecordingClass label) {
+        List<MarkedSound> marked = new ArrayList<>();
+        if (label == RecordingClass.CONTINUOUS || label == RecordingClass.BOTH) {
+            marked.add(new MarkedSound(4 * MelImage.HOP_SECONDS, 18 * MelImage.HOP_SECONDS, true, false));
+        }
+        if (label == RecordingClass.DISCONTINUOUS || label == RecordingClass.BOTH) {
+            marked.add(new MarkedSound(12 * MelImage.HOP_SECONDS, 26 * MelImage.HOP_SECONDS, false, true));
+        }
+        return marked;
+    }
+
+    /** Within each marked sound one that was measured. */
+    private static List<MeasuredSound> measured(RecordingClass label) {
+        return marked(label).stream()
+                .map(m -> m.continuous()
+                        ? new ContinuousSound(
+                                SoundKind.WHEEZE,
+                                m.startSeconds() + 0.02,
+                                m.endSeconds() - 0.02,
+                                List.of(),
+                                400,
+                                1,
+                                false,
+                                0.9,
+                                18)
+                        : new Crackle(
+                                SoundKind.COARSE_CRACKLE,
+                                m.startSeconds() + 0.1,
+                                m.startSeconds() + 0.11,
+                                2,
+                                11,
+                                3,
+                                20))
+                .map(MeasuredSound.class::cast)
+                .toList();
     }
 
     private static double[] quality(RecordingClass label, SplittableRandom random) {
@@ -106,7 +150,7 @@ final class NoiseModel {
         return settings(null);
     }
 
-    /** @param chestNet null to train none */
+    /** @param chestNet null to train none, and none that finds single sounds */
     static ModelSettings settings(@Nullable NetSettings chestNet) {
         LearnerSettings trees = new LearnerSettings("boosted-trees", Map.of("rounds", 10.0, "leaves", 4.0));
         LearnerSettings forest = new LearnerSettings("forest", Map.of("trees", 5.0));
@@ -121,6 +165,7 @@ final class NoiseModel {
                 new BlendSettings(List.of("burst.*", "ridge.*"), List.of(linear)),
                 chestNet,
                 new BlendSettings(List.of(), List.of(linear, trees)),
+                chestNet == null ? null : new BlendSettings(List.of(), List.of(linear, trees)),
                 new BlendSettings(List.of(), List.of(linear)));
     }
 
