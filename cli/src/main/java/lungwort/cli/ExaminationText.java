@@ -44,6 +44,10 @@ final class ExaminationText {
         for (String reason : judged ? examination.reasons() : List.<String>of()) {
             out.printf("  why: %s%n", reason);
         }
+        String heardAt = Words.heardAt(examination);
+        if (!heardAt.isEmpty()) {
+            out.printf("  listen there first: %s%n", heardAt);
+        }
         if (examination.suggestion().continuous()) {
             out.println(
                     "  check: voices, cries, and a rattling or blocked throat or nose give such sounds, too, and are heard all over the chest; if there was one, record again without it; such a noise, or a grunt, with every breath is a danger sign");

@@ -16,6 +16,7 @@ import lungwort.guidance.Missing;
 import lungwort.guidance.NextStep;
 import lungwort.guidance.Outcome;
 import lungwort.guidance.Reason;
+import lungwort.picture.Words;
 import lungwort.round.AgainstUsual;
 import lungwort.round.Asked;
 import lungwort.round.BeforeAfter;
@@ -134,6 +135,10 @@ final class RoundText {
             take.examination()
                     .filter(e -> e.quality().usable() && !e.suggestion().namesSound())
                     .ifPresent(e -> e.reasons().forEach(reason -> out.printf("    %-18s why: %s%n", "", reason)));
+            take.examination()
+                    .map(Words::heardAt)
+                    .filter(words -> !words.isEmpty())
+                    .ifPresent(words -> out.printf("    %-18s listen there first: %s%n", "", words));
             // What is suggested must not hide what else was measured.
             take.examination()
                     .filter(e -> e.quality().usable() && e.suggestion().namesSound())

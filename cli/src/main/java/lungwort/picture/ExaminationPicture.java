@@ -13,6 +13,7 @@ import java.util.List;
 import lungwort.breath.Breath;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.PhaseSpan;
+import lungwort.classify.HeardEvent;
 import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
@@ -31,6 +32,9 @@ public final class ExaminationPicture {
     private static final int MAX_WIDTH = 3600;
     private static final int PIXELS_PER_SECOND = 70;
     private static final double TOP_HZ = 2000;
+    private static final int BAR_HEIGHT = 7;
+    private static final int BAR_PIECE = 5;
+    private static final int BAR_GAP = 4;
 
     private static final Font TITLE = new Font(Font.SANS_SERIF, Font.BOLD, 20);
     private static final Font TEXT = new Font(Font.SANS_SERIF, Font.PLAIN, 15);
@@ -66,6 +70,7 @@ public final class ExaminationPicture {
         picture.title();
         picture.levels(spectrogram);
         picture.scales();
+        picture.heard();
         picture.evidence();
         picture.breaths();
         picture.pauses();
@@ -135,6 +140,24 @@ public final class ExaminationPicture {
         g.setColor(Palette.GRID);
         g.drawLine(x1, y1, x2, y2);
         g.setColor(Palette.INK);
+    }
+
+    /** Bars over the plot, in a row of their own for each kind: whole for a continuous sound, in pieces for crackles. */
+    private void heard() {
+        for (HeardEvent event : examination.events()) {
+            int x1 = axes.x(event.startSeconds());
+            int x2 = Math.max(x1 + BAR_PIECE, axes.x(event.endSeconds()));
+            int y = axes.area().y - (event.continuous() ? 24 : 12);
+            int step = event.continuous() ? x2 - x1 : BAR_PIECE + BAR_GAP;
+            for (int x = x1; x < x2; x += step) {
+                int width = Math.min(x2 - x, event.continuous() ? x2 - x1 : BAR_PIECE);
+                g.setColor(event.continuous() ? Palette.CONTINUOUS : Palette.CRACKLE);
+                g.fillRect(x, y, width, BAR_HEIGHT);
+                g.setColor(Palette.INK);
+                g.setStroke(new BasicStroke(1f));
+                g.drawRect(x, y, width, BAR_HEIGHT);
+            }
+        }
     }
 
     private void evidence() {
@@ -271,7 +294,13 @@ public final class ExaminationPicture {
                 RIGHT,
                 y);
         g.setColor(Palette.FAINT_INK);
-        g.drawString(fit(Words.counts(examination), image.getWidth() - 2 * RIGHT), RIGHT, y + 22);
+        g.drawString(fit(bars() + Words.counts(examination), image.getWidth() - 2 * RIGHT), RIGHT, y + 22);
+    }
+
+    private String bars() {
+        return examination.events().isEmpty()
+                ? ""
+                : "Bars above: listen there first; whole for a continuous sound, in pieces for crackles.  ";
     }
 
     private String fit(String text, int width) {

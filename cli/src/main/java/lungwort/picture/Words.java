@@ -2,7 +2,10 @@ package lungwort.picture;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import lungwort.breath.BreathPhase;
+import lungwort.classify.HeardEvent;
 import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
 import lungwort.sound.SoundKind;
@@ -55,6 +58,28 @@ public final class Words {
             case PAUSE -> "pause";
             case UNKNOWN -> "?";
         };
+    }
+
+    /** Where the model hears extra sounds best, kind by kind, in the order of time: "crackles at 1.2 to 2.0 s and 5.0 to 5.9 s"; empty where it tells of none. */
+    public static String heardAt(Examination examination) {
+        return Stream.of(true, false)
+                .map(continuous -> heardAt(examination.events(), continuous))
+                .filter(words -> !words.isEmpty())
+                .collect(Collectors.joining("; "));
+    }
+
+    private static String heardAt(List<HeardEvent> events, boolean continuous) {
+        List<String> spans = events.stream()
+                .filter(e -> e.continuous() == continuous)
+                .map(e -> "%.1f to %.1f s".formatted(e.startSeconds(), e.endSeconds()))
+                .toList();
+        if (spans.isEmpty()) {
+            return "";
+        }
+        int last = spans.size() - 1;
+        String listed =
+                last == 0 ? spans.get(0) : String.join(", ", spans.subList(0, last)) + " and " + spans.get(last);
+        return (continuous ? "continuous sound at " : "crackles at ") + listed;
     }
 
     static String letter(SoundKind kind) {

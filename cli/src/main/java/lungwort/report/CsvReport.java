@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
+import lungwort.classify.HeardEvent;
 import lungwort.diary.Measures;
 import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
@@ -193,10 +194,27 @@ final class CsvReport {
                 "",
                 model);
         measure(view, take, "dominant frequency", e.tellsNumber(true) ? decimals(m.dominantHz()) : "", "Hz", model);
+        for (HeardEvent event : e.events()) {
+            heard(view, take, event, model);
+        }
         // What is measured in a refused recording says nothing of the chest.
         for (Evidence evidence : e.quality().usable() ? e.evidence() : List.<Evidence>of()) {
             evidence(view, take, evidence, model);
         }
+    }
+
+    private void heard(RoundView view, ReportTake take, HeardEvent event, String model) throws IOException {
+        row(
+                view,
+                take,
+                "heard",
+                event.continuous() ? "continuous sound, probability" : "crackles, probability",
+                decimals(event.probability()),
+                "",
+                decimals(event.startSeconds()),
+                decimals(event.endSeconds()),
+                "",
+                model);
     }
 
     private void evidence(RoundView view, ReportTake take, Evidence evidence, String model) throws IOException {

@@ -110,6 +110,7 @@ final class FhirSounds {
                             "The recording was added to the diary only at %s; the time given is the beginning of its round."
                                     .formatted(ReportWords.time(take.take().recordedAt())));
         }
+        ReportWords.listenThere(e).ifPresent(words -> notes.addObject().put("text", FhirJson.string(words)));
         // What a refused recording resembles says nothing of the chest.
         (e.quality().usable() ? e.reasons() : List.<String>of())
                 .forEach(r -> notes.addObject().put("text", FhirJson.string(r)));

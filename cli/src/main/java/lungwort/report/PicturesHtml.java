@@ -103,6 +103,7 @@ final class PicturesHtml {
         // What a refused recording resembles says nothing of the chest.
         if (e != null && e.quality().usable() && !e.reasons().isEmpty()) {
             html.start("ul", "class", "reasons");
+            ReportWords.listenThere(e).ifPresent(words -> html.tag("li", words));
             e.reasons().forEach(r -> html.tag("li", r));
             html.end();
         }

@@ -4,6 +4,7 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import lungwort.breath.BreathPhase;
 import lungwort.examine.Evidence;
@@ -74,6 +75,13 @@ final class ReportWords {
         return (int) examination.evidence().stream()
                 .filter(e -> e.sound().kind() == kind)
                 .count();
+    }
+
+    /** Where the model hears extra sounds best; empty where it tells of none. */
+    static Optional<String> listenThere(Examination e) {
+        return Optional.of(Words.heardAt(e))
+                .filter(words -> !words.isEmpty())
+                .map(words -> "Listen there first: " + words + ".");
     }
 
     /** Where no sound is evidence: others may have been measured that do not count. */

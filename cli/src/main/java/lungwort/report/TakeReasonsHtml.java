@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import lungwort.examine.Examination;
 
 /** Why each take of a print suggests what it does, in a line each. On the screen the reasons stand beside picture and sound. */
@@ -25,7 +27,7 @@ final class TakeReasonsHtml {
                 take.take()
                         .examination()
                         .filter(e -> !e.reasons().isEmpty() && said(e))
-                        .ifPresent(e -> tags.computeIfAbsent(String.join(" ", e.reasons()), r -> new ArrayList<>())
+                        .ifPresent(e -> tags.computeIfAbsent(why(e), r -> new ArrayList<>())
                                 .add(take.tag()));
             }
         }
@@ -39,6 +41,11 @@ final class TakeReasonsHtml {
             html.text(reasons).end();
         });
         html.end();
+    }
+
+    private static String why(Examination e) {
+        return Stream.concat(ReportWords.listenThere(e).stream(), e.reasons().stream())
+                .collect(Collectors.joining(" "));
     }
 
     private boolean said(Examination e) {

@@ -19,6 +19,7 @@ import lungwort.audio.SourceFormat;
 import lungwort.breath.Breath;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
+import lungwort.classify.HeardEvent;
 import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
@@ -107,6 +108,13 @@ public final class Examples {
                     BreathPhase.INSPIRATION,
                     0.8));
         }
+        List<HeardEvent> events = new ArrayList<>();
+        for (int i = 0; i < wheezes; i++) {
+            events.add(new HeardEvent(0.9 + i, 1.6 + i, true, 0.6));
+        }
+        if (crackles > 0) {
+            events.add(new HeardEvent(1.9, 2.1 + 0.1 * crackles, false, 0.45));
+        }
         Suggestion suggestion = wheezes > 0
                 ? crackles > 0 ? Suggestion.BOTH : Suggestion.CONTINUOUS
                 : crackles > 0 ? Suggestion.DISCONTINUOUS : Suggestion.NONE_HEARD;
@@ -121,6 +129,8 @@ public final class Examples {
                         List.of(new Breath(1, 5, List.of(), 0.9), new Breath(5, 9, List.of(), 0.9)),
                         new Breathing.Rate(15, 14, 16, 0.9)),
                 evidence,
+                events,
+                List.of(),
                 evidence.isEmpty() ? List.of("Nothing resembles an extra sound.") : List.of(),
                 "test-model 1");
     }

@@ -3,11 +3,13 @@ package lungwort.picture;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.awt.Color;
 import java.awt.image.BufferedImage;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
+import java.util.stream.IntStream;
 import lungwort.audio.Recording;
 import lungwort.diary.Examples;
 import lungwort.examine.Examination;
@@ -78,6 +80,35 @@ class PicturesTest {
             }
         }
         assertThat(differing).isZero();
+    }
+
+    /** A bar for each stretch to listen to first, over the plot, from its beginning to its end: whole for a continuous sound, in pieces for crackles. */
+    @Test
+    void whereToListenFirstStandsOverThePlot() {
+        BufferedImage picture = Pictures.of(Examples.examination(1, 30), tone(8000, 700, 0));
+
+        int continuous = TOP - 24 + 3;
+        int crackles = TOP - 12 + 3;
+        assertThat(picture.getRGB(x(0.9) - 3, continuous)).isEqualTo(Color.WHITE.getRGB());
+        assertThat(picture.getRGB(x(1.6) + 3, continuous)).isEqualTo(Color.WHITE.getRGB());
+        assertThat(coloured(picture, 0.9, 1.6, continuous)).isGreaterThan(0.95);
+        assertThat(coloured(picture, 1.9, 5.1, crackles)).isBetween(0.5, 0.8);
+        assertThat(coloured(picture, 5.2, 10, crackles)).isZero();
+        BufferedImage without = Pictures.of(nothingFound(), tone(8000, 700, 0));
+        assertThat(coloured(without, 0, 10, continuous) + coloured(without, 0, 10, crackles))
+                .isZero();
+    }
+
+    private static int x(double seconds) {
+        return LEFT + (int) Math.round(WIDTH * seconds / SECONDS);
+    }
+
+    /** Share of a row that is not white. */
+    private static double coloured(BufferedImage picture, double from, double to, int y) {
+        long coloured = IntStream.range(x(from), x(to))
+                .filter(x -> picture.getRGB(x, y) != Color.WHITE.getRGB())
+                .count();
+        return (double) coloured / (x(to) - x(from));
     }
 
     /** The left base and the right one, named in Chinese, and two names that differ in a blank. */

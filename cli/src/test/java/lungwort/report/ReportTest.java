@@ -97,6 +97,8 @@ class ReportTest {
                 e.quality(),
                 e.breathing(),
                 e.evidence(),
+                e.events(),
+                e.pauses(),
                 List.of(reason),
                 e.model());
     }
@@ -727,6 +729,12 @@ class ReportTest {
         assertThat(rows.stream().filter(r -> r.get("measure").startsWith("wheeze, dominant")))
                 .hasSize(2)
                 .allSatisfy(r -> assertThat(r.get("value")).isEqualTo("400"));
+        List<CSVRecord> heard =
+                rows.stream().filter(r -> r.get("kind").equals("heard")).toList();
+        assertThat(heard).extracting(r -> r.get("start_seconds")).containsExactly("0.9", "1.9");
+        assertThat(heard).extracting(r -> r.get("end_seconds")).containsExactly("1.6", "2.6");
+        assertThat(heard).extracting(r -> r.get("measure")).containsOnly("continuous sound, probability");
+        assertThat(heard).extracting(r -> r.get("value")).containsOnly("0.6");
         assertThat(rows).anySatisfy(r -> {
             assertThat(r.get("measure")).isEqualTo("pulse");
             assertThat(r.get("value")).isEmpty();
@@ -767,7 +775,8 @@ class ReportTest {
         assertThat(pages(pdf)).isEqualTo(PdfReport.MAX_PAGES);
         assertThat(pdfText(pdf).replaceAll("\\s+", " "))
                 .contains("Why, take by take")
-                .contains("T1: A tone near 400 Hz stands 50 dB out")
+                .contains(
+                        "T1: Listen there first: continuous sound at 0.9 to 1.6 s and 1.9 to 2.6 s. A tone near 400 Hz stands 50 dB out")
                 .contains("T2: A tone near 400 Hz stands 30 dB out")
                 .contains("T3: A tone near 400 Hz stands 31 dB out")
                 .doesNotContain("the reasons under");
@@ -795,7 +804,8 @@ class ReportTest {
         assertThat(pdfText(pdf).replaceAll("\\s+", " "))
                 .contains("Page 1 of " + pages(pdf), "Page %d of %d".formatted(pages(pdf), pages(pdf)))
                 .contains("Why, take by take")
-                .contains("T" + n + ": A tone near 400 Hz stands %.0f dB".formatted(50 + n / 10.0));
+                .containsPattern("T" + n
+                        + ": Listen there first: [^A]* A tone near 400 Hz stands %.0f dB".formatted(50 + n / 10.0));
     }
 
     private static int pages(byte[] pdf) throws Exception {

@@ -38,7 +38,10 @@ export class Picture {
     return HEIGHT - (Math.min(hz, this.levels.topHz) / this.levels.topHz) * HEIGHT;
   }
 
-  /** @param pressed called with the second and the number of the evidence, if any */
+  /**
+   * @param chosen numbers of the evidence and of the stretch that are chosen, -1 for none
+   * @param pressed called with the second and the number of the evidence, if any
+   */
   template(available, chosen, pressed) {
     this.plotWidth = this.width(available);
     return html`
@@ -51,7 +54,8 @@ export class Picture {
           <canvas id="levels" role="img" aria-label=${t('picture.alt', { seconds: number(this.duration, 1) })}></canvas>
           <svg class="marks" width=${this.plotWidth} height=${HEIGHT + BREATH + BOTTOM} @click=${(e) => pressed(this.secondsAt(e))} aria-hidden="true">
             ${this.grid()}
-            ${this.examination.evidence.map((e, i) => this.evidence(e, i, i === chosen))}
+            ${this.examination.heard.map((e, i) => this.heard(e, i === chosen.stretch))}
+            ${this.examination.evidence.map((e, i) => this.evidence(e, i, i === chosen.evidence))}
             ${this.breaths()}
             ${this.pauses()}
             <line id="now" class="now" x1="-9" x2="-9" y1="0" y2=${HEIGHT + BREATH}></line>
@@ -71,6 +75,15 @@ export class Picture {
     return svg`
       ${[500, 1000, 1500].map((hz) => svg`<line class="grid" x1="0" x2=${this.plotWidth} y1=${this.y(hz)} y2=${this.y(hz)}></line>`)}
       ${ticks.map((s) => svg`<text class="tick" x=${Math.max(8, Math.min(this.plotWidth - 16, this.x(s)))} y=${HEIGHT + BREATH + 20}>${number(s, step < 1 ? 1 : 0)} s</text>`)}`;
+  }
+
+  /** A bar at the top, whole for a continuous sound, in pieces for crackles. */
+  heard(e, chosen) {
+    const y = e.continuous ? 6 : 15;
+    const [x1, x2] = [this.x(e.startSeconds), this.x(e.endSeconds)];
+    return svg`
+      <line class="heard under" x1=${x1 - 1} x2=${x2 + 1} y1=${y} y2=${y}></line>
+      <line class="heard ${e.continuous ? 'continuous' : 'discontinuous'} ${chosen ? 'chosen' : ''}" x1=${x1} x2=${x2} y1=${y} y2=${y}></line>`;
   }
 
   evidence(e, index, chosen) {

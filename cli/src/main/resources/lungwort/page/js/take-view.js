@@ -16,6 +16,7 @@ export class TakeView {
     this.take = take;
     this.changed = changed;
     this.chosen = -1;
+    this.stretch = -1;
     this.speed = 1;
     this.all = false;
     this.picture = new Picture(levels, take.examination);
@@ -39,8 +40,18 @@ export class TakeView {
   hear(index) {
     const e = this.take.examination.evidence[index];
     this.chosen = index;
+    this.stretch = -1;
     const around = e.endSeconds - e.startSeconds < 0.1 ? 0.35 : 0.2;
     this.player.play(Math.max(0, e.startSeconds - around), e.endSeconds + around);
+    this.changed();
+  }
+
+  /** Plays a stretch in which the model hears something, with a little around it. */
+  hearStretch(index) {
+    const e = this.take.examination.heard[index];
+    this.chosen = -1;
+    this.stretch = index;
+    this.player.play(Math.max(0, e.startSeconds - 0.3), e.endSeconds + 0.3);
     this.changed();
   }
 
@@ -59,9 +70,10 @@ export class TakeView {
     const available = Math.min(document.getElementById('app').clientWidth, 960) - 34;
     queueMicrotask(() => this.picture.paintInto(document.getElementById('levels')));
     return html`
-      ${this.picture.template(available, this.chosen, (seconds) => this.player.play(seconds))}
+      ${this.picture.template(available, { evidence: this.chosen, stretch: this.stretch }, (seconds) => this.player.play(seconds))}
       <p class="legend">${t('picture.legend')}</p>
       ${this.controls()}
+      ${this.heard()}
       ${this.evidence()}`;
   }
 
@@ -77,6 +89,20 @@ export class TakeView {
         ${select('zoom', t('player.zoom'), ZOOMS, this.picture.zoom, (v) => t('player.zoomTimes', { times: v }), (v) => { this.picture.zoom = Number(v); })}
       </div>
       <label class="check"><input type="checkbox" .checked=${this.player.raise} @change=${(e) => this.player.setRaise(e.target.checked)}>${t('player.raise')}</label>`;
+  }
+
+  /** Where to listen first. */
+  heard() {
+    const { heard, suggestion } = this.take.examination;
+    if (heard.length === 0) {
+      return nothing;
+    }
+    return html`
+      <h2>${t('heard.title')}</h2>
+      <p>${t(suggestion === 'cannot-tell' ? 'heard.hintOpen' : 'heard.hint')}</p>
+      <ul class="evidence" id="stretches">${heard.map((e, i) => html`
+        <li><button type="button" class="quiet ${i === this.stretch ? 'chosen' : ''}" aria-pressed=${i === this.stretch ? 'true' : 'false'} @click=${() => this.hearStretch(i)}>
+          ${t(e.continuous ? 'heard.continuous' : 'heard.discontinuous', { from: number(e.startSeconds, 1), to: number(e.endSeconds, 1) })}</button></li>`)}</ul>`;
   }
 
   evidence() {
