@@ -1,0 +1,171 @@
+package lungwort.classify;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.SplittableRandom;
+import lungwort.BadInput;
+import lungwort.feature.TimeSpan;
+import lungwort.sound.MeasuredSound;
+import org.junit.jupiter.api.Test;
+
+class EventModelTest {
+    private static final double[] WHOLE = {0.2, 0.3, 0.1, 0.2, 0.2};
+
+    private static List<double[]> chosen(double[][] spansWithProbability) {
+        List<TimeSpan> spans = Arrays.stream(spansWithProbability)
+                .map(s -> new TimeSpan(s[0], s[1]))
+                .toList();
+        double[] p = Arrays.stream(spansWithProbability).mapToDouble(s -> s[2]).toArray();
+        return EventModel.chosen(spans, p, true).stream()
+                .map(e -> new double[] {e.startSeconds(), e.endSeconds(), e.probability()})
+                .toList();
+    }
+
+    @Test
+    void theShareIsWhatBothCoverOverWhatEitherCovers() {
+        assertThat(EventModel.share(0, 2, 1, 4)).isEqualTo(0.25, within(1e-12));
+        assertThat(EventModel.share(1, 4, 0, 2)).isEqualTo(0.25, within(1e-12));
+        assertThat(EventModel.share(0, 4, 1, 2)).isEqualTo(0.25, within(1e-12));
+        assertThat(EventModel.share(1, 2, 1, 2)).isEqualTo(1);
+        assertThat(EventModel.share(0, 1, 1, 2)).isZero();
+        assertThat(EventModel.share(0, 1, 3, 4)).isZero();
+    }
+
+    /** A share of a fifth is another sound still, more is the same one. */
+    @Test
+    void ofStretchesThatShareMoreThanAFifthTheMostProbableStays() {
+        assertThat(chosen(new double[][] {{0, 3, 0.4}, {2, 5, 0.9}}))
+                .containsExactly(new double[] {2, 5, 0.9}, new double[] {0, 3, 0.4});
+        assertThat(chosen(new double[][] {{0, 3, 0.4}, {1.9375, 5, 0.9}})).containsExactly(new double[] {1.9375, 5, 0.9
+        });
+    }
+
+    /** The middle one gives way to the first, and so takes nothing from the third. */
+    @Test
+    void whatGaveWayTakesNothingAway() {
+        assertThat(chosen(new double[][] {{0, 2, 0.9}, {1, 3, 0.8}, {2, 4, 0.7}}))
+                .containsExactly(new double[] {0, 2, 0.9}, new double[] {2, 4, 0.7});
+        assertThat(chosen(new double[][] {{0, 2, 0.7}, {1, 3, 0.8}, {2, 4, 0.7}}))
+                .containsExactly(new double[] {1, 3, 0.8});
+    }
+
+    @Test
+    void ofTwoAsProbableTheEarlierStays() {
+        assertThat(chosen(new double[][] {{0, 2, 0.5}, {0, 3, 0.5}, {1, 3, 0.5}, {5, 6, 0.5}}))
+                .containsExactly(new double[] {0, 2, 0.5}, new double[] {5, 6, 0.5});
+        assertThat(chosen(new double[0][])).isEmpty();
+    }
+
+    /** Half of what either covers, as {@code score.EventMatching}; a sound that is both is found by either kind. */
+    @Test
+    void aStretchFindsASoundOfItsKindOfWhichItSharesHalf() {
+        List<MarkedSound> marked = List.of(new MarkedSound(0, 2, true, false), new MarkedSound(4, 5, true, true));
+        assertThat(EventModel.finds(new TimeSpan(0, 1), marked, true)).isTrue();
+        assertThat(EventModel.finds(new TimeSpan(0, 0.9), marked, true)).isFalse();
+        assertThat(EventModel.finds(new TimeSpan(0, 4), marked, true)).isTrue();
+        assertThat(EventModel.finds(new TimeSpan(0, 2), marked, false)).isFalse();
+        assertThat(EventModel.finds(new TimeSpan(4, 5), marked, true)).isTrue();
+        assertThat(EventModel.finds(new TimeSpan(4, 5), marked, false)).isTrue();
+        assertThat(EventModel.finds(new TimeSpan(4, 5), List.of(), true)).isFalse();
+    }
+
+    /** A blend by one fact alone, which it thinks the more like a sound the larger (or smaller) it is. */
+    private static Blend by(String fact, double middle, boolean larger) {
+        SplittableRandom random = new SplittableRandom(3);
+        float[][] x = new float[400][EventFacts.NAMES.size()];
+        int[] y = new int[x.length];
+        int column = EventFacts.NAMES.indexOf(fact);
+        for (int i = 0; i < x.length; i++) {
+            x[i][column] = (float) (middle + random.nextGaussian());
+            y[i] = x[i][column] > middle + 0.3 * random.nextGaussian() == larger ? 1 : 0;
+        }
+        double[] weight = new double[x.length];
+        Arrays.fill(weight, 1);
+        LearnerSettings linear = new LearnerSettings("linear-softmax", Map.of("ridge", 1.0, "iterations", 50.0));
+        return Blend.fit(x, y, weight, 2, new int[] {column}, new BlendSettings(List.of(), List.of(linear)), 1);
+    }
+
+    private static float[][] frames() {
+        float[][] frames = new float[2][200];
+        Arrays.fill(frames[0], -9);
+        Arrays.fill(frames[1], -9);
+        Arrays.fill(frames[0], 20, 60, 0.5f);
+        Arrays.fill(frames[0], 30, 40, 1.5f);
+        Arrays.fill(frames[1], 20, 60, 0.5f);
+        Arrays.fill(frames[1], 100, 120, 1.5f);
+        return frames;
+    }
+
+    /** Each kind by its own learner and its own limit, told from that limit on; by time, and of two at once the continuous one first. */
+    @Test
+    void eachKindIsToldByItsOwnLearnerAndLimit() {
+        Blend continuous = by("net.continuous.mean", 0, true);
+        Blend discontinuous = by("net.discontinuous.mean", 0, true);
+        List<HeardEvent> all = new EventModel(continuous, discontinuous, 0, 0).heard(frames(), List.of(), WHOLE);
+        EventFacts facts = new EventFacts(frames(), List.of(), WHOLE);
+        double inner = p(continuous, facts, 0.6, 0.8);
+        double outer = p(continuous, facts, 0.4, 1.2);
+        assertThat(inner).as("the louder part is more like a sound").isGreaterThan(outer);
+        // The part within covers a quarter of the whole, so that only one of the two is left.
+        assertThat(all)
+                .containsExactly(
+                        new HeardEvent(0.4, 1.2, false, p(discontinuous, facts, 0.4, 1.2)),
+                        new HeardEvent(0.6, 0.8, true, inner),
+                        new HeardEvent(2, 2.4, true, p(continuous, facts, 2, 2.4)),
+                        new HeardEvent(2, 2.4, false, p(discontinuous, facts, 2, 2.4)));
+        assertThat(all).filteredOn(HeardEvent::continuous).allMatch(e -> e.probability() < 1);
+
+        double most = all.stream()
+                .filter(e -> !e.continuous())
+                .mapToDouble(HeardEvent::probability)
+                .max()
+                .orElseThrow();
+        assertThat(new EventModel(continuous, discontinuous, inner, most).heard(frames(), List.of(), WHOLE))
+                .containsExactly(all.get(1), all.get(3));
+        assertThat(new EventModel(continuous, discontinuous, Math.nextUp(inner), Math.nextUp(most))
+                        .heard(frames(), List.of(), WHOLE))
+                .isEmpty();
+        assertThat(all).isSortedAccordingTo(Comparator.comparingDouble(HeardEvent::startSeconds));
+    }
+
+    private static double p(Blend blend, EventFacts facts, double start, double end) {
+        return blend.probabilities(facts.of(new TimeSpan(start, end)))[1];
+    }
+
+    @Test
+    void whereNothingStandsOutNothingIsHeard() {
+        float[][] silent = {new float[50], new float[50]};
+        Arrays.fill(silent[0], -5);
+        Arrays.fill(silent[1], -5);
+        List<MeasuredSound> none = List.of();
+        EventModel model = new EventModel(by("length", 1, true), by("length", 1, true), 0, 0);
+        assertThat(model.heard(silent, none, WHOLE)).isEmpty();
+    }
+
+    @Test
+    void limitsBeyondZeroAndOneAreRefused() {
+        Blend any = by("length", 1, true);
+        for (double limit : new double[] {-0.01, 1.01, Double.NaN}) {
+            assertThatThrownBy(() -> new EventModel(any, any, limit, 0.5))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessageContaining("limits are not between 0 and 1");
+            assertThatThrownBy(() -> new EventModel(any, any, 0.5, limit)).isInstanceOf(BadInput.class);
+        }
+        assertThat(new EventModel(any, any, 0, 1).discontinuousFrom()).isEqualTo(1);
+    }
+
+    @Test
+    void anEventHasALengthAndAProbability() {
+        assertThat(new HeardEvent(1, 1.5, true, 1).durationSeconds()).isEqualTo(0.5);
+        assertThatThrownBy(() -> new HeardEvent(1, 1, true, 0.5)).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> new HeardEvent(-0.1, 1, true, 0.5)).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> new HeardEvent(1, 2, true, Double.NaN)).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> new HeardEvent(1, 2, true, 1.1)).isInstanceOf(IllegalArgumentException.class);
+    }
+}
