@@ -319,7 +319,9 @@ public final class ModelFile {
                         : null,
                 parts.containsKey(NET) ? net(part(parts, NET), manifest) : null,
                 blend(part(parts, RECORDING), recording, RecordingClass.COUNT),
-                parts.containsKey(EVENTS) ? events(parts, manifest.path(EVENT_LIMITS)) : null,
+                parts.containsKey(EVENTS) || manifest.has(EVENT_LIMITS)
+                        ? events(parts, manifest.path(EVENT_LIMITS))
+                        : null,
                 blend(part(parts, TAKES), TakesFeatures.SIZE, RecordingClass.COUNT));
     }
 

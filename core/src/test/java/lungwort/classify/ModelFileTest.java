@@ -15,6 +15,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.SplittableRandom;
 import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
@@ -30,9 +31,11 @@ import org.junit.jupiter.api.io.TempDir;
 class ModelFileTest {
     private static SoundModel model;
     private static byte[] bytes;
+    private static SoundModel withNet;
 
     @BeforeAll
     static void trainOnNoise() {
+        withNet = NoiseModel.trainWithNet(1);
         model = NoiseModel.train(1).with(Map.of("recipe", "noise"));
         bytes = ModelFile.bytes(model);
     }
@@ -153,7 +156,6 @@ class ModelFileTest {
 
     @Test
     void aNetIsKeptAndAFileWithoutOneHasNoPlaceForIt() throws IOException {
-        SoundModel withNet = NoiseModel.trainWithNet(1);
         byte[] file = ModelFile.bytes(withNet);
         SoundModel read = ModelFile.read(file, "net.lungwort");
         assertThat(withNet.seesImage() && read.seesImage()).isTrue();
@@ -174,7 +176,7 @@ class ModelFileTest {
 
     @Test
     void aDamagedMissingOrStrayNetIsRefused() throws IOException {
-        List<Map.Entry<String, byte[]>> parts = parts(ModelFile.bytes(NoiseModel.trainWithNet(1)));
+        List<Map.Entry<String, byte[]>> parts = parts(ModelFile.bytes(withNet));
         Map.Entry<String, byte[]> net = parts.stream()
                 .filter(p -> p.getKey().equals("net.bin"))
                 .findFirst()
@@ -305,9 +307,125 @@ class ModelFileTest {
                 .hasMessageContaining("missing");
     }
 
+    private static List<HeardEvent> events(SoundModel model, TrainingItem item) {
+        NetLook seen = model.look(item.image());
+        List<WindowAnswer> windows = List.of(model.window(item.windows()[0], item.recording()));
+        double[] whole = model.recordingProbabilities(windows, item.recording(), seen);
+        return model.events(seen, item.sounds(), whole);
+    }
+
+    @Test
+    void theSameSingleSoundsAreHeardAfterWritingAndReading() throws IOException {
+        byte[] file = ModelFile.bytes(withNet);
+        SoundModel read = ModelFile.read(file, "events.lungwort");
+        assertThat(withNet.findsEvents() && read.findsEvents()).isTrue();
+        int heard = 0;
+        for (TrainingItem item : NoiseModel.items(4)) {
+            assertThat(events(read, item)).isEqualTo(events(withNet, item));
+            heard += events(read, item).size();
+        }
+        assertThat(heard).isGreaterThan(10);
+        EventModel events = Objects.requireNonNull(read.stages().events());
+        assertThat(events.continuousFrom())
+                .isEqualTo(Objects.requireNonNull(withNet.stages().events()).continuousFrom());
+        assertThat(events.continuousFrom()).isNotEqualTo(events.discontinuousFrom());
+        assertThat(ModelFile.bytes(read)).isEqualTo(file);
+        SoundModel without = ModelFile.read(bytes, "without.lungwort");
+        assertThat(without.findsEvents()).isFalse();
+        assertThat(parts(bytes)).extracting(Map.Entry::getKey).doesNotContain("events.bin");
+        assertThat(without.events(null, List.of(), new double[] {0.2, 0.2, 0.2, 0.2, 0.2}))
+                .isEmpty();
+    }
+
+    private static void assertRefused(byte[] file, String words) {
+        assertThatThrownBy(() -> ModelFile.read(file, "odd.lungwort"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageStartingWith("odd.lungwort: ")
+                .hasMessageContaining(words)
+                .hasMessageMatching("[^\\n]*again[^.\\n]*\\.");
+    }
+
+    @Test
+    void singleSoundsByOtherFactsOrImpossibleLimitsAreRefused() throws IOException {
+        byte[] file = ModelFile.bytes(withNet);
+        assertRefused(edited(file, text -> text.replace(" crackles.rate ", " crackles.pace ")), "other facts");
+        assertRefused(edited(file, text -> text.replace("\"facts\" : \"length ", "\"facts\" : \"")), "other facts");
+        for (String limit : List.of("continuousFrom", "discontinuousFrom")) {
+            String given = "\"" + limit + "\" : [0-9.E-]+";
+            for (String impossible : List.of("1.001", "-0.001", "\"NaN\"", "\"much\"", "null")) {
+                assertRefused(edited(file, text -> text.replaceAll(given, "\"" + limit + "\" : " + impossible)), limit);
+            }
+            assertRefused(edited(file, text -> text.replaceAll(given, "\"other\" : 0.5")), limit);
+            byte[] highest = edited(file, text -> text.replaceAll(given, "\"" + limit + "\" : 1"));
+            assertThat(ModelFile.read(highest, "highest").findsEvents()).isTrue();
+        }
+        assertRefused(edited(file, text -> text.replace("\"events\"", "\"somethingElse\"")), "other facts");
+    }
+
+    @Test
+    void aDamagedMissingOrStrayPartOfSingleSoundsIsRefused() throws IOException {
+        List<Map.Entry<String, byte[]>> parts = parts(ModelFile.bytes(withNet));
+        byte[] events = parts.stream()
+                .filter(p -> p.getKey().equals("events.bin"))
+                .findFirst()
+                .orElseThrow()
+                .getValue();
+        List<Map.Entry<String, byte[]>> others =
+                parts.stream().filter(p -> !p.getKey().equals("events.bin")).toList();
+        assertRefused(zip(others), "events.bin is missing");
+        assertRefused(zip(with(others, Arrays.copyOf(events, events.length + 1))), "longer than it should be");
+        assertRefused(zip(with(others, Arrays.copyOf(events, events.length - 1))), "cut short");
+        assertRefused(zip(with(others, new byte[0])), "cut short");
+        // A file without a net, to which both the part and its place in the manifest are added.
+        byte[] named = edited(bytes, text -> text.replaceFirst("\"thresholds\"", "\"events\" : {}, \"thresholds\""));
+        assertRefused(zip(with(parts(named), events)), "by a net and has none");
+        assertRefused(zip(with(parts(bytes), events)), "by a net and has none");
+    }
+
+    private static List<Map.Entry<String, byte[]>> with(List<Map.Entry<String, byte[]>> parts, byte[] events) {
+        List<Map.Entry<String, byte[]>> more = new ArrayList<>(parts);
+        more.add(Map.entry("events.bin", events));
+        return more;
+    }
+
+    /** Numbers that are damaged are refused on reading, or answer with sounds that have a length and a probability. */
+    @Test
+    void damagedSingleSoundsNeverEscapeAsAnotherException() throws IOException {
+        List<Map.Entry<String, byte[]>> parts = parts(ModelFile.bytes(withNet));
+        byte[] events = parts.stream()
+                .filter(p -> p.getKey().equals("events.bin"))
+                .findFirst()
+                .orElseThrow()
+                .getValue();
+        List<Map.Entry<String, byte[]>> others =
+                parts.stream().filter(p -> !p.getKey().equals("events.bin")).toList();
+        long seed = 7_002;
+        SplittableRandom random = new SplittableRandom(seed);
+        TrainingItem item = NoiseModel.items(4).get(3);
+        for (int round = 0; round < 60; round++) {
+            byte[] damaged = events.clone();
+            for (int hit = 0; hit < 3; hit++) {
+                damaged[random.nextInt(damaged.length)] ^= (byte) (1 + random.nextInt(255));
+            }
+            try {
+                events(ModelFile.read(zip(with(others, damaged)), "damaged.lungwort"), item);
+            } catch (BadInput expected) {
+                assertThat(expected).as("seed %d round %d", seed, round).hasMessageStartingWith("damaged.lungwort: ");
+            }
+        }
+    }
+
     private static byte[] edited(String name, UnaryOperator<String> edit) throws IOException {
+        return edited(bytes, name, edit);
+    }
+
+    private static byte[] edited(byte[] file, UnaryOperator<String> manifest) throws IOException {
+        return edited(file, "manifest.json", manifest);
+    }
+
+    private static byte[] edited(byte[] file, String name, UnaryOperator<String> edit) throws IOException {
         List<Map.Entry<String, byte[]>> edited = new ArrayList<>();
-        for (Map.Entry<String, byte[]> part : parts(bytes)) {
+        for (Map.Entry<String, byte[]> part : parts(file)) {
             byte[] content = part.getValue();
             if (part.getKey().equals(name)) {
                 String before = new String(content, StandardCharsets.UTF_8);
