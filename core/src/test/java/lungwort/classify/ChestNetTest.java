@@ -63,10 +63,19 @@ class ChestNetTest {
         for (int k = 0; k < blocks.length; k++) {
             planes = block(blocks[k], planes, ChestNet.POOL_ROWS[k], ChestNet.POOL_COLUMNS[k]);
         }
-        double[] expected = head(head, planes);
-        double[] logits = new ChestNet(blocks, head).logits(image);
-        for (int m = 0; m < logits.length; m++) {
-            assertThat(logits[m]).isCloseTo(expected[m], within(1e-3 * (1 + Math.abs(expected[m]))));
+        double[][] moments = new double[head.questions][planes[0][0].length];
+        double[] expected = head(head, planes, moments);
+        NetLook look = new ChestNet(blocks, head).look(image);
+        for (int m = 0; m < expected.length; m++) {
+            assertThat(look.logits()[m]).isCloseTo(expected[m], within(1e-3 * (1 + Math.abs(expected[m]))));
+        }
+        // 8 frames of the image, one after another, are one of the head; those that fill none take the last one's.
+        assertThat(look.frames()).hasDimensions(2, frames);
+        for (int m = 0; m < 2; m++) {
+            for (int f = 0; f < frames; f++) {
+                double moment = moments[m][f < frames / 8 * 8 ? f / 8 : frames / 8 - 1];
+                assertThat((double) look.frames()[m][f]).isCloseTo(moment, within(1e-3 * (1 + Math.abs(moment))));
+            }
         }
     }
 
@@ -106,7 +115,8 @@ class ChestNetTest {
         return out;
     }
 
-    private static double[] head(NetHead head, double[][][] planes) {
+    /** @param moments filled with the logits of each frame, shape {@code [questions][frames]} */
+    private static double[] head(NetHead head, double[][][] planes, double[][] moments) {
         int frames = planes[0][0].length;
         double[][] units = new double[LAST][frames];
         for (int j = 0; j < LAST; j++) {
@@ -131,6 +141,7 @@ class ChestNetTest {
                     logit += head.asked.value[m * LAST + j] * units[j][t];
                     attention += head.attended.value[m * LAST + j] * units[j][t];
                 }
+                moments[m][t] = logit;
                 whole[m] += Math.exp(attention) * logit;
                 weights += Math.exp(attention);
             }
@@ -152,6 +163,25 @@ class ChestNetTest {
         assertThat(whole.logits()[1]).isEqualTo(Math.max(first[1], second[1]));
         assertThat(whole.logits()[2]).isCloseTo((first[2] + second[2]) / 2, within(1e-9));
         assertThat(whole.seconds()[0] > 15).isEqualTo(second[0] > first[0]);
+    }
+
+    /** Each piece of a long recording says its own moments: 1603 frames are three pieces, none of which eight frames fill. */
+    @Test
+    void theMomentsOfALongRecordingAreItsPieces() {
+        SplittableRandom random = new SplittableRandom(12);
+        ChestNet net = new ChestNet(blocks(random), ChestNet.newHead(random));
+        float[][] image = image(1603, random);
+        float[][] moments = net.look(image).frames();
+        assertThat(moments).hasDimensions(2, 1603);
+        int[] bounds = {0, 534, 1068, 1603};
+        for (int k = 0; k < 3; k++) {
+            float[][] own = net.look(part(image, bounds[k], bounds[k + 1])).frames();
+            for (int m = 0; m < 2; m++) {
+                assertThat(Arrays.copyOfRange(moments[m], bounds[k], bounds[k + 1]))
+                        .isEqualTo(own[m]);
+            }
+        }
+        assertThat(part(moments, 0, 534)[0]).isNotEqualTo(part(moments, 534, 1068)[0]);
     }
 
     private static float[][] part(float[][] image, int from, int to) {

@@ -24,6 +24,13 @@ class ChestNetsTest {
                 assertThat(look.seconds()[m]).isEqualTo((louder ? b : a).seconds()[m]);
                 pointed[louder ? 1 : 0] = true;
             }
+            assertThat(look.frames()).hasDimensions(2, item.image()[0].length);
+            for (int m = 0; m < 2; m++) {
+                for (int f = 0; f < look.frames()[m].length; f++) {
+                    assertThat(look.frames()[m][f]).isCloseTo((a.frames()[m][f] + b.frames()[m][f]) / 2, within(1e-5f));
+                }
+            }
+            assertThat(a.frames()[0]).isNotEqualTo(b.frames()[0]);
         }
         assertThat(pointed).as("each net is the loudest somewhere").containsOnly(true);
     }

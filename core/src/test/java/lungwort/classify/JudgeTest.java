@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Objects;
 import java.util.SplittableRandom;
 import lungwort.audio.Recording;
 import lungwort.breath.BreathTracker;
@@ -72,7 +73,7 @@ class JudgeTest {
     /** From sound to answer: the judge makes the image that a model with a net needs, and says what the model says of that image. */
     @Test
     void aModelWithANetIsShownTheRecordingsImage() {
-        SoundModel trained = NoiseModel.trainWithNet(1);
+        SoundModel trained = tellingAll(NoiseModel.trainWithNet(1));
         SplittableRandom random = new SplittableRandom(9);
         double[] x = new double[4 * 8000];
         for (int i = 0; i < x.length; i++) {
@@ -85,11 +86,39 @@ class JudgeTest {
         List<WindowAnswer> windows = extractor.windows().stream()
                 .map(w -> trained.window(extractor.segment(w.startSeconds(), w.endSeconds()), extractor.recording()))
                 .toList();
-        SoundModel.Calibrated p = trained.calibratedAlone(
-                trained.recordingProbabilities(windows, extractor.recording(), trained.look(extractor.image())));
+        NetLook seen = trained.look(extractor.image());
+        double[] whole = trained.recordingProbabilities(windows, extractor.recording(), seen);
+        SoundModel.Calibrated p = trained.calibratedAlone(whole);
         Judgement own = new Judge(trained).judge(search, breathing, search.sounds(), new double[0]);
         assertThat(own.continuous()).isEqualTo(p.continuous());
         assertThat(own.discontinuous()).isEqualTo(p.discontinuous());
+        assertThat(own.events())
+                .isNotEmpty()
+                .isEqualTo(trained.events(seen, search.sounds(), whole))
+                .allMatch(e -> e.startSeconds() < 4.1);
+    }
+
+    /** Whatever its probability: what is told in noise would hang on the limits. */
+    private static SoundModel tellingAll(SoundModel model) {
+        SoundModel.Stages s = model.stages();
+        EventModel events = Objects.requireNonNull(s.events());
+        return new SoundModel(
+                new SoundModel.Stages(
+                        s.segment(),
+                        s.context(),
+                        s.window(),
+                        s.bursts(),
+                        s.net(),
+                        s.recording(),
+                        new EventModel(events.continuous(), events.discontinuous(), 0, 0),
+                        s.takes()),
+                model.calibrations(),
+                model.calibrationsAlone(),
+                model.limits(),
+                null,
+                model.thresholds(),
+                null,
+                model.facts());
     }
 
     private static Judgement judge(

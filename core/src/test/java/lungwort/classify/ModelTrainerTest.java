@@ -75,6 +75,88 @@ class ModelTrainerTest {
         byte[] one = Rows.withThreads(1, () -> ModelFile.bytes(NoiseModel.trainWithNet(1)));
         byte[] four = Rows.withThreads(4, () -> ModelFile.bytes(NoiseModel.trainWithNet(1)));
         assertThat(four).isEqualTo(one);
+        assertThat(ModelFile.read(one, "one").findsEvents()).isTrue();
+    }
+
+    /** Chance is what the same found sounds score in recordings they were not found in, all pairs of recordings together. */
+    @Test
+    void findsSingleSoundsOfOtherRecordingsBetterThanChance() {
+        SoundModel model = NoiseModel.trainWithNet(1);
+        List<TrainingItem> unseen = NoiseModel.items(2);
+        List<List<HeardEvent>> found = new ArrayList<>();
+        for (TrainingItem item : unseen) {
+            NetLook seen = model.look(item.image());
+            List<WindowAnswer> windows = Arrays.stream(item.windows())
+                    .map(x -> model.window(x, item.recording()))
+                    .toList();
+            double[] whole = model.recordingProbabilities(windows, item.recording(), seen);
+            found.add(model.events(seen, item.sounds(), whole));
+        }
+        for (boolean continuous : new boolean[] {true, false}) {
+            double marked = 0;
+            double told = 0;
+            double right = 0;
+            double byChance = 0;
+            for (int i = 0; i < unseen.size(); i++) {
+                marked += matching(unseen.get(i).marked(), continuous).size();
+                told += found.get(i).stream()
+                        .filter(e -> e.continuous() == continuous)
+                        .count();
+                right += right(found.get(i), unseen.get(i).marked(), continuous);
+                for (TrainingItem other : unseen) {
+                    byChance += right(found.get(i), other.marked(), continuous) / (double) unseen.size();
+                }
+            }
+            assertThat(2 * right / (told + marked)).isGreaterThan(0.7);
+            assertThat(2 * byChance / (told + marked)).isLessThan(0.5);
+        }
+    }
+
+    private static List<MarkedSound> matching(List<MarkedSound> marked, boolean continuous) {
+        return marked.stream()
+                .filter(m -> continuous ? m.continuous() : m.discontinuous())
+                .toList();
+    }
+
+    /** Marked sounds that are found; each once. */
+    private static long right(List<HeardEvent> found, List<MarkedSound> marked, boolean continuous) {
+        return matching(marked, continuous).stream()
+                .filter(m -> found.stream()
+                        .anyMatch(e -> e.continuous() == continuous
+                                && EventModel.share(e.startSeconds(), e.endSeconds(), m.startSeconds(), m.endSeconds())
+                                        >= 0.5))
+                .count();
+    }
+
+    /** A net may learn from where sounds were marked frame by frame, single sounds need their times. */
+    @Test
+    void singleSoundsWithoutMarkedSoundsAreRefusedInASentence() {
+        List<TrainingItem> unmarked = NoiseModel.items(1).stream()
+                .map(i -> called(i, Objects.requireNonNull(i.label())))
+                .toList();
+        assertThat(unmarked).allMatch(i -> i.marked().isEmpty() && i.heard().length == 2);
+        ModelSettings settings = NoiseModel.settings(new NetSettings(1, 1, 0.006));
+        assertThatThrownBy(() -> ModelTrainer.fit(unmarked, NoiseModel.folds(), settings, what -> {}))
+                .isInstanceOf(lungwort.BadInput.class)
+                .hasMessageContaining("leave 'events' out");
+    }
+
+    @Test
+    void singleSoundsWithoutANetAreRefusedInASentence() {
+        ModelSettings s = NoiseModel.settings(new NetSettings(1, 1, 0.006));
+        assertThatThrownBy(() -> new ModelSettings(
+                        s.seed(),
+                        s.folds(),
+                        s.segment(),
+                        s.context(),
+                        s.window(),
+                        s.bursts(),
+                        null,
+                        s.recording(),
+                        s.events(),
+                        s.takes()))
+                .isInstanceOf(lungwort.BadInput.class)
+                .hasMessageContaining("give 'net', or leave 'events' out");
     }
 
     /** ICBHI's breath cycles tell which breath holds a sound, not when it is heard. */

@@ -7,6 +7,7 @@ import java.util.stream.Stream;
 import lungwort.audio.SourceFormat;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.Breathing;
+import lungwort.classify.HeardEvent;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
 import lungwort.sound.Crackle;
@@ -102,5 +103,30 @@ class ExaminationTest {
         assertThat(new ClearSounds(false, false, false, false, List.of(1.5), true).reasons(false, false))
                 .isNotEmpty()
                 .noneMatch(ClearSounds::leftToTheListener);
+    }
+
+    /** A file's name may be a person's; nothing else of the examination changes with it. */
+    @Test
+    void underAnotherNameAllElseIsTheSame() {
+        Crackle crackle = new Crackle(SoundKind.FINE_CRACKLE, 1, 1.006, 0.7, 6, 1, 10);
+        Examination examination = new Examination(
+                "a person.wav",
+                15,
+                SourceFormat.memory(4000),
+                Suggestion.BOTH,
+                new Examination.Probabilities(0.7, 0.6, 0.1),
+                new Quality(true, List.of(new Quality.Finding(QualityIssue.HUM, false, "50 Hz"))),
+                new Breathing(List.of(), null),
+                List.of(new Evidence(crackle, BreathPhase.INSPIRATION, 0.8)),
+                List.of(new HeardEvent(1, 2, true, 0.4), new HeardEvent(1.5, 2.5, false, 0.9)),
+                List.of(new BreathingPause(3, 14)),
+                List.of("To the learnt model it sounds so."),
+                "none");
+
+        Examination titled = examination.titled("recording 1");
+
+        assertThat(titled.origin()).isEqualTo("recording 1");
+        assertThat(titled).isNotEqualTo(examination);
+        assertThat(titled.titled("a person.wav")).isEqualTo(examination);
     }
 }

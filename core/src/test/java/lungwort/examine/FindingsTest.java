@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import lungwort.classify.HeardEvent;
 import lungwort.classify.Judgement;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
@@ -192,6 +194,102 @@ class FindingsTest {
         Findings findings = Findings.of(overdriven, nothing, List.of(), new BreathAgreement(6, List.of(1.25, 4.3)), 15);
         assertThat(findings.suggestion()).isEqualTo(Suggestion.CANNOT_TELL);
         assertThat(findings.evidence()).isEmpty();
+    }
+
+    private static final HeardEvent TONE = new HeardEvent(1, 2, true, 0.4);
+    private static final HeardEvent CRACKLES = new HeardEvent(1.5, 2.5, false, 0.9);
+
+    private static Findings findings(
+            Quality quality, Judgement judgement, List<HeardEvent> events, List<MeasuredSound> sounds) {
+        Judgement with = new Judgement(
+                judgement.continuous(),
+                judgement.discontinuous(),
+                judgement.poorQuality(),
+                judgement.heardContinuous(),
+                judgement.heardDiscontinuous(),
+                judgement.poor(),
+                judgement.cannotTell(),
+                judgement.familiar(),
+                judgement.reasons(),
+                judgement.segments(),
+                events);
+        return Findings.of(quality, with, sounds, BreathAgreement.NONE, 15);
+    }
+
+    /** A sound that the suggestion does not name would contradict it: "none heard" beside a list of sounds (common practice). */
+    @ParameterizedTest
+    @CsvSource({
+        "true, false, true, CONTINUOUS, 1, 0",
+        "false, true, true, DISCONTINUOUS, 0, 1",
+        "true, true, true, BOTH, 1, 1",
+        "false, false, true, NONE_HEARD, 0, 0",
+        "false, false, false, NONE_STANDS_OUT, 0, 0"
+    })
+    void singleSoundsAreThoseThatTheSuggestionNames(
+            boolean continuous, boolean discontinuous, boolean familiar, Suggestion suggestion, int tones, int bursts) {
+        Judgement judgement =
+                new Judgement(0.5, 0.5, 0.01, continuous, discontinuous, false, false, familiar, List.of(), List.of());
+        Findings findings = findings(GOOD, judgement, List.of(TONE, CRACKLES), List.of());
+        assertThat(findings.suggestion()).isEqualTo(suggestion);
+        List<HeardEvent> expected = new ArrayList<>();
+        if (tones == 1) {
+            expected.add(TONE);
+        }
+        if (bursts == 1) {
+            expected.add(CRACKLES);
+        }
+        assertThat(findings.events()).isEqualTo(expected);
+    }
+
+    /** What was measured is named too, though the model by itself says nothing of it. */
+    @Test
+    void singleSoundsStandBesideASuggestionThatGoesByWhatWasMeasured() {
+        Judgement nothing = new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of());
+        List<MeasuredSound> fine = List.copyOf(crackles(53, SoundKind.FINE_CRACKLE));
+        Findings findings = findings(GOOD, nothing, List.of(TONE, CRACKLES), fine);
+        assertThat(findings.suggestion()).isEqualTo(Suggestion.DISCONTINUOUS);
+        assertThat(findings.events()).containsExactly(CRACKLES);
+    }
+
+    /** Whoever cannot be told hears where to listen, but not in a recording in which anything may sound like anything: too poor, by what was measured or learnt, or too noisy. Gaps and quiet hide sounds, and make none. */
+    @ParameterizedTest
+    @CsvSource({
+        ", true, false, true",
+        "TOO_QUIET, true, false, true",
+        "DROPOUTS, true, false, true",
+        "NOISY, true, false, false",
+        "CLIPPED, false, false, false",
+        ", true, true, false"
+    })
+    void whereItCannotTellAllSingleSoundsAreToldUnlessTheRecordingIsPoorOrNoisy(
+            QualityIssue issue, boolean usable, boolean poor, boolean told) {
+        Quality quality = new Quality(
+                usable,
+                Stream.ofNullable(issue)
+                        .map(i -> new Quality.Finding(i, !usable, ""))
+                        .toList());
+        // Sounds that the model would name are no exception: a poor recording has none that count.
+        Judgement judgement = new Judgement(0.4, 0.4, 0.2, poor, false, poor, true, true, List.of(), List.of());
+        Findings findings = findings(quality, judgement, List.of(TONE, CRACKLES), List.of());
+        assertThat(findings.suggestion()).isEqualTo(Suggestion.CANNOT_TELL);
+        assertThat(findings.events()).isEqualTo(told ? List.of(TONE, CRACKLES) : List.of());
+    }
+
+    /** A model finds sounds by frames, the last of which may reach over the recording's end. */
+    @Test
+    void singleSoundsEndWithTheRecording() {
+        Judgement both = new Judgement(0.9, 0.9, 0.01, true, true, false, false, true, List.of(), List.of());
+        List<HeardEvent> events = List.of(
+                new HeardEvent(13, 15, true, 0.5),
+                new HeardEvent(14, 15.08, false, 0.6),
+                new HeardEvent(14.99, 16, true, 0.7),
+                new HeardEvent(15, 15.5, true, 0.8),
+                new HeardEvent(15.02, 15.1, false, 0.9));
+        assertThat(findings(GOOD, both, events, List.of()).events())
+                .containsExactly(
+                        new HeardEvent(13, 15, true, 0.5),
+                        new HeardEvent(14, 15, false, 0.6),
+                        new HeardEvent(14.99, 15, true, 0.7));
     }
 
     private static List<MeasuredSound> crackles(int n, SoundKind kind, double prominenceDb) {

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import lungwort.breath.BreathPhase;
 import lungwort.breath.PhaseSpan;
+import lungwort.classify.HeardEvent;
 import lungwort.dataset.AnnotatedEvent;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.EventLabel;
@@ -90,5 +91,20 @@ class OwnSegmentationTest {
         assertThat(OwnSegmentation.annotated(r))
                 .extracting(EventSpan::kind)
                 .containsExactly("continuous", "discontinuous", "discontinuous");
+    }
+
+    /** What a model hears is an event as it is, each by itself: close or overlapping ones are not joined, and no time is added. */
+    @Test
+    void eachSoundThatAModelHearsIsAnEvent() {
+        List<HeardEvent> heard = List.of(
+                new HeardEvent(1, 1.5, true, 0.9),
+                new HeardEvent(1.2, 1.6, false, 0.3),
+                new HeardEvent(1.52, 2, true, 0.4));
+        assertThat(OwnSegmentation.found("r", heard))
+                .containsExactly(
+                        new EventSpan("r", 1, 1.5, "continuous"),
+                        new EventSpan("r", 1.2, 1.6, "discontinuous"),
+                        new EventSpan("r", 1.52, 2, "continuous"));
+        assertThat(OwnSegmentation.found("r", List.of())).isEmpty();
     }
 }

@@ -6,7 +6,11 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
 import lungwort.BadInput;
+import lungwort.classify.BlendSettings;
+import lungwort.classify.LearnerSettings;
 import lungwort.classify.NetSettings;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -57,6 +61,37 @@ class RecipeTest {
                         .model()
                         .net())
                 .isEqualTo(new NetSettings(2, 16, 0.006));
+    }
+
+    private static final String NET = ", \"net\": {\"nets\": 2, \"epochs\": 16, \"learningRate\": 0.006}";
+
+    @Test
+    void asksForSingleSoundsOrNone() {
+        assertThat(Recipe.parse(recipe(NET), "r.json").model().events()).isNull();
+        String events =
+                ", \"events\": {\"features\": [\"net.*\"], \"learners\": [{\"kind\": \"boosted-trees\", \"rounds\": 9}]}";
+        assertThat(Recipe.parse(recipe(NET + events), "r.json").model().events())
+                .isEqualTo(new BlendSettings(
+                        List.of("net.*"), List.of(new LearnerSettings("boosted-trees", Map.of("rounds", 9.0)))));
+    }
+
+    /** Single sounds are found by what a net says. */
+    @Test
+    void refusesImpossibleEvents() {
+        assertThatThrownBy(() -> Recipe.parse(recipe(", \"events\": " + LEARNERS), "r.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageStartingWith("r.json: ")
+                .hasMessageContaining("'events' finds sounds by its net and has none");
+        assertThatThrownBy(() -> Recipe.parse(recipe(NET + ", \"events\": true"), "r.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageStartingWith("r.json: ")
+                .hasMessageContaining("no part 'events'");
+        assertThatThrownBy(() -> Recipe.parse(recipe(NET + ", \"events\": {\"learners\": []}"), "r.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("no learner");
+        assertThatThrownBy(() -> Recipe.parse(recipe(NET + ", \"events\": {\"levels\": [1]}"), "r.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("levels");
     }
 
     @ParameterizedTest
