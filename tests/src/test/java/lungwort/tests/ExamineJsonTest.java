@@ -47,6 +47,14 @@ class ExamineJsonTest {
             }
         }
         assertThat(array.get(0).path("evidence")).isNotEmpty();
+        assertThat(array.get(0).path("heard")).isNotEmpty().allSatisfy(event -> {
+            assertThat(event.path("continuous").asBoolean()).isTrue();
+            assertThat(event.path("endSeconds").asDouble())
+                    .isGreaterThan(event.path("startSeconds").asDouble());
+            assertThat(event.path("probability").asDouble(-1)).isBetween(0.0, 1.0);
+        });
+        assertThat(array.get(1).path("heard").isArray()).isTrue();
+        assertThat(array.get(1).path("heard")).isEmpty();
         assertThat(array.get(1).at("/quality/usable").asBoolean()).isFalse();
         assertThat(array.get(1).path("respiratoryRatePerMinute").isNull()).isTrue();
     }

@@ -3,7 +3,9 @@ package lungwort.tests;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Set;
+import lungwort.classify.HeardEvent;
 import lungwort.cli.ShippedExaminer;
 import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
@@ -11,6 +13,7 @@ import lungwort.practice.PracticeCase;
 import lungwort.practice.PracticeRecording;
 import lungwort.practice.PracticeScenes;
 import lungwort.signal.ChestViews;
+import lungwort.sound.ContinuousSound;
 import lungwort.sound.CrackleFinder;
 import lungwort.sound.SoundKind;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -40,6 +43,40 @@ class PracticeRoundTripTest {
     @ValueSource(strings = {"polyphonic-wheeze", "stridor"})
     void otherContinuousSoundsAreSuggestedAsContinuous(String id) {
         assertThat(examine(id).suggestion()).isEqualTo(Suggestion.CONTINUOUS);
+    }
+
+    /** Where to listen first: nearly every stretch that is told holds a tone that was synthesised there, and most tones lie in one. */
+    @ParameterizedTest
+    @ValueSource(strings = {"wheeze", "rhonchus", "infant-wheeze"})
+    void whereToListenFirstLiesOnTheTonesThatAreThere(String id) {
+        PracticeRecording made = PracticeScenes.of(id).scene().synthesise();
+        List<ContinuousSound> tones = made.truth().continuous();
+        List<HeardEvent> told = ShippedExaminer.examine(made.recording()).events();
+        assertThat(told)
+                .isNotEmpty()
+                .allSatisfy(event -> assertThat(event.continuous()).isTrue());
+        assertThat(told.stream()
+                        .filter(event -> tones.stream().anyMatch(tone -> sharesHalf(event, tone)))
+                        .count())
+                .as("told %s, synthesised %s", told, spans(tones))
+                .isGreaterThanOrEqualTo(Math.round(0.8 * told.size()));
+        assertThat(tones.stream()
+                        .filter(tone -> told.stream().anyMatch(event -> sharesHalf(event, tone)))
+                        .count())
+                .as("told %s, synthesised %s", told, spans(tones))
+                .isGreaterThanOrEqualTo(Math.round(0.5 * tones.size()));
+    }
+
+    private static boolean sharesHalf(HeardEvent event, ContinuousSound tone) {
+        double shared =
+                Math.min(event.endSeconds(), tone.endSeconds()) - Math.max(event.startSeconds(), tone.startSeconds());
+        return shared >= Math.min(event.durationSeconds(), tone.durationSeconds()) / 2;
+    }
+
+    private static List<String> spans(List<ContinuousSound> tones) {
+        return tones.stream()
+                .map(tone -> "%.1f to %.1f".formatted(tone.startSeconds(), tone.endSeconds()))
+                .toList();
     }
 
     /**

@@ -179,8 +179,16 @@ class PageInBrowserTest {
                                 + " < document.getElementById('next').getBoundingClientRect().top"))
                 .as("whether breath was heard is asked before the next take is offered")
                 .isEqualTo(true);
-        page.press(By.cssSelector(".evidence button"));
+        page.press(By.cssSelector("#stretches button"));
         page.waiting().until(d -> Double.parseDouble(d.findElement(By.id("now")).getDomAttribute("x1")) > 0);
+        page.see(By.cssSelector("#stretches button.chosen"));
+        // A line has no height, so to the driver it is never visible.
+        assertThat(page.driver().findElements(By.cssSelector(".picture .heard.continuous.chosen")))
+                .hasSize(1);
+        page.press(By.cssSelector(".evidence:not(#stretches) button"));
+        page.see(By.cssSelector(".picture .tone.chosen"));
+        assertThat(page.driver().findElements(By.cssSelector("#stretches button.chosen")))
+                .isEmpty();
         new Select(page.see(By.id("zoom"))).selectByValue("4");
         new Select(page.see(By.id("speed"))).selectByValue("0.5");
         new Select(page.see(By.id("band"))).selectByValue("wheeze");
