@@ -113,13 +113,13 @@ final class DiaryTrendCommand implements Callable<Integer> {
                     measure.words(),
                     usual == null
                             ? "not known yet (needs %d earlier days)".formatted(Trend.MIN_DAYS_OF_USUAL)
-                            : "%s %s, from %s to %s over %d days"
+                            : "%s %s, from %s to %s over %s"
                                     .formatted(
                                             VitalsText.number(usual.median()),
                                             measure.unit(),
                                             VitalsText.number(usual.lowest()),
                                             VitalsText.number(usual.highest()),
-                                            usual.days()));
+                                            usual.daysWords()));
             out.printf("    %s%n", Noise.words(measure));
         }
     }

@@ -207,14 +207,14 @@ final class RoundText {
         }
         for (AgainstUsual u : usual) {
             out.printf(
-                    "    %s %s%s (usual: %s, from %s to %s, %d days%s)%n",
+                    "    %s %s%s (usual: %s, from %s to %s, %s%s)%n",
                     u.measure().words(),
                     VitalsText.number(u.value()),
                     u.outside() ? ", " + u.words() : "",
                     VitalsText.number(u.usual().median()),
                     VitalsText.number(u.usual().lowest()),
                     VitalsText.number(u.usual().highest()),
-                    u.usual().days(),
+                    u.usual().daysWords(),
                     "; the same measured twice differs by up to " + VitalsText.number(Noise.ofTwoTakes(u.measure())));
         }
     }

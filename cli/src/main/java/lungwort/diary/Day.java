@@ -14,6 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param rateHeard true if that rate was heard in a recording and not counted
  * @param spo2Percent lowest SpO2 of its rounds, in %
  * @param peakFlowLitresPerMinute lowest peak flow of its rounds (each the best of three blows), in litres a minute
+ * @param askedForClinician true if a round of it did ({@link Round#askedForClinician})
  */
 public record Day(
         LocalDate day,
@@ -23,4 +24,27 @@ public record Day(
         @Nullable Double ratePerMinute,
         boolean rateHeard,
         @Nullable Integer spo2Percent,
-        @Nullable Integer peakFlowLitresPerMinute) {}
+        @Nullable Integer peakFlowLitresPerMinute,
+        boolean askedForClinician) {
+    /** A day on which nothing asked for a clinician. */
+    public Day(
+            LocalDate day,
+            int rounds,
+            @Nullable Double wheezeShare,
+            @Nullable Double cracklesPerBreath,
+            @Nullable Double ratePerMinute,
+            boolean rateHeard,
+            @Nullable Integer spo2Percent,
+            @Nullable Integer peakFlowLitresPerMinute) {
+        this(
+                day,
+                rounds,
+                wheezeShare,
+                cracklesPerBreath,
+                ratePerMinute,
+                rateHeard,
+                spo2Percent,
+                peakFlowLitresPerMinute,
+                false);
+    }
+}

@@ -6,6 +6,7 @@ import java.time.OffsetDateTime;
 import java.util.UUID;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.NextStep;
+import lungwort.guidance.Outcome;
 import lungwort.guidance.Symptoms;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
@@ -59,6 +60,13 @@ public record Round(
     /** The day it began, in local time. */
     public LocalDate day() {
         return startedAt.toLocalDate();
+    }
+
+    /** True if the person was unwell then by the guidance itself: a danger sign was there, or the round ended with a clinician to be seen that day or an emergency. */
+    public boolean askedForClinician() {
+        boolean ended = nextStep != null
+                && (nextStep.outcome() == Outcome.EMERGENCY_NOW || nextStep.outcome() == Outcome.BE_SEEN_TODAY);
+        return ended || !dangerSigns.yes().isEmpty();
     }
 
     /** True while takes may be added. */

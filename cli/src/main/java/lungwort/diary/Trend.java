@@ -88,8 +88,43 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
      * @param lowest lowest of them
      * @param highest highest of them
      * @param days how many there are
+     * @param ofWellDays true if none of them asked for a clinician
      */
-    public record Usual(double median, double lowest, double highest, int days) {}
+    public record Usual(double median, double lowest, double highest, int days, boolean ofWellDays) {
+        /**
+         * Of days that asked for no clinician where there are enough, so that an illness that grows slowly is not taken for usual; else of all. Of all, too, where that makes a higher usual of an SpO2: of two usuals
+         * the one from which a fall shows sooner.
+         *
+         * @param well values of the days that asked for no clinician
+         * @param all values of all days, those included
+         * @return null where there are too few
+         */
+        public static @Nullable Usual of(Measure measure, List<Double> well, List<Double> all) {
+            if (all.size() < MIN_DAYS_OF_USUAL) {
+                return null;
+            }
+            Usual ofAll = of(all, well.size() == all.size());
+            if (well.size() < MIN_DAYS_OF_USUAL) {
+                return ofAll;
+            }
+            Usual ofWell = of(well, true);
+            return measure == Measure.SPO2 && ofAll.median() > ofWell.median() ? ofAll : ofWell;
+        }
+
+        private static Usual of(List<Double> values, boolean ofWellDays) {
+            return new Usual(
+                    Measures.median(values).orElseThrow(),
+                    values.stream().min(Double::compare).orElseThrow(),
+                    values.stream().max(Double::compare).orElseThrow(),
+                    values.size(),
+                    ofWellDays);
+        }
+
+        /** How many days, and, where it matters, that ill ones are among them. */
+        public String daysWords() {
+            return ofWellDays ? days + " days" : days + " days, some of which asked for a clinician";
+        }
+    }
 
     public Trend {
         days = List.copyOf(days);
@@ -133,19 +168,15 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
                 .map(Day::day)
                 .max(LocalDate::compareTo)
                 .orElse(last);
-        List<Double> values = days.stream()
-                .filter(d -> d.day().isBefore(newest))
-                .map(measure::of)
-                .filter(java.util.Objects::nonNull)
-                .toList();
-        if (values.size() < MIN_DAYS_OF_USUAL) {
-            return null;
-        }
-        return new Usual(
-                Measures.median(values).orElseThrow(),
-                values.stream().min(Double::compare).orElseThrow(),
-                values.stream().max(Double::compare).orElseThrow(),
-                values.size());
+        List<Day> before = days.stream().filter(d -> d.day().isBefore(newest)).toList();
+        return Usual.of(
+                measure,
+                values(measure, before.stream().filter(d -> !d.askedForClinician())),
+                values(measure, before.stream()));
+    }
+
+    private static List<Double> values(Measure measure, Stream<Day> days) {
+        return days.map(measure::of).filter(java.util.Objects::nonNull).toList();
     }
 
     private static Day day(LocalDate day, List<Round> rounds, Map<UUID, List<Measures>> soundsOfRounds) {
@@ -177,7 +208,8 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
                         .stream().mapToDouble(v -> v).max()),
                 rateHeard,
                 lowest(spo2),
-                lowest(flow));
+                lowest(flow),
+                rounds.stream().anyMatch(Round::askedForClinician));
     }
 
     private static @Nullable Integer lowest(List<Integer> values) {

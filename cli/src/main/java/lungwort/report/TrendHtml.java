@@ -57,16 +57,16 @@ final class TrendHtml {
                     ReportWords.capital(u.measure().words()),
                     "%s %s".formatted(ReportWords.number(u.value()), u.measure().unit()),
                     ReportWords.number(u.usual().median()),
-                    "%s to %s, %d days"
+                    "%s to %s, %s"
                             .formatted(
                                     ReportWords.number(u.usual().lowest()),
                                     ReportWords.number(u.usual().highest()),
-                                    u.usual().days()),
+                                    u.usual().daysWords()),
                     u.outside() ? u.words() : "within this person's earlier days"));
         }
         Tables.write(
                 html,
-                "The day of the newest round against earlier days, days of illness among them: within them does not mean well",
+                "The day of the newest round against earlier days; those that asked for a clinician are left out where enough others are known, but others can be days of illness too: within them does not mean well",
                 List.of("Measure", "This day", "Usual (median)", "Lowest to highest", "This day is"),
                 rows);
     }

@@ -1,10 +1,13 @@
 package lungwort.round;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.BiFunction;
+import java.util.stream.Collectors;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.compare.Clearing;
@@ -75,7 +78,7 @@ public final class Comparing {
     }
 
     /**
-     * A take against the newest earlier ones of this person at the same site, first takes that could be judged.
+     * A take against the newest earlier ones of this person at the same site, first takes that could be judged: of days on which nothing asked for a clinician where there are enough, so that an illness that grows slowly is not taken for usual.
      *
      * @throws BadInput if it is not examined yet, or a recording is missing or was changed
      */
@@ -83,19 +86,31 @@ public final class Comparing {
         Take take = diary.takes().get(takeId);
         Round round = diary.rounds().get(take.roundId());
         List<Take> earlier = new ArrayList<>();
-        for (Round before : diary.rounds().ofPerson(round.personId())) {
+        List<Take> well = new ArrayList<>();
+        List<Round> all = diary.rounds().ofPerson(round.personId());
+        Set<LocalDate> unwell =
+                all.stream().filter(Round::askedForClinician).map(Round::day).collect(Collectors.toSet());
+        for (Round before : all) {
             if (before.startedAt().toInstant().isBefore(round.startedAt().toInstant())) {
                 diary.takes().ofRound(before.id()).stream()
                         .filter(t -> t.site().equals(take.site()) && t.reason() == TakeReason.FIRST)
                         .filter(SiteView::judged)
                         .findFirst()
-                        .ifPresent(earlier::add);
+                        .ifPresent(t -> {
+                            earlier.add(t);
+                            if (!unwell.contains(before.day())) {
+                                well.add(t);
+                            }
+                        });
             }
         }
-        List<Take> newest = earlier.subList(Math.max(0, earlier.size() - MAX_EARLIER_TAKES), earlier.size());
+        boolean ofWellDays = well.size() >= Usual.ENOUGH_TAKES || well.size() == earlier.size();
+        List<Take> chosen = ofWellDays ? well : earlier;
+        List<Take> newest = chosen.subList(Math.max(0, chosen.size() - MAX_EARLIER_TAKES), chosen.size());
         return new UsualAtSite(
                 take,
                 newest,
+                ofWellDays,
                 Usual.of(measures(take), newest.stream().map(this::measures).toList(), true, REPEATABILITY));
     }
 

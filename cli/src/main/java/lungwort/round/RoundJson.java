@@ -166,6 +166,7 @@ public final class RoundJson {
         node.put("site", usual.take().site().id());
         ArrayNode earlier = node.putArray("earlier");
         usual.earlier().forEach(t -> earlier.add(t.id().toString()));
+        node.put("ofWellDays", usual.ofWellDays());
         node.put("earlierWords", RoundWords.earlier(usual));
         node.put("newKind", usual.newKind());
         node.put("enough", Usual.ENOUGH_TAKES);
@@ -260,6 +261,7 @@ public final class RoundJson {
         Json.put(node, "lowest", usual.lowest());
         Json.put(node, "highest", usual.highest());
         node.put("days", usual.days());
+        node.put("ofWellDays", usual.ofWellDays());
         return node;
     }
 }

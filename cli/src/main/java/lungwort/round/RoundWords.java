@@ -64,7 +64,9 @@ public final class RoundWords {
         String words = counts.entrySet().stream()
                 .map(e -> e.getValue() + " " + brief(e.getKey()))
                 .collect(Collectors.joining(", "));
-        return "Earlier first takes here: %s.".formatted(words);
+        return usual.ofWellDays()
+                ? "Earlier first takes here: %s.".formatted(words)
+                : "Earlier first takes here, also of days that asked for a clinician: %s.".formatted(words);
     }
 
     private static String brief(Suggestion suggestion) {

@@ -2,11 +2,13 @@ package lungwort.round;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.TreeMap;
 import lungwort.diary.Measures;
 import lungwort.diary.Person;
@@ -73,21 +75,28 @@ final class Situations {
     }
 
     /**
-     * This person's own SpO2 in %: the middle of the lowest of each earlier day, as a trend shows it, rounded down; null where too few days have one.
+     * This person's own SpO2 in %: the middle of the lowest of each earlier day, as a trend shows it ({@link Trend.Usual}), rounded down; null where too few days have one.
      *
      * @param earlier rounds of the days before
      */
     static @Nullable Integer usualSpo2(List<Round> earlier) {
         Map<LocalDate, Double> lowest = new TreeMap<>();
+        Set<LocalDate> unwell = new HashSet<>();
         for (Round round : earlier) {
+            if (round.askedForClinician()) {
+                unwell.add(round.day());
+            }
             Integer spo2 = round.vitals().spo2Percent();
             if (spo2 != null) {
                 lowest.merge(round.day(), Double.valueOf(spo2), Math::min);
             }
         }
-        return lowest.size() < Trend.MIN_DAYS_OF_USUAL
-                ? null
-                : (Integer) (int) Measures.median(List.copyOf(lowest.values())).orElseThrow();
+        List<Double> well = lowest.entrySet().stream()
+                .filter(day -> !unwell.contains(day.getKey()))
+                .map(Map.Entry::getValue)
+                .toList();
+        Trend.Usual usual = Trend.Usual.of(Trend.Measure.SPO2, well, List.copyOf(lowest.values()));
+        return usual == null ? null : (Integer) (int) usual.median();
     }
 
     /** The takes of each site, in the order of first takes. */

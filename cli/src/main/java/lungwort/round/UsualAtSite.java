@@ -9,9 +9,10 @@ import lungwort.diary.Take;
  *
  * @param take the take
  * @param earlier the earlier takes, oldest first
+ * @param ofWellDays true if they are of days on which nothing asked for a clinician
  * @param measures measure by measure
  */
-public record UsualAtSite(Take take, List<Take> earlier, List<Usual> measures) {
+public record UsualAtSite(Take take, List<Take> earlier, boolean ofWellDays, List<Usual> measures) {
     public UsualAtSite {
         earlier = List.copyOf(earlier);
         measures = List.copyOf(measures);

@@ -72,7 +72,7 @@ class FullDiskTest {
         try {
             List<Take> stored = new ArrayList<>();
             Person mia;
-            Path filler = Files.write(disk.resolve("filler"), new byte[150_000]);
+            Path filler = Files.write(disk.resolve("filler"), new byte[200_000]);
             try (Diary diary = Diary.open(disk.resolve("diary"))) {
                 mia = Examples.person(diary, "Mia");
                 Round round = diary.rounds().start(mia.id());

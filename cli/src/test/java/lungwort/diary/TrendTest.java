@@ -10,6 +10,8 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
+import java.util.Random;
 import lungwort.BadInput;
 import lungwort.guidance.Sites;
 import lungwort.guidance.TakeReason;
@@ -122,7 +124,7 @@ class TrendTest {
 
         round("2026-03-04T07:00:00Z", Vitals.NONE.withSpo2(80));
 
-        assertThat(trend(4).usual(Trend.Measure.SPO2)).isEqualTo(new Trend.Usual(95, 94, 96, 3));
+        assertThat(trend(4).usual(Trend.Measure.SPO2)).isEqualTo(new Trend.Usual(95, 94, 96, 3, true));
         assertThat(trend(4).usual(Trend.Measure.RATE)).isNull();
     }
 
@@ -143,8 +145,52 @@ class TrendTest {
         }
         round("2026-03-04T07:00:00Z", Vitals.NONE.withSpo2(92));
 
-        assertThat(trend(4).usual(Trend.Measure.SPO2)).isEqualTo(new Trend.Usual(97, 97, 97, 3));
-        assertThat(trend(6).usual(Trend.Measure.SPO2)).isEqualTo(new Trend.Usual(97, 97, 97, 3));
+        assertThat(trend(4).usual(Trend.Measure.SPO2)).isEqualTo(new Trend.Usual(97, 97, 97, 3, true));
+        assertThat(trend(6).usual(Trend.Measure.SPO2)).isEqualTo(new Trend.Usual(97, 97, 97, 3, true));
+    }
+
+    /** What grows over days is not taken for usual: the days on which it asked for a clinician are left out where three others are known. */
+    @Test
+    void theUsualIsOfDaysThatAskedForNoClinician() {
+        List<Double> all = List.of(97.0, 96.0, 97.0, 93.0, 92.0, 91.0);
+        Trend.Usual ofWell = Objects.requireNonNull(Trend.Usual.of(Trend.Measure.SPO2, all.subList(0, 3), all));
+
+        assertThat(ofWell).isEqualTo(new Trend.Usual(97, 96, 97, 3, true));
+        assertThat(ofWell.daysWords()).isEqualTo("3 days");
+        Trend.Usual ofAll = Objects.requireNonNull(Trend.Usual.of(Trend.Measure.SPO2, all.subList(0, 2), all));
+        assertThat(ofAll).isEqualTo(new Trend.Usual(94.5, 91, 97, 6, false));
+        assertThat(ofAll.daysWords()).isEqualTo("6 days, some of which asked for a clinician");
+        assertThat(Trend.Usual.of(Trend.Measure.SPO2, all.subList(0, 2), all.subList(0, 2)))
+                .isNull();
+    }
+
+    /** Left out are days, never alarms: whatever the days were, the usual SpO2 is no lower than that of all days, and what lay outside all days lies outside still. */
+    @Test
+    void leavingIllDaysOutTakesNoAlarmAway() {
+        Random random = new Random(7);
+        int left = 0;
+        for (int round = 0; round < 2000; round++) {
+            List<Double> all = new ArrayList<>();
+            List<Double> well = new ArrayList<>();
+            for (int day = 3 + random.nextInt(9); day > 0; day--) {
+                double value = 85 + random.nextInt(16);
+                all.add(value);
+                if (random.nextBoolean()) {
+                    well.add(value);
+                }
+            }
+            for (Trend.Measure measure : Trend.Measure.values()) {
+                Trend.Usual now = Objects.requireNonNull(Trend.Usual.of(measure, well, all));
+                Trend.Usual before = Objects.requireNonNull(Trend.Usual.of(measure, all, all));
+                assertThat(now.lowest()).isGreaterThanOrEqualTo(before.lowest());
+                assertThat(now.highest()).isLessThanOrEqualTo(before.highest());
+                if (measure == Trend.Measure.SPO2) {
+                    assertThat(now.median()).isGreaterThanOrEqualTo(before.median());
+                    left += now.days() < before.days() ? 1 : 0;
+                }
+            }
+        }
+        assertThat(left).isPositive();
     }
 
     /** In asthma the peak flow is the number that falls first (BTS/SIGN go by its share of the best); the worst of a day counts. Who never blew into a meter is shown no empty column. */

@@ -209,7 +209,7 @@ class ClockChangesTest {
                 .filter(u -> u.measure() == Trend.Measure.SPO2)
                 .findFirst()
                 .orElseThrow();
-        assertThat(spo2.usual()).isEqualTo(new Trend.Usual(92, 90, 94, 3));
+        assertThat(spo2.usual()).isEqualTo(new Trend.Usual(92, 90, 94, 3, true));
         assertThat(spo2.value()).isEqualTo(60);
     }
 

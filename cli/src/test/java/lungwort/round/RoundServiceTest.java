@@ -326,6 +326,38 @@ class RoundServiceTest {
                 .isTrue();
     }
 
+    /** An illness of three days that had asked for a clinician each day is not this child's usual on the fourth. */
+    @Test
+    void daysThatAskedForAClinicianDoNotMakeTheUsual() {
+        List<Integer> spo2 = List.of(97, 97, 96, 97, 92, 92, 92, 92);
+        for (int day = 0; day < spo2.size(); day++) {
+            clock.set("2026-03-0" + (day + 2) + "T07:00:00Z");
+            round = service.start(person);
+            int value = spo2.get(day);
+            service.change(round.id(), now -> now.with(Vitals.NONE.withSpo2(value)));
+            add(LEFT, TakeReason.FIRST, "rate 24 wheezes " + (day >= 4 ? 1 : 0));
+            if (day < spo2.size() - 1) {
+                service.finish(round.id());
+                boolean asked = diary.rounds().get(round.id()).askedForClinician();
+                assertThat(asked).as("day %d", day).isEqualTo(day >= 4);
+            }
+        }
+
+        assertThat(view().usual())
+                .filteredOn(u -> u.measure() == Trend.Measure.SPO2)
+                .singleElement()
+                .isEqualTo(new AgainstUsual(Trend.Measure.SPO2, 92, new Trend.Usual(97, 96, 97, 4, true), true));
+        assertThat(service.usualSpo2(person, round.day())).isEqualTo(97);
+        assertThat(view().nextStep().reasons()).anyMatch(r -> r.rule().equals("oxygen-below-own-usual"));
+        UsualAtSite here = service.comparing()
+                .usual(view().at(LEFT).orElseThrow().takes().get(0).id());
+        assertThat(here.ofWellDays()).isTrue();
+        assertThat(here.earlier()).hasSize(4);
+        assertThat(here.newKind())
+                .as("three ill days with a wheeze make it nothing usual")
+                .isTrue();
+    }
+
     @Test
     void theHeardRateStandsInOnlyWhereNoneWasCounted() {
         add(LEFT, TakeReason.FIRST, "rate 31");
@@ -476,13 +508,14 @@ class RoundServiceTest {
         assertThat(usual)
                 .filteredOn(u -> u.measure() == Trend.Measure.SPO2)
                 .singleElement()
-                .isEqualTo(new AgainstUsual(Trend.Measure.SPO2, 91, new Trend.Usual(94, 94, 95, 3), true));
-        assertThat(new AgainstUsual(Trend.Measure.SPO2, 91, new Trend.Usual(94, 94, 95, 3), true).words())
+                .isEqualTo(new AgainstUsual(Trend.Measure.SPO2, 91, new Trend.Usual(94, 94, 95, 3, true), true));
+        assertThat(new AgainstUsual(Trend.Measure.SPO2, 91, new Trend.Usual(94, 94, 95, 3, true), true).words())
                 .startsWith("OUTSIDE");
         // One breath a minute fewer, and two crackles more, are what the same chest gives twice.
-        assertThat(new AgainstUsual(Trend.Measure.RATE, 15, new Trend.Usual(16, 16, 16, 4), true).changed())
+        assertThat(new AgainstUsual(Trend.Measure.RATE, 15, new Trend.Usual(16, 16, 16, 4, true), true).changed())
                 .isFalse();
-        assertThat(new AgainstUsual(Trend.Measure.CRACKLES_PER_BREATH, 2, new Trend.Usual(0, 0, 0, 4), true).words())
+        assertThat(new AgainstUsual(Trend.Measure.CRACKLES_PER_BREATH, 2, new Trend.Usual(0, 0, 0, 4, true), true)
+                        .words())
                 .contains("may differ as much");
         assertThat(usual)
                 .filteredOn(u -> u.measure() == Trend.Measure.WHEEZE_SHARE)
