@@ -25,26 +25,4 @@ public record Day(
         boolean rateHeard,
         @Nullable Integer spo2Percent,
         @Nullable Integer peakFlowLitresPerMinute,
-        boolean askedForClinician) {
-    /** A day on which nothing asked for a clinician. */
-    public Day(
-            LocalDate day,
-            int rounds,
-            @Nullable Double wheezeShare,
-            @Nullable Double cracklesPerBreath,
-            @Nullable Double ratePerMinute,
-            boolean rateHeard,
-            @Nullable Integer spo2Percent,
-            @Nullable Integer peakFlowLitresPerMinute) {
-        this(
-                day,
-                rounds,
-                wheezeShare,
-                cracklesPerBreath,
-                ratePerMinute,
-                rateHeard,
-                spo2Percent,
-                peakFlowLitresPerMinute,
-                false);
-    }
-}
+        boolean askedForClinician) {}

@@ -68,9 +68,9 @@ class TrendTest {
 
         assertThat(trend(3).days())
                 .containsExactly(
-                        new Day(MARCH_1, 1, null, null, null, false, 95, null),
-                        new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null),
-                        new Day(MARCH_1.plusDays(2), 1, null, null, null, false, null, null));
+                        new Day(MARCH_1, 1, null, null, null, false, 95, null, false),
+                        new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, false),
+                        new Day(MARCH_1.plusDays(2), 1, null, null, null, false, null, null, false));
     }
 
     @Test
@@ -88,7 +88,7 @@ class TrendTest {
         round("2026-03-01T07:00:00Z", Vitals.NONE.withSpo2(95).withRespiratoryRate(24));
         round("2026-03-01T17:00:00Z", Vitals.NONE.withSpo2(91).withRespiratoryRate(33));
 
-        assertThat(trend(1).days()).containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91, null));
+        assertThat(trend(1).days()).containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91, null, false));
     }
 
     @Test
@@ -215,9 +215,9 @@ class TrendTest {
         List<Day> joined = new ArrayList<>();
         List<Day> broken = new ArrayList<>();
         for (int i = 0; i < 3; i++) {
-            Day day = new Day(MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95, null);
+            Day day = new Day(MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95, null, false);
             joined.add(day);
-            broken.add(i == 1 ? new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null) : day);
+            broken.add(i == 1 ? new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, false) : day);
         }
 
         int inkOfJoined = ink(TrendPicture.draw(new Trend(MARCH_1, MARCH_1.plusDays(2), joined), "Mia", m -> "", ""));
