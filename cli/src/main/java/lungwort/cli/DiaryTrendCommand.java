@@ -93,7 +93,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
                 "Sounds: mean over the sites, first take that could be judged. Rate: the highest of the day. SpO2%s: the lowest of the day."
                         .formatted(blown ? " and peak flow" : ""));
         out.println(
-                "The usual is that of the days before the newest round, days of illness among them: a value within it does not mean well.");
+                "The usual is that of the days before the newest round, without those that asked for a clinician where enough others are known. Others can be days of illness, too: a value within it does not mean well.");
         out.println(Noise.CAUTION);
         out.println(Examination.CAUTION);
     }

@@ -97,7 +97,7 @@ public final class TrendPicture {
         font(Font.PLAIN, 13);
         g.setColor(INK);
         text(
-                "Grey: no round. Band: lowest to highest of the days before the newest round, days of illness too; broken line: middle. Ring: rate heard.",
+                "Grey: no round. Band: usual (days before that asked for no clinician, else all); broken line: middle. Ring: rate heard.",
                 LEFT_PX,
                 height - 60);
         text(caution, LEFT_PX, height - 40);

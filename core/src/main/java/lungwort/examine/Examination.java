@@ -112,15 +112,19 @@ public record Examination(
     }
 
     /**
-     * Whether the number of its measured sounds of one sort says something. Not in a refused recording. That none counts is told only by a suggestion that tells, and of crackles only where nothing
-     * measured is left to the listener: elsewhere a zero would read as if there were none.
+     * Whether the number of its measured sounds of one sort says something. Not in a refused recording. That none counts is told only by a suggestion that tells and does not name such a
+     * sound, and of crackles only where nothing measured is left to the listener: elsewhere a zero would read as if there were none.
      *
      * @param continuous true for continuous sounds, false for crackles
      */
     public boolean tellsNumber(boolean continuous) {
         boolean some = evidence.stream().anyMatch(e -> e.sound().kind().continuous() == continuous);
+        boolean named = continuous ? suggestion.continuous() : suggestion.discontinuous();
         return quality.usable()
-                && (some || suggestion.tells() && (continuous || listenFor().isEmpty()));
+                && (some
+                        || suggestion.tells()
+                                && !named
+                                && (continuous || listenFor().isEmpty()));
     }
 
     /** The breathing rate heard; none where none could be measured, and none across a stretch without a breath: it would be too slow, and hide that no breath came. */

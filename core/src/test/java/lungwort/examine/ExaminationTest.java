@@ -52,13 +52,15 @@ class ExaminationTest {
                 "none");
     }
 
-    /** "0 crackles measured" reads as if there were none. It is said only where the suggestion tells, and not where bursts were measured that nobody goes by (common practice). */
+    /** "0 crackles measured" reads as if there were none. It is said only where the suggestion tells, not of a sound that it names, and not where bursts were measured that nobody goes by (common practice). */
     @ParameterizedTest
     @CsvSource({
         "NONE_HEARD, false, true, true",
         "NONE_HEARD, true, true, false",
-        "CONTINUOUS, true, true, false",
-        "CONTINUOUS, false, true, true",
+        "CONTINUOUS, true, false, false",
+        "CONTINUOUS, false, false, true",
+        "DISCONTINUOUS, false, true, false",
+        "BOTH, false, false, false",
         "CANNOT_TELL, false, false, false",
         "CANNOT_TELL, true, false, false",
         "NONE_STANDS_OUT, false, false, false"
