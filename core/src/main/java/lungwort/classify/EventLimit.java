@@ -34,9 +34,7 @@ final class EventLimit {
         marked += left.size();
         for (HeardEvent event : chosen) {
             MarkedSound matched = left.stream()
-                    .filter(sound -> EventModel.share(
-                                    event.startSeconds(), event.endSeconds(), sound.startSeconds(), sound.endSeconds())
-                            >= EventModel.FOUND_SHARE)
+                    .filter(sound -> EventModel.finds(event.startSeconds(), event.endSeconds(), sound))
                     .findFirst()
                     .orElse(null);
             if (matched != null) {

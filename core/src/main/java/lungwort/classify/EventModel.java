@@ -39,22 +39,20 @@ record EventModel(Blend continuous, Blend discontinuous, double continuousFrom, 
         List<TimeSpan> spans = EventCandidates.of(frames, sounds);
         EventFacts facts = new EventFacts(frames, sounds, whole);
         List<float[]> rows = spans.stream().map(facts::of).toList();
-        List<HeardEvent> heard = new ArrayList<>();
-        heard.addAll(chosen(spans, rows, true).stream()
-                .filter(e -> e.probability() >= continuousFrom)
-                .toList());
-        heard.addAll(chosen(spans, rows, false).stream()
-                .filter(e -> e.probability() >= discontinuousFrom)
-                .toList());
+        List<HeardEvent> heard = new ArrayList<>(told(spans, rows, true));
+        heard.addAll(told(spans, rows, false));
         heard.sort(Comparator.comparingDouble(HeardEvent::startSeconds).thenComparing(e -> !e.continuous()));
         return List.copyOf(heard);
     }
 
-    private List<HeardEvent> chosen(List<TimeSpan> spans, List<float[]> rows, boolean ofContinuous) {
+    private List<HeardEvent> told(List<TimeSpan> spans, List<float[]> rows, boolean ofContinuous) {
         Blend blend = ofContinuous ? continuous : discontinuous;
+        double from = ofContinuous ? continuousFrom : discontinuousFrom;
         double[] p =
                 rows.stream().mapToDouble(row -> blend.probabilities(row)[1]).toArray();
-        return chosen(spans, p, ofContinuous);
+        return chosen(spans, p, ofContinuous).stream()
+                .filter(e -> e.probability() >= from)
+                .toList();
     }
 
     /**
@@ -93,8 +91,11 @@ record EventModel(Blend continuous, Blend discontinuous, double continuousFrom, 
     static boolean finds(TimeSpan span, List<MarkedSound> marked, boolean ofContinuous) {
         return marked.stream()
                 .filter(sound -> sound.is(ofContinuous))
-                .anyMatch(
-                        sound -> share(span.startSeconds(), span.endSeconds(), sound.startSeconds(), sound.endSeconds())
-                                >= FOUND_SHARE);
+                .anyMatch(sound -> finds(span.startSeconds(), span.endSeconds(), sound));
+    }
+
+    /** Whether a stretch has found a sound, whatever its kind. */
+    static boolean finds(double startSeconds, double endSeconds, MarkedSound sound) {
+        return share(startSeconds, endSeconds, sound.startSeconds(), sound.endSeconds()) >= FOUND_SHARE;
     }
 }

@@ -1,6 +1,5 @@
 package lungwort.classify;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
@@ -39,8 +38,7 @@ final class EventTraining {
     }
 
     private static boolean learnt(TrainingItem item) {
-        RecordingClass label = item.label();
-        return label != null && label != RecordingClass.POOR_QUALITY && item.heard().length > 0 && !item.altered();
+        return item.timesMarked() && item.label() != RecordingClass.POOR_QUALITY;
     }
 
     /** Candidates of one recording with their facts. */
@@ -85,25 +83,22 @@ final class EventTraining {
 
     /** @param without a fold that is not learnt from; below zero for none */
     private Blend fit(boolean continuous, int without, @Nullable Candidates[] candidates) {
-        List<float[]> x = new ArrayList<>();
-        List<Integer> y = new ArrayList<>();
+        StageRows rows = new StageRows();
         for (int i : learnt) {
             Candidates own = candidates[i];
             for (int k = 0; own != null && foldOfItem[i] != without && k < own.facts.length; k++) {
-                x.add(own.facts[k]);
-                y.add(EventModel.finds(own.spans.get(k), items.get(i).marked(), continuous) ? 1 : 0);
+                rows.add(
+                        own.facts[k],
+                        EventModel.finds(own.spans.get(k), items.get(i).marked(), continuous) ? 1 : 0);
             }
         }
         int[] columns = IntStream.range(0, EventFacts.NAMES.size())
                 .filter(c -> settings.uses(EventFacts.NAMES.get(c)))
                 .toArray();
-        if (columns.length == 0 || x.isEmpty()) {
+        if (columns.length == 0 || rows.isEmpty()) {
             throw new BadInput(
                     "The recipe's events use facts that are not known, or no stretch stands out to learn from; leave their 'features' out.");
         }
-        double[] weight = new double[x.size()];
-        Arrays.fill(weight, 1);
-        int[] labels = y.stream().mapToInt(Integer::intValue).toArray();
-        return Blend.fit(x.toArray(float[][]::new), labels, weight, 2, columns, settings, seed + (continuous ? 0 : 1));
+        return rows.fit(2, columns, settings, seed + (continuous ? 0 : 1));
     }
 }

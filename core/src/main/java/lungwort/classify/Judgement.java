@@ -35,32 +35,6 @@ public record Judgement(
         events = List.copyOf(events);
     }
 
-    /** Without single sounds. */
-    public Judgement(
-            double continuous,
-            double discontinuous,
-            double poorQuality,
-            boolean heardContinuous,
-            boolean heardDiscontinuous,
-            boolean poor,
-            boolean cannotTell,
-            boolean familiar,
-            List<String> reasons,
-            List<JudgedSegment> segments) {
-        this(
-                continuous,
-                discontinuous,
-                poorQuality,
-                heardContinuous,
-                heardDiscontinuous,
-                poor,
-                cannotTell,
-                familiar,
-                reasons,
-                segments,
-                List.of());
-    }
-
     /** The same with reasons. */
     Judgement because(List<String> why) {
         return new Judgement(

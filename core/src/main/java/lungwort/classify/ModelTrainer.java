@@ -246,7 +246,7 @@ public final class ModelTrainer {
     private List<TrainingItem> learntByNet(int[] chosen) {
         List<TrainingItem> learnt = Arrays.stream(chosen)
                 .mapToObj(items::get)
-                .filter(item -> item.label() != null && item.heard().length > 0 && !item.altered())
+                .filter(TrainingItem::timesMarked)
                 .toList();
         if (learnt.isEmpty()) {
             throw new lungwort.BadInput(
@@ -275,7 +275,7 @@ public final class ModelTrainer {
     }
 
     private Blend segmentBlend(int[] chosen) {
-        Rows rows = new Rows();
+        StageRows rows = new StageRows();
         for (int i : chosen) {
             for (int s = 0; s < items.get(i).segments().length; s++) {
                 rows.add(
@@ -288,7 +288,7 @@ public final class ModelTrainer {
     }
 
     private Blend windowBlend(int[] chosen) {
-        Rows rows = new Rows();
+        StageRows rows = new StageRows();
         for (int i : chosen) {
             int[] classes = items.get(i).windowClasses();
             for (int w = 0; w < classes.length; w++) {
@@ -307,7 +307,7 @@ public final class ModelTrainer {
         if (bursts == null) {
             return null;
         }
-        Rows rows = new Rows();
+        StageRows rows = new StageRows();
         for (int i : chosen) {
             int[] classes = items.get(i).windowClasses();
             for (int w = 0; w < classes.length && !items.get(i).altered(); w++) {
@@ -348,7 +348,7 @@ public final class ModelTrainer {
     private Blend contextBlend(int[] chosen, double[][][] alone) {
         boolean[] in = new boolean[items.size()];
         Arrays.stream(chosen).forEach(i -> in[i] = true);
-        Rows rows = new Rows();
+        StageRows rows = new StageRows();
         for (int[] patient : patients) {
             for (int r = 0; r < patient.length && in[patient[0]]; r++) {
                 float[][] x = ContextFeatures.of(pick(alone, patient), r);
@@ -362,7 +362,7 @@ public final class ModelTrainer {
     }
 
     private Blend recordingBlend(int[] chosen, List<List<WindowAnswer>> windows, @Nullable Nets nets) {
-        Rows rows = new Rows();
+        StageRows rows = new StageRows();
         for (int i : chosen) {
             RecordingClass label = items.get(i).label();
             if (label != null) {
@@ -382,7 +382,7 @@ public final class ModelTrainer {
     private Blend takesBlend(int[] chosen, double[][] whole) {
         boolean[] in = new boolean[items.size()];
         Arrays.stream(chosen).forEach(i -> in[i] = true);
-        Rows rows = new Rows();
+        StageRows rows = new StageRows();
         for (int[] patient : patients) {
             for (int r = 0; r < patient.length && in[patient[0]]; r++) {
                 RecordingClass label = items.get(patient[r]).label();
@@ -397,23 +397,6 @@ public final class ModelTrainer {
 
     private long seed(int stage) {
         return settings.seed() * 17 + stage;
-    }
-
-    /** Rows being gathered for one stage. */
-    private static final class Rows {
-        private final List<float[]> x = new ArrayList<>();
-        private final List<Integer> y = new ArrayList<>();
-
-        void add(float[] features, int label) {
-            x.add(features);
-            y.add(label);
-        }
-
-        Blend fit(int classes, int[] columns, BlendSettings s, long seed) {
-            double[] weight = new double[x.size()];
-            Arrays.fill(weight, 1);
-            return Blend.fit(x.toArray(float[][]::new), ints(y), weight, classes, columns, s, seed);
-        }
     }
 
     /** Those pooled values that stand before the catalogue's features, those of the catalogue, and those logits of the net behind, that the settings use. */

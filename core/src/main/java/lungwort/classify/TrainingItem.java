@@ -40,6 +40,11 @@ public record TrainingItem(
     /** A window from which nothing is learnt. */
     public static final int LEFT_OUT = -1;
 
+    /** True if a sound's time can be learnt from it: listeners labelled it and marked when each sound is heard, and it is as it was recorded. */
+    boolean timesMarked() {
+        return label != null && heard.length > 0 && !altered;
+    }
+
     public TrainingItem {
         classes = List.copyOf(classes);
         marked = List.copyOf(marked);
@@ -51,35 +56,6 @@ public record TrainingItem(
         if (heard.length > 0 && (heard.length != 2 || image.length == 0 || heard[0].length != image[0].length)) {
             throw new IllegalArgumentException("sounds marked at other frames than the image's");
         }
-    }
-
-    /** Without single sounds, marked or measured. */
-    public TrainingItem(
-            String patient,
-            float[][] segments,
-            List<SegmentClass> classes,
-            float[][] windows,
-            int[] windowClasses,
-            float[] recording,
-            @Nullable RecordingClass label,
-            boolean altered,
-            double[] quality,
-            float[][] image,
-            boolean[][] heard) {
-        this(
-                patient,
-                segments,
-                classes,
-                windows,
-                windowClasses,
-                recording,
-                label,
-                altered,
-                quality,
-                image,
-                heard,
-                List.of(),
-                List.of());
     }
 
     /** Without an image. */
@@ -104,7 +80,9 @@ public record TrainingItem(
                 altered,
                 quality,
                 new float[0][],
-                new boolean[0][]);
+                new boolean[0][],
+                List.of(),
+                List.of());
     }
 
     /** Without quality measures and an image. */

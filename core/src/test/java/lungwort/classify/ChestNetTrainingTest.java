@@ -25,7 +25,9 @@ class ChestNetTrainingTest {
                 false,
                 new double[0],
                 image,
-                heard);
+                heard,
+                List.of(),
+                List.of());
     }
 
     private static float[][] noise(int frames, SplittableRandom random) {

@@ -365,13 +365,8 @@ class ModelFileTest {
     @Test
     void aDamagedMissingOrStrayPartOfSingleSoundsIsRefused() throws IOException {
         List<Map.Entry<String, byte[]>> parts = parts(ModelFile.bytes(withNet));
-        byte[] events = parts.stream()
-                .filter(p -> p.getKey().equals("events.bin"))
-                .findFirst()
-                .orElseThrow()
-                .getValue();
-        List<Map.Entry<String, byte[]>> others =
-                parts.stream().filter(p -> !p.getKey().equals("events.bin")).toList();
+        byte[] events = events(parts);
+        List<Map.Entry<String, byte[]>> others = withoutEvents(parts);
         assertRefused(zip(others), "events.bin is missing");
         assertRefused(zip(with(others, Arrays.copyOf(events, events.length + 1))), "longer than it should be");
         assertRefused(zip(with(others, Arrays.copyOf(events, events.length - 1))), "cut short");
@@ -380,6 +375,18 @@ class ModelFileTest {
         byte[] named = edited(bytes, text -> text.replaceFirst("\"thresholds\"", "\"events\" : {}, \"thresholds\""));
         assertRefused(zip(with(parts(named), events)), "by a net and has none");
         assertRefused(zip(with(parts(bytes), events)), "by a net and has none");
+    }
+
+    private static byte[] events(List<Map.Entry<String, byte[]>> parts) {
+        return parts.stream()
+                .filter(p -> p.getKey().equals("events.bin"))
+                .findFirst()
+                .orElseThrow()
+                .getValue();
+    }
+
+    private static List<Map.Entry<String, byte[]>> withoutEvents(List<Map.Entry<String, byte[]>> parts) {
+        return parts.stream().filter(p -> !p.getKey().equals("events.bin")).toList();
     }
 
     private static List<Map.Entry<String, byte[]>> with(List<Map.Entry<String, byte[]>> parts, byte[] events) {
@@ -392,13 +399,8 @@ class ModelFileTest {
     @Test
     void damagedSingleSoundsNeverEscapeAsAnotherException() throws IOException {
         List<Map.Entry<String, byte[]>> parts = parts(ModelFile.bytes(withNet));
-        byte[] events = parts.stream()
-                .filter(p -> p.getKey().equals("events.bin"))
-                .findFirst()
-                .orElseThrow()
-                .getValue();
-        List<Map.Entry<String, byte[]>> others =
-                parts.stream().filter(p -> !p.getKey().equals("events.bin")).toList();
+        byte[] events = events(parts);
+        List<Map.Entry<String, byte[]>> others = withoutEvents(parts);
         long seed = 7_002;
         SplittableRandom random = new SplittableRandom(seed);
         TrainingItem item = NoiseModel.items(4).get(3);

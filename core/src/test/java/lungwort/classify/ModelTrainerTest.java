@@ -174,7 +174,9 @@ class ModelTrainerTest {
                         false,
                         i.quality(),
                         i.image(),
-                        new boolean[0][]))
+                        new boolean[0][],
+                        List.of(),
+                        List.of()))
                 .toList();
         ModelSettings settings = NoiseModel.settings(new NetSettings(2, 2, 0.006));
         assertThatThrownBy(() -> ModelTrainer.fit(cycles, NoiseModel.folds(), settings, what -> {}))
@@ -237,7 +239,9 @@ class ModelTrainerTest {
                 item.altered(),
                 item.quality(),
                 item.image(),
-                item.heard());
+                item.heard(),
+                List.of(),
+                List.of());
     }
 
     private static ChestNets net(ModelTrainer.Trained trained) {
@@ -256,6 +260,8 @@ class ModelTrainerTest {
                 altered,
                 i.quality(),
                 i.image(),
-                altered ? new boolean[0][] : i.heard());
+                altered ? new boolean[0][] : i.heard(),
+                List.of(),
+                List.of());
     }
 }
