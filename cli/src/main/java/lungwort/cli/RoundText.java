@@ -203,7 +203,8 @@ final class RoundText {
 
     private void usual(List<AgainstUsual> usual) {
         if (!usual.isEmpty()) {
-            out.printf("%n  this day against this person's earlier days%n");
+            out.printf(
+                    "%n  this day against this person's earlier days (those that asked for a clinician are left out where enough others are known)%n");
         }
         for (AgainstUsual u : usual) {
             out.printf(

@@ -161,18 +161,26 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
                 .toList();
     }
 
-    /** What was usual on the days before the newest that has a round, or null where too few have a value: the newest is what is held against it. */
+    /** What was usual on the days before the newest that has a round ({@link Usual#of}), or null where too few have a value: the newest is what is held against it. */
     public @Nullable Usual usual(Measure measure) {
+        return Usual.of(
+                measure, values(measure, before().filter(d -> !d.askedForClinician())), values(measure, before()));
+    }
+
+    /** The same of all those days; null where too few have a value. */
+    public @Nullable Usual usualOfAll(Measure measure) {
+        List<Double> all = values(measure, before());
+        boolean well = before().noneMatch(d -> measure.of(d) != null && d.askedForClinician());
+        return all.size() < MIN_DAYS_OF_USUAL ? null : Usual.of(all, well);
+    }
+
+    private Stream<Day> before() {
         LocalDate newest = days.stream()
                 .filter(d -> d.rounds() > 0)
                 .map(Day::day)
                 .max(LocalDate::compareTo)
                 .orElse(last);
-        List<Day> before = days.stream().filter(d -> d.day().isBefore(newest)).toList();
-        return Usual.of(
-                measure,
-                values(measure, before.stream().filter(d -> !d.askedForClinician())),
-                values(measure, before.stream()));
+        return days.stream().filter(d -> d.day().isBefore(newest));
     }
 
     private static List<Double> values(Measure measure, Stream<Day> days) {

@@ -11,6 +11,15 @@ import lungwort.diary.Trend;
  * @param outside true if it lies outside all of the earlier days
  */
 public record AgainstUsual(Trend.Measure measure, double value, Trend.Usual usual, boolean outside) {
+    static AgainstUsual of(Trend.Measure measure, double value, Trend.Usual usual) {
+        return new AgainstUsual(measure, value, usual, value < usual.lowest() || value > usual.highest());
+    }
+
+    /** The first, but where only the second tells a change: that ill days are left out must hide none. */
+    static AgainstUsual moreTelling(AgainstUsual ofWellDays, AgainstUsual ofAllDays) {
+        return !ofWellDays.changed() && ofAllDays.changed() ? ofAllDays : ofWellDays;
+    }
+
     /** True if it lies outside, and further from the usual than the same thing measured twice does: only that is told as a change. */
     public boolean changed() {
         return outside && Math.abs(value - usual.median()) > Noise.ofTwoTakes(measure);

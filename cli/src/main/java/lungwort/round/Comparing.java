@@ -2,7 +2,9 @@ package lungwort.round;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
@@ -78,7 +80,7 @@ public final class Comparing {
     }
 
     /**
-     * A take against the newest earlier ones of this person at the same site, first takes that could be judged: of days on which nothing asked for a clinician where there are enough, so that an illness that grows slowly is not taken for usual.
+     * A take against the newest earlier ones of this person at the same site, first takes that could be judged: of days on which nothing asked for a clinician where there are enough, so that an illness that grows slowly is not taken for usual; of all where only that tells something new.
      *
      * @throws BadInput if it is not examined yet, or a recording is missing or was changed
      */
@@ -105,13 +107,29 @@ public final class Comparing {
             }
         }
         boolean ofWellDays = well.size() >= Usual.ENOUGH_TAKES || well.size() == earlier.size();
-        List<Take> chosen = ofWellDays ? well : earlier;
-        List<Take> newest = chosen.subList(Math.max(0, chosen.size() - MAX_EARLIER_TAKES), chosen.size());
+        // Each recording is read and measured once, though it may stand in both.
+        Map<UUID, TakeMeasures> known = new HashMap<>();
+        UsualAtSite ofAll = against(take, earlier, well.size() == earlier.size(), known);
+        return ofWellDays && well.size() < earlier.size()
+                ? UsualAtSite.moreTelling(against(take, well, true, known), ofAll)
+                : ofAll;
+    }
+
+    private UsualAtSite against(Take take, List<Take> earlier, boolean ofWellDays, Map<UUID, TakeMeasures> known) {
+        List<Take> newest = earlier.subList(Math.max(0, earlier.size() - MAX_EARLIER_TAKES), earlier.size());
         return new UsualAtSite(
                 take,
                 newest,
                 ofWellDays,
-                Usual.of(measures(take), newest.stream().map(this::measures).toList(), true, REPEATABILITY));
+                Usual.of(
+                        measures(take, known),
+                        newest.stream().map(t -> measures(t, known)).toList(),
+                        true,
+                        REPEATABILITY));
+    }
+
+    private TakeMeasures measures(Take take, Map<UUID, TakeMeasures> known) {
+        return known.computeIfAbsent(take.id(), id -> measures(take));
     }
 
     private TakeMeasures measures(Take take) {

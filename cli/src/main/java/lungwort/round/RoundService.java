@@ -364,9 +364,10 @@ public final class RoundService {
         for (Trend.Measure measure : Trend.Measure.values()) {
             Double value = measure.of(trend.days().get(trend.days().size() - 1));
             Trend.Usual usual = trend.usual(measure);
-            if (value != null && usual != null) {
-                boolean outside = value < usual.lowest() || value > usual.highest();
-                against.add(new AgainstUsual(measure, value, usual, outside));
+            Trend.Usual ofAll = trend.usualOfAll(measure);
+            if (value != null && usual != null && ofAll != null) {
+                against.add(AgainstUsual.moreTelling(
+                        AgainstUsual.of(measure, value, usual), AgainstUsual.of(measure, value, ofAll)));
             }
         }
         return against;

@@ -1,6 +1,9 @@
 package lungwort.round;
 
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
+import lungwort.compare.Measure;
 import lungwort.compare.Usual;
 import lungwort.diary.Take;
 
@@ -16,6 +19,20 @@ public record UsualAtSite(Take take, List<Take> earlier, boolean ofWellDays, Lis
     public UsualAtSite {
         earlier = List.copyOf(earlier);
         measures = List.copyOf(measures);
+    }
+
+    /**
+     * The first, but what only the second tells: a sound that is new against its takes, a measure that is unusual against them. That ill days are left out must hide nothing: the takes of well days can reach further back.
+     */
+    static UsualAtSite moreTelling(UsualAtSite ofWellDays, UsualAtSite ofAllDays) {
+        UsualAtSite held = !ofWellDays.newKind() && ofAllDays.newKind() ? ofAllDays : ofWellDays;
+        Map<Measure, Usual> measures = new EnumMap<>(Measure.class);
+        ofAllDays.measures().forEach(u -> measures.put(u.measure(), u));
+        ofWellDays
+                .measures()
+                .forEach(u ->
+                        measures.merge(u.measure(), u, (all, well) -> !well.unusual() && all.unusual() ? all : well));
+        return new UsualAtSite(held.take(), held.earlier(), held.ofWellDays(), List.copyOf(measures.values()));
     }
 
     /** True if this take suggests an extra sound, and none of enough earlier ones did. */

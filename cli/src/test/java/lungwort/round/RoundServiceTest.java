@@ -358,6 +358,55 @@ class RoundServiceTest {
                 .isTrue();
     }
 
+    /** A danger sign makes a day no well one, also where nobody finished the round. */
+    @Test
+    void aDangerSignAsksForAClinicianAlsoWhereTheRoundWasNeverFinished() {
+        round = service.start(person);
+        assertThat(diary.rounds().get(round.id()).askedForClinician()).isFalse();
+        service.change(round.id(), now -> now.with(DangerAnswers.yes("blue")));
+        assertThat(diary.rounds().get(round.id()).askedForClinician()).isTrue();
+    }
+
+    /** Three well days with a wheeze, then ten ill ones without: against the ten newest takes a wheeze is new, though not against those of well days, which reach further back. */
+    @Test
+    void thatIllDaysAreLeftOutHidesNoNewSound() {
+        for (int day = 1; day <= 14; day++) {
+            clock.set("2026-03-%02dT07:00:00Z".formatted(day));
+            round = service.start(person);
+            int value = day <= 3 || day == 14 ? 97 : 91;
+            service.change(round.id(), now -> now.with(Vitals.NONE.withSpo2(value)));
+            add(LEFT, TakeReason.FIRST, "rate 24 wheezes " + (day <= 3 || day == 14 ? 1 : 0));
+            if (day < 14) {
+                service.finish(round.id());
+                assertThat(diary.rounds().get(round.id()).askedForClinician())
+                        .as("day %d", day)
+                        .isEqualTo(day > 3);
+            }
+        }
+
+        UsualAtSite here = service.comparing()
+                .usual(view().at(LEFT).orElseThrow().takes().get(0).id());
+
+        assertThat(here.newKind()).isTrue();
+        assertThat(here.ofWellDays()).isFalse();
+        assertThat(here.earlier()).hasSize(10);
+    }
+
+    /** The middle of the well days may lie nearer to today's value than that of all days: a change that either tells is told. */
+    @Test
+    void thatIllDaysAreLeftOutHidesNoChange() {
+        Trend.Usual well = new Trend.Usual(28, 28, 28, 3, true);
+        Trend.Usual all = new Trend.Usual(18, 18, 28, 7, false);
+        AgainstUsual ofWell = AgainstUsual.of(Trend.Measure.RATE, 30, well);
+        AgainstUsual ofAll = AgainstUsual.of(Trend.Measure.RATE, 30, all);
+
+        assertThat(ofWell.changed()).isFalse();
+        assertThat(AgainstUsual.moreTelling(ofWell, ofAll)).isEqualTo(ofAll);
+        AgainstUsual far = AgainstUsual.of(Trend.Measure.RATE, 40, well);
+        assertThat(AgainstUsual.moreTelling(far, AgainstUsual.of(Trend.Measure.RATE, 40, all)))
+                .isEqualTo(far);
+    }
+
     @Test
     void theHeardRateStandsInOnlyWhereNoneWasCounted() {
         add(LEFT, TakeReason.FIRST, "rate 31");
