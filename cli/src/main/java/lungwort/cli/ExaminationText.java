@@ -46,7 +46,7 @@ final class ExaminationText {
         }
         String heardAt = Words.heardAt(examination);
         if (!heardAt.isEmpty()) {
-            out.printf("  listen there first: %s%n", heardAt);
+            out.printf("  listen there first (others can be missed): %s%n", heardAt);
         }
         if (examination.suggestion().continuous()) {
             out.println(

@@ -138,7 +138,8 @@ final class RoundText {
             take.examination()
                     .map(Words::heardAt)
                     .filter(words -> !words.isEmpty())
-                    .ifPresent(words -> out.printf("    %-18s listen there first: %s%n", "", words));
+                    .ifPresent(words ->
+                            out.printf("    %-18s listen there first (others can be missed): %s%n", "", words));
             // What is suggested must not hide what else was measured.
             take.examination()
                     .filter(e -> e.quality().usable() && e.suggestion().namesSound())
