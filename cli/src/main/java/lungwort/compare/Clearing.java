@@ -12,7 +12,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @param continuous true for wheeze and rhonchus, false for crackles
  * @param state what became of it
- * @param before share of the breathing filled (in %) for a continuous sound, crackles in each breath for crackles; null where no breath was found
+ * @param before share of the breathing filled (in %) for a continuous sound, crackles in each breath for crackles; null where it says nothing: a zero of a take that suggests such a
+ *     sound would read as if it were going
  * @param after the same in the later take
  * @param words in plain words, with the numbers
  */
@@ -89,6 +90,9 @@ public record Clearing(
     }
 
     private static @Nullable Double amount(Examination examination, boolean continuous) {
+        if (!examination.tellsNumber(continuous)) {
+            return null;
+        }
         Measures measures = Measures.of(examination);
         return continuous ? (Double) (100 * measures.wheezeShare()) : measures.cracklesPerBreath();
     }

@@ -28,6 +28,7 @@ import lungwort.round.RoundJson;
 import lungwort.round.RoundService;
 import lungwort.round.RoundView;
 import lungwort.round.RoundWords;
+import lungwort.round.Told;
 
 /** What the page is told, as JSON: what {@link RoundJson} says, and what a screen needs beside it. */
 final class PageJson {
@@ -172,7 +173,7 @@ final class PageJson {
         node.put("round", take.roundId().toString());
         node.put("siteWords", take.site().words());
         take.examination().ifPresent(e -> {
-            node.putObject("tellsNumber").put("continuous", e.tellsNumber(true)).put("crackles", e.tellsNumber(false));
+            node.set("tellsNumber", RoundJson.told(Told.of(e)));
             ArrayNode listen = node.putArray("listenFor");
             (e.quality().usable() ? e.listenFor() : List.<String>of()).forEach(listen::add);
         });

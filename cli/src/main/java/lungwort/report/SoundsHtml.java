@@ -19,6 +19,7 @@ import lungwort.guidance.TakeReason;
 import lungwort.round.BeforeAfter;
 import lungwort.round.Noise;
 import lungwort.round.RoundView;
+import lungwort.round.RoundWords;
 import lungwort.round.SidePair;
 import lungwort.round.SiteView;
 
@@ -248,8 +249,8 @@ final class SoundsHtml {
                 rows.add(List.of(
                         site.site().words(),
                         tag(change.after()) + ReportWords.reason(change.after().reason()),
-                        amount(change.measuresBefore()),
-                        amount(change.measuresAfter()),
+                        RoundWords.numbersBeside(change.measuresBefore(), change.toldBefore()),
+                        RoundWords.numbersBeside(change.measuresAfter(), change.toldAfter()),
                         became(change)));
             }
         }
@@ -295,8 +296,8 @@ final class SoundsHtml {
         for (SidePair pair : sides) {
             rows.add(List.of(
                     pair.left().words().replace(", left", ""),
-                    amount(pair.measuresLeft()),
-                    amount(pair.measuresRight())));
+                    RoundWords.numbersBeside(pair.measuresLeft(), pair.toldLeft()),
+                    RoundWords.numbersBeside(pair.measuresRight(), pair.toldRight())));
         }
         html.tag("h3", "Left against right");
         Tables.write(
@@ -305,10 +306,6 @@ final class SoundsHtml {
                         + Noise.ofSides(),
                 List.of("Height", "Left", "Right"),
                 rows);
-    }
-
-    private static String amount(Measures m) {
-        return lungwort.round.RoundWords.numbers(m);
     }
 
     /** How many takes suggest what, in one line. */

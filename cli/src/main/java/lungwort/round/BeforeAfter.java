@@ -12,6 +12,8 @@ import lungwort.diary.Take;
  * @param after the later take
  * @param measuresBefore its numbers
  * @param measuresAfter its numbers
+ * @param toldBefore which of the numbers before say something
+ * @param toldAfter the same of those after
  * @param cleared true if none was heard in the later take; that nothing stands out clears nothing
  * @param clearings what became of each kind of extra sound, with the numbers before and after
  * @param words the same in plain words
@@ -21,6 +23,8 @@ public record BeforeAfter(
         Take after,
         Measures measuresBefore,
         Measures measuresAfter,
+        Told toldBefore,
+        Told toldAfter,
         boolean cleared,
         List<Clearing> clearings,
         String words) {

@@ -208,10 +208,17 @@ public final class RoundJson {
             c.put("cleared", change.cleared());
             c.set("measuresBefore", toJson(change.measuresBefore()));
             c.set("measuresAfter", toJson(change.measuresAfter()));
+            c.set("tellsNumberBefore", told(change.toldBefore()));
+            c.set("tellsNumberAfter", told(change.toldAfter()));
             c.set("clearings", ComparisonJson.toJson(change.clearings()));
             c.put("words", change.words());
         }
         return node;
+    }
+
+    /** Which numbers say something. */
+    public static ObjectNode told(Told told) {
+        return Json.object().put("continuous", told.continuous()).put("crackles", told.crackles());
     }
 
     private static void putSite(ObjectNode node, Site site) {
@@ -225,6 +232,8 @@ public final class RoundJson {
         node.put("right", pair.right().id());
         node.set("measuresLeft", toJson(pair.measuresLeft()));
         node.set("measuresRight", toJson(pair.measuresRight()));
+        node.set("tellsNumberLeft", told(pair.toldLeft()));
+        node.set("tellsNumberRight", told(pair.toldRight()));
         node.put("words", pair.words());
         node.put("noise", Noise.ofSides());
         return node;

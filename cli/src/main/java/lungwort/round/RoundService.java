@@ -323,6 +323,8 @@ public final class RoundService {
                 after,
                 Measures.of(then),
                 Measures.of(now),
+                Told.of(then),
+                Told.of(now),
                 now.suggestion() == Suggestion.NONE_HEARD,
                 clearings,
                 RoundWords.beforeAfter(after.reason(), clearings));
@@ -344,13 +346,20 @@ public final class RoundService {
     }
 
     private static @Nullable SidePair pair(SiteView left, SiteView right) {
-        Measures a = left.measures().orElse(null);
-        Measures b = right.measures().orElse(null);
+        Examination a = left.firstJudged().flatMap(Take::examination).orElse(null);
+        Examination b = right.firstJudged().flatMap(Take::examination).orElse(null);
         if (a == null || b == null) {
             return null;
         }
         String height = left.site().words().replace(", left", "");
-        return new SidePair(left.site(), right.site(), a, b, RoundWords.sides(height, a, b));
+        return new SidePair(
+                left.site(),
+                right.site(),
+                Measures.of(a),
+                Measures.of(b),
+                Told.of(a),
+                Told.of(b),
+                RoundWords.sides(height, a, b));
     }
 
     /** This person's own usual SpO2 in % before a day, or null where too few days are known. */

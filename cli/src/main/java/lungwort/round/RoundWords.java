@@ -80,28 +80,26 @@ public final class RoundWords {
         };
     }
 
-    /** The numbers of an examination that say something, in one line; empty where none does. */
+    /** The numbers of an examination that say something, in one line: "wheeze share 12 %, 0.4 crackles a breath, 400 Hz"; empty where none does. */
     public static String numbers(Examination e) {
-        Measures m = Measures.of(e);
-        List<String> parts = new ArrayList<>();
-        if (e.tellsNumber(true)) {
-            parts.add(share(m));
-        }
-        if (e.tellsNumber(false)) {
-            parts.add(crackles(m.cracklesPerBreath(), m.crackles()));
-        }
-        if (e.tellsNumber(true) && m.dominantHz() != null) {
-            parts.add("%.0f Hz".formatted(m.dominantHz()));
-        }
-        return String.join(", ", parts);
+        return numbers(Measures.of(e), Told.of(e));
     }
 
-    /** Numbers in one line: "wheeze share 12 %, 0.4 crackles a breath, 400 Hz". */
-    public static String numbers(Measures m) {
+    /** The same beside those of another take: an empty place would look as if it were forgotten. */
+    public static String numbersBeside(Measures m, Told told) {
+        String words = numbers(m, told);
+        return words.isEmpty() ? "not told" : words;
+    }
+
+    private static String numbers(Measures m, Told told) {
         List<String> parts = new ArrayList<>();
-        parts.add(share(m));
-        parts.add(crackles(m.cracklesPerBreath(), m.crackles()));
-        if (m.dominantHz() != null) {
+        if (told.continuous()) {
+            parts.add(share(m));
+        }
+        if (told.crackles()) {
+            parts.add(crackles(m.cracklesPerBreath(), m.crackles()));
+        }
+        if (told.continuous() && m.dominantHz() != null) {
             parts.add("%.0f Hz".formatted(m.dominantHz()));
         }
         return String.join(", ", parts);
@@ -124,8 +122,12 @@ public final class RoundWords {
         return "%s: %s".formatted(capital(when(after)), words);
     }
 
-    static String sides(String height, Measures left, Measures right) {
-        return "%s: left %s; right %s. %s".formatted(capital(height), numbers(left), numbers(right), Noise.ofSides());
+    static String sides(String height, Examination left, Examination right) {
+        return "%s: left %s; right %s. %s".formatted(capital(height), beside(left), beside(right), Noise.ofSides());
+    }
+
+    private static String beside(Examination e) {
+        return numbersBeside(Measures.of(e), Told.of(e));
     }
 
     private static String capital(String words) {

@@ -10,6 +10,15 @@ import lungwort.guidance.Site;
  * @param right the site on the right
  * @param measuresLeft numbers on the left
  * @param measuresRight numbers on the right
+ * @param toldLeft which of them say something
+ * @param toldRight the same on the right
  * @param words both in plain words, with the numbers
  */
-public record SidePair(Site left, Site right, Measures measuresLeft, Measures measuresRight, String words) {}
+public record SidePair(
+        Site left,
+        Site right,
+        Measures measuresLeft,
+        Measures measuresRight,
+        Told toldLeft,
+        Told toldRight,
+        String words) {}

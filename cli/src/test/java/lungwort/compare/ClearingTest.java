@@ -83,6 +83,24 @@ class ClearingTest {
         assertThat(state(eight, take(Suggestion.NONE_STANDS_OUT, 0, 4))).isEqualTo(State.UNSURE);
     }
 
+    /** What a zero would say of a sound that is suggested, or of a take in which most can be missed, is not known. */
+    @Test
+    void aZeroThatSaysNothingIsNotTold() {
+        Examination quarter = take(Suggestion.CONTINUOUS, 1, 0);
+        Clearing suggested =
+                Clearing.of(quarter, take(Suggestion.CONTINUOUS, 0, 0), TEN).get(0);
+        assertThat(suggested.state()).isEqualTo(State.STAYS);
+        assertThat(suggested.after()).isNull();
+        assertThat(suggested.words())
+                .isEqualTo(
+                        "The continuous sound stays. Share of the breathing it fills: 25.0 % before, not known after.");
+        assertThat(state(take(Suggestion.CONTINUOUS, 0, 0), quarter)).isEqualTo(State.STAYS);
+        assertThat(Clearing.of(quarter, take(Suggestion.NONE_STANDS_OUT, 0, 0), TEN)
+                        .get(0)
+                        .words())
+                .endsWith("25.0 % before, not known after.");
+    }
+
     @Test
     void withoutAnExtraSoundThereIsNothingToClear() {
         assertThat(Clearing.of(take(Suggestion.NONE_HEARD, 0, 0), take(Suggestion.NONE_HEARD, 0, 0), TEN))

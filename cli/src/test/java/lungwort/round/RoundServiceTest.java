@@ -268,6 +268,27 @@ class RoundServiceTest {
                         "Back, lower: left wheeze share 13 %, 0.0 crackles a breath, 400 Hz; right wheeze share 0 %, 0.0 crackles a breath. In 95 of 100 usual chests of children the sides differ by no more than 3 % and 4.8 crackles a breath.");
     }
 
+    /** Through another kind of device most can be missed: no sound is told as one of one side only. */
+    @Test
+    void beyondWhatWasLearntFromNoNumberStandsBesideTheOtherSide() {
+        add(LEFT, TakeReason.FIRST, "wheezes 2");
+        add(LEFT, TakeReason.AFTER_COUGH, "unfamiliar");
+        add(RIGHT, TakeReason.FIRST, "unfamiliar");
+
+        RoundView view = view();
+
+        assertThat(view.sides().get(0).words())
+                .startsWith(
+                        "Back, lower: left wheeze share 13 %, 0.0 crackles a breath, 400 Hz; right not told. In 95 of 100");
+        assertThat(view.sides().get(0).toldRight()).isEqualTo(new Told(false, false));
+        BeforeAfter change = view.at(LEFT).orElseThrow().changes().get(0);
+        assertThat(change.toldBefore()).isEqualTo(new Told(true, true));
+        assertThat(change.toldAfter()).isEqualTo(new Told(false, false));
+        assertThat(change.words())
+                .contains("does not show that it cleared")
+                .endsWith("12.5 % before, not known after.");
+    }
+
     @Test
     void storedTakesArePutBesideOneAnother() {
         Take before = add(LEFT, TakeReason.FIRST, "wheezes 2");

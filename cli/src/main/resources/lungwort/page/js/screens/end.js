@@ -94,11 +94,11 @@ export async function show(screen, id) {
       ${round.sides.length === 0 ? nothing : html`
         <h2>${t('end.sides')}</h2>
         ${table([t('end.left'), t('end.right')], round.sides.map((p) => [
-          round.places[p.left].words.replace(/, left$/, ''), p.measuresLeft, p.measuresRight, `#/compare/${first(p.left)?.id}/${first(p.right)?.id}`]))}
+          round.places[p.left].words.replace(/, left$/, ''), [p.measuresLeft, p.tellsNumberLeft], [p.measuresRight, p.tellsNumberRight], `#/compare/${first(p.left)?.id}/${first(p.right)?.id}`]))}
         <p class="hint">${round.sides[0].noise}</p>`}
       ${changes.length === 0 ? nothing : html`
         <h2>${t('end.changes')}</h2>
-        ${table([t('end.before'), t('end.after')], changes.map((c) => [`${c.site}, ${t(`take.${takeOf(c.after)}`)}`, c.measuresBefore, c.measuresAfter, `#/compare/${c.before}/${c.after}`]))}
+        ${table([t('end.before'), t('end.after')], changes.map((c) => [`${c.site}, ${t(`take.${takeOf(c.after)}`)}`, [c.measuresBefore, c.tellsNumberBefore], [c.measuresAfter, c.tellsNumberAfter], `#/compare/${c.before}/${c.after}`]))}
         <ul>${changes.map((c) => html`<li>${c.site}: ${c.words}</li>`)}</ul>`}
       ${usual()}`;
   }
@@ -139,13 +139,14 @@ export async function show(screen, id) {
   draw();
 }
 
-/** Numbers of two takes beside each other. */
+/** Numbers of two takes beside each other; a number that says nothing is not told. */
 function table([left, right], rows) {
-  const words = (m) => [
-    t('numbers.share', { share: number(100 * m.wheezeShare) }),
-    m.cracklesPerBreath === null ? t('numbers.cracklesAll', { crackles: m.crackles }) : t('numbers.crackles', { crackles: number(m.cracklesPerBreath, 1) }),
-    m.dominantHz === null ? '' : `${number(m.dominantHz)} Hz`,
-  ].filter((w) => w).map((w) => html`<div>${w}</div>`);
+  const told = ([m, tells]) => [
+    tells.continuous && t('numbers.share', { share: number(100 * m.wheezeShare) }),
+    tells.crackles && (m.cracklesPerBreath === null ? t('numbers.cracklesAll', { crackles: m.crackles }) : t('numbers.crackles', { crackles: number(m.cracklesPerBreath, 1) })),
+    tells.continuous && m.dominantHz !== null && `${number(m.dominantHz)} Hz`,
+  ].filter((w) => w);
+  const words = (take) => (told(take).length === 0 ? [t('numbers.notTold')] : told(take)).map((w) => html`<div>${w}</div>`);
   return html`
     <div class="scroll" tabindex="0" role="region" aria-label="${left}, ${right}">
     <table class="beside"><thead><tr><th scope="col">${t('end.site')}</th><th scope="col">${left}</th><th scope="col">${right}</th></tr></thead>
