@@ -109,16 +109,19 @@ final class FhirReport {
         for (ReportTake take : round.takes()) {
             sounds.take(view.round(), take, media, grounds);
         }
-        dangerSigns(view.round(), grounds);
+        dangerSigns(view, grounds);
         vitals(view, media, grounds);
         step(round, grounds);
     }
 
-    private void dangerSigns(Round round, List<UUID> grounds) {
+    /** In the words in which each was asked: those for a baby ask for other things than those for an adult. */
+    private void dangerSigns(RoundView view, List<UUID> grounds) {
+        Round round = view.round();
         for (DangerSign sign : Guidance.allDangerSigns()) {
             boolean yes = round.dangerSigns().yes().contains(sign.id());
             if (yes || round.dangerSigns().no().contains(sign.id())) {
-                ObjectNode node = observation("final", "survey", FhirJson.concept(sign.question()), round.startedAt());
+                ObjectNode node =
+                        observation("final", "survey", FhirJson.concept(sign.question(view.age())), round.startedAt());
                 node.put("valueBoolean", yes);
                 grounds.add(put(node, round, "danger " + sign.id()));
             }

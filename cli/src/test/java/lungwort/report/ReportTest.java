@@ -31,6 +31,8 @@ import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
 import lungwort.guidance.Consciousness;
 import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.DangerSign;
+import lungwort.guidance.Guidance;
 import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
 import lungwort.guidance.Symptoms;
@@ -512,14 +514,22 @@ class ReportTest {
     /** A clinician reads what was asked, not names in files. */
     @Test
     void dangerSignsAreToldInTheWordsThatWereAsked() throws Exception {
-        String facts = parse(html(round(person("Mia"), 95, ""), ReportOptions.ALL))
-                .getDocumentElement()
-                .getTextContent();
+        UUID round = round(person("Mia"), 95, "");
+        String facts =
+                parse(html(round, ReportOptions.ALL)).getDocumentElement().getTextContent();
 
         assertThat(facts)
                 .contains("Asked, and answered with no")
                 .contains("Are the lips, tongue or face blue or grey (on dark skin: the tongue")
                 .doesNotContain("cannot-finish-sentences", "hard-to-wake");
+        DangerSign pauses = Guidance.dangerSign("pauses-in-breathing");
+        assertThat(pauses.question(Age.ofYears(4))).isNotEqualTo(pauses.question());
+        assertThat(new String(
+                        reports.write(reports.ofRound(round, ReportOptions.ALL), ReportFormat.FHIR),
+                        StandardCharsets.UTF_8))
+                .as("a child's round asks other things than a baby's")
+                .contains(pauses.question(Age.ofYears(4)))
+                .doesNotContain(pauses.question());
     }
 
     @Test
