@@ -22,6 +22,9 @@ import picocli.CommandLine.Option;
 
 /** Danger signs, vitals and symptoms as options. What is not given stays as it was. */
 final class AnswerOptions {
+    private static final double LOWEST_LIKE_FAHRENHEIT = 90;
+    private static final double HIGHEST_LIKE_FAHRENHEIT = 113;
+
     /** The option that gives what the guidance misses, with what may stand behind it; empty where there is none. */
     static String forMissing(String id) {
         return switch (id) {
@@ -217,7 +220,11 @@ final class AnswerOptions {
         return answer == YesNo.yes;
     }
 
-    /** Degrees Celsius of {@code 38.4} or {@code 101.1F}. */
+    /**
+     * Degrees Celsius of {@code 38.4} or {@code 101.1F}.
+     *
+     * @throws BadInput if it cannot be read, or has no letter and can only be a body temperature in Fahrenheit
+     */
     static double celsius(String text) {
         String t = text.strip().toUpperCase(Locale.ROOT).replace(',', '.');
         try {
@@ -226,8 +233,13 @@ final class AnswerOptions {
                         Double.parseDouble(t.substring(0, t.length() - 1).strip());
                 return Math.round((fahrenheit - 32) / 1.8 * 10) / 10.0;
             }
-            return Double.parseDouble(
+            double celsius = Double.parseDouble(
                     t.endsWith("C") ? t.substring(0, t.length() - 1).strip() : t);
+            if (!t.endsWith("C") && celsius >= LOWEST_LIKE_FAHRENHEIT && celsius <= HIGHEST_LIKE_FAHRENHEIT) {
+                throw new BadInput(
+                        "temperature: %s looks like degrees Fahrenheit; write it with F: %sF.".formatted(t, t));
+            }
+            return celsius;
         } catch (NumberFormatException e) {
             throw new BadInput("temperature: \"%s\" cannot be read; write it as 38.4 or 101.1F.".formatted(text), e);
         }

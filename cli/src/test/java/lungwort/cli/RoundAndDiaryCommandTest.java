@@ -255,6 +255,8 @@ class RoundAndDiaryCommandTest {
         assertThat(run("round", "answer", "--not-sure-of-danger-sign", "blue", "--danger-sign", "blue")
                         .err())
                 .contains("answered and taken back");
+        assertThat(run("round", "answer", "--temperature", "101,5").err())
+                .contains("101.5 looks like degrees Fahrenheit; write it with F: 101.5F.");
     }
 
     /** What the guidance says must follow from what is known: common practice [C]. */

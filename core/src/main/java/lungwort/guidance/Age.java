@@ -66,7 +66,9 @@ public record Age(int months) {
     public static Age parse(String text) {
         Matcher matcher = TEXT.matcher(text.strip().toLowerCase(Locale.ROOT));
         if (!matcher.matches() || (matcher.group(1) == null && matcher.group(2) == null)) {
-            throw BadInput.of("age: \"%s\" cannot be read; write it as 7 months, 3 years or 2y 6m.", text);
+            throw BadInput.of(
+                    "age: \"%s\" cannot be read; write it as 7 months, 3 years or 2y 6m, and below one month as 0 months.",
+                    text);
         }
         int years = matcher.group(1) == null ? 0 : Integer.parseInt(matcher.group(1));
         int months = matcher.group(2) == null ? 0 : Integer.parseInt(matcher.group(2));
