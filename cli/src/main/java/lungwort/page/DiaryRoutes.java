@@ -23,6 +23,7 @@ import lungwort.examine.Examination;
 import lungwort.json.Json;
 import lungwort.round.Noise;
 import lungwort.round.RoundJson;
+import lungwort.round.RoundService;
 import org.jspecify.annotations.Nullable;
 
 /** The diary of a person: days, trends, notes, export, erasing. */
@@ -30,10 +31,12 @@ final class DiaryRoutes {
     /** Days shown where no span is given. */
     private static final int USUAL_SPAN_DAYS = 30;
 
+    private final RoundService service;
     private final Diary diary;
 
-    DiaryRoutes(Diary diary) {
-        this.diary = diary;
+    DiaryRoutes(RoundService service) {
+        this.service = service;
+        this.diary = service.diary();
     }
 
     void add(RoutesConfig routes) {
@@ -87,7 +90,7 @@ final class DiaryRoutes {
         node.put("noiseCaution", Noise.CAUTION);
         ArrayNode rounds = node.putArray("rounds");
         for (Round round : diary.rounds().ofPerson(person.id(), first, last)) {
-            rounds.insert(0, PageJson.brief(diary, round));
+            rounds.insert(0, PageJson.brief(service, round));
         }
         ArrayNode notes = node.putArray("notes");
         diary.notes().ofPerson(person.id()).forEach(n -> notes.insert(0, RoundJson.toJson(n)));

@@ -24,6 +24,7 @@ import lungwort.guidance.Sites;
 import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vital;
 import lungwort.json.Json;
+import lungwort.json.NextStepJson;
 import lungwort.round.RoundJson;
 import lungwort.round.RoundService;
 import lungwort.round.RoundView;
@@ -194,9 +195,17 @@ final class PageJson {
         }
     }
 
-    /** A round in one line of the diary. */
-    static ObjectNode brief(Diary diary, Round round) {
+    /** A round in one line of the diary. One that nobody finished, as when help was called in its middle, says what to do by what is known. */
+    static ObjectNode brief(RoundService service, Round round) {
+        Diary diary = service.diary();
         ObjectNode node = RoundJson.round(round);
+        boolean ageKnown =
+                diary.persons().get(round.personId()).ageIfKnown(round.day()).isPresent();
+        if (round.open() && ageKnown) {
+            node.set(
+                    "nextStepSoFar",
+                    NextStepJson.toJson(service.brief(round.id()).nextStep()));
+        }
         List<Take> takes = diary.takes().ofRound(round.id());
         ArrayNode array = node.putArray("takes");
         for (Take take : takes) {
@@ -207,8 +216,10 @@ final class PageJson {
             t.put("take", take.reason().id());
             t.put("recordedAt", take.recordedAt().toString());
             take.examination()
-                    .ifPresent(e ->
-                            t.put("suggestion", e.suggestion().id()).put("suggestionWords", RoundWords.suggestion(e)));
+                    .ifPresent(e -> t.put("suggestion", e.suggestion().id())
+                            .put("suggestionWords", RoundWords.suggestion(e))
+                            .put("namesSound", e.suggestion().namesSound())
+                            .put("pauses", e.pauses().size()));
         }
         ArrayNode notes = node.putArray("notes");
         diary.notes().ofRound(round.id()).forEach(n -> notes.add(RoundJson.toJson(n)));

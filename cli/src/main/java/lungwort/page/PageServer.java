@@ -120,7 +120,7 @@ public final class PageServer implements AutoCloseable {
         new PersonRoutes(service.diary()).add(config.routes);
         new RoundRoutes(service, unfinished).add(config.routes);
         new TakeRoutes(service, unfinished).add(config.routes);
-        new DiaryRoutes(service.diary()).add(config.routes);
+        new DiaryRoutes(service).add(config.routes);
         new CompareRoutes(service).add(config.routes);
         new ReportRoutes(service).add(config.routes);
         new EquipmentRoutes(service.diary()).add(config.routes);

@@ -347,6 +347,24 @@ class PageServerTest {
         assertThat(now.dangerSigns().yes()).containsExactly("grunting");
     }
 
+    /** Whoever called for help in the middle of a round did not finish it: the diary must not show it as a round in which nothing was found. */
+    @Test
+    void theDiarySaysOfAnUnfinishedRoundWhatIsToBeDoneByWhatIsKnown() throws IOException {
+        page().send("PUT", rounds("/danger-signs"), "{\"yes\":[\"blue\"],\"no\":[]}");
+        String diaryOfMia = "/api/persons/" + person.id() + "/diary";
+
+        JsonNode open =
+                Json.parse(page().get(diaryOfMia).body(), "diary").get("rounds").get(0);
+        assertThat(open.at("/nextStepSoFar/outcome").asText()).isEqualTo("emergency-now");
+        assertThat(open.get("nextStepWhenFinished").isNull()).isTrue();
+
+        page().send("POST", rounds("/finish"), "{}");
+        JsonNode finished =
+                Json.parse(page().get(diaryOfMia).body(), "diary").get("rounds").get(0);
+        assertThat(finished.at("/nextStepWhenFinished/outcome").asText()).isEqualTo("emergency-now");
+        assertThat(finished.has("nextStepSoFar")).isFalse();
+    }
+
     /** A "no" that was pressed by mistake goes back to "nobody looked", not to "not there". */
     @Test
     void anAnswerToADangerSignCanBeTakenBack() throws IOException {

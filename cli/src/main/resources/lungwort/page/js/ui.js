@@ -130,6 +130,13 @@ export function alarm(round) {
     </section>`;
 }
 
+/** In place of the next take in an emergency: a large button to record would say the opposite of the alarm above it. */
+export function nothingNow(round) {
+  return html`
+    <section class="card" id="nothing-now"><p>${t('alarm.nothingNow')}</p>
+      <p><a class="button" href="#/round/${round.round.id}/end">${t('signs.toEnd')}</a></p></section>`;
+}
+
 /** True with conditions in which a clinician may have set a lower oxygen target. */
 export function targetMayDiffer(conditions) {
   return conditions.includes('copd') || conditions.includes('hypercapnia-risk');

@@ -239,7 +239,7 @@ class PageInBrowserTest {
     @EnumSource
     void oneDangerSignIsAnEmergencyAtOnceAndNothingIsToBeRecorded(Size size) throws IOException {
         try (BrowserOnPage page = new BrowserOnPage(browser, temp, "usual", size)) {
-            child(page);
+            Person child = child(page);
             page.driver().navigate().refresh();
             page.press(words("Start a round for Mia"));
             page.title("Danger signs first");
@@ -256,6 +256,19 @@ class PageInBrowserTest {
                     .startsWith("What to do")
                     .contains("emergency number");
             page.checkScreen("alarm-end");
+
+            page.press(words("3 Chest"));
+            page.title("Listen to the chest");
+            assertThat(page.see(By.id("nothing-now")).getText()).contains("get help first");
+            assertThat(page.driver().findElements(By.id("record")))
+                    .as("no button says the opposite of the alarm")
+                    .isEmpty();
+            page.checkScreen("alarm-chest");
+            page.driver().executeScript("location.hash = arguments[0]", "/diary/" + child.id());
+            page.title("Diary of Mia");
+            assertThat(page.see(By.cssSelector(".card .warn")).getText())
+                    .as("a round that nobody finished")
+                    .contains("Not finished", Outcome.EMERGENCY_NOW.words());
         }
     }
 

@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, post, remove } from '../api.js';
-import { alarm, goTo, once, problem, soFar, steps } from '../ui.js';
+import { alarm, goTo, nothingNow, once, problem, soFar, steps } from '../ui.js';
 import { chestMap } from '../chest-map.js';
 
 const LOOK_AGAIN_MS = 5000;
@@ -46,6 +46,9 @@ export async function show(screen, id) {
     const next = round.asked;
     const own = state.site && (!next || state.site !== next.site);
     const site = own ? state.site : next?.site;
+    if (round.nextStep.outcome === 'emergency-now' && !own) {
+      return nothingNow(round);
+    }
     if (!site) {
       return html`<section class="card"><h2>${t('chest.complete')}</h2><p>${t('chest.completeHint')}</p>
         <p><a class="button big" href="#/round/${id}/end">${t('chest.toEnd')}</a></p></section>`;
@@ -98,7 +101,7 @@ export async function show(screen, id) {
     return all.length === 0 ? nothing : html`
       <h2>${t('chest.takes')}</h2>
       <ul class="plain">${all.map((take) => html`
-        <li><a href="#/take/${take.id}">${take.words}, ${t(`take.${take.take}`)}</a>: ${take.suggestionWords ?? t('take.notExamined')}</li>`)}</ul>`;
+        <li><a href="#/take/${take.id}">${take.words}, ${t(`take.${take.take}`)}</a>: ${take.suggestionWords ?? t('take.notExamined')}${take.examination?.pauses.length ? html` <strong>${t('pause.inTake')}</strong>` : nothing}</li>`)}</ul>`;
   }
   draw();
 }

@@ -97,24 +97,28 @@ export async function show(screen, id) {
   }
 
   function round(r) {
-    const step = r.nextStepWhenFinished;
+    const step = r.finishedAt ? r.nextStepWhenFinished : r.nextStepSoFar;
+    const grave = ['emergency-now', 'be-seen-today'].includes(step?.outcome);
+    const extra = r.takes.filter((take) => take.namesSound).length;
     return html`
       <li class="card">
         <h3>${when(r.startedAt)}</h3>
-        <p>${r.finishedAt ? t('diary.said', { words: step?.words ?? '' }) : html`${t('diary.open')} <a href="#/round/${r.id}/chest">${t('diary.goOn')}</a>`}</p>
+        <p class=${grave ? 'warn' : ''}>${r.finishedAt ? t('diary.said', { words: step?.words ?? '' }) : t('diary.open')}
+          ${!r.finishedAt && step ? t('diary.soFar', { words: step.words }) : nothing}
+          ${r.finishedAt ? nothing : html`<a href="#/round/${r.id}/chest">${t('diary.goOn')}</a>`}</p>
         ${r.dangerSigns.yes.length ? html`<p class="warn">${t('diary.signs', { count: r.dangerSigns.yes.length })}</p>` : nothing}
         ${vitals(r.vitals)}
         ${r.medicines ? html`<p>${t('diary.medicines', { words: r.medicines })}</p>` : nothing}
         ${r.symptomWords ? html`<p>${r.symptomWords}</p>` : nothing}
         ${r.notes.map((n) => html`<p class="note">${n.words}</p>`)}
         ${r.takes.length === 0 ? html`<p class="hint">${t('diary.noTakes')}</p>` : html`
-          <details><summary>${t('diary.takes', { count: r.takes.length })}</summary>
+          <details><summary>${t('diary.takes', { count: r.takes.length })}${extra ? t('diary.extra', { count: extra }) : nothing}</summary>
             <ul class="plain">${r.takes.map((take) => html`
-              <li><a href="#/take/${take.id}">${take.siteWords}, ${t(`take.${take.take}`)}</a>: ${take.suggestionWords ?? t('take.notExamined')}
+              <li><a href="#/take/${take.id}">${take.siteWords}, ${t(`take.${take.take}`)}</a>: ${take.suggestionWords ?? t('take.notExamined')}${take.pauses ? html` <strong>${t('pause.inTake')}</strong>` : nothing}
                 <button type="button" class="quiet small" aria-pressed=${state.first?.id === take.id ? 'true' : 'false'} @click=${() => compare(take)}>
                   ${state.first === null ? t('compare.choose') : state.first.id === take.id ? t('compare.chosen') : t('compare.with')}</button></li>`)}</ul></details>`}
-        <p><a href="#/round/${r.id}/end">${t('diary.see')}</a></p>
-        ${state.erasing === r.id ? eraseForm(t('erase.round', { when: when(r.startedAt) })) : html`<p><button type="button" class="quiet small" @click=${() => ask(r.id)}>${t('erase.roundAsk')}</button></p>`}
+        <p><a href="#/round/${r.id}/end" aria-label=${t('diary.seeOf', { when: when(r.startedAt) })}>${t('diary.see')}</a></p>
+        ${state.erasing === r.id ? eraseForm(t('erase.round', { when: when(r.startedAt) })) : html`<p><button type="button" class="quiet small" aria-label=${t('erase.roundAskOf', { when: when(r.startedAt) })} @click=${() => ask(r.id)}>${t('erase.roundAsk')}</button></p>`}
       </li>`;
   }
 

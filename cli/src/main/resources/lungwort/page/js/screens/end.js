@@ -4,6 +4,9 @@ import { get, post } from '../api.js';
 import { alarm, goTo, number, once, oxygenTarget, plain, problem, steps } from '../ui.js';
 import { ReportLinks } from '../report-links.js';
 
+/** What only who listened can say, at the take itself. */
+const ASKED_AT_A_TAKE = ['pause', 'breath-heard'];
+
 /** The end of a round: what to do next, why, what is missing, and what stood beside what. */
 export async function show(screen, id) {
   let round = await get(`/api/rounds/${id}`);
@@ -38,7 +41,7 @@ export async function show(screen, id) {
         <ol>${s.actions.map((a) => html`<li>${a}</li>`)}</ol>
         ${pauses()}
         ${s.outcome === 'next-take' || urgent ? html`<div class="row">
-          ${urgent || s.missing.some((m) => m.needed) ? html`<a class="button" href="#/round/${id}/${round.dangerSignsOpen.length ? 'signs' : 'vitals'}">${t('end.fill')}</a>` : nothing}
+          ${urgent || s.missing.some((m) => m.needed && !ASKED_AT_A_TAKE.includes(m.id)) ? html`<a class="button" href="#/round/${id}/${round.dangerSignsOpen.length ? 'signs' : 'vitals'}">${t('end.fill')}</a>` : nothing}
           ${round.asked && !urgent ? html`<a class="button quiet" href="#/round/${id}/record/${round.asked.site}/${round.asked.take}">${t(`chest.asked.${round.asked.take}`, { site: round.asked.words })}</a>` : nothing}
         </div>` : nothing}
       </section>
@@ -49,12 +52,19 @@ export async function show(screen, id) {
           <li>${r.text} ${r.limit ? html`<span class="hint">${t('end.limit', { limit: r.limit })}</span>` : nothing}
             <span class="hint">${t('end.source', { source: sources(r) })}</span></li>`)}</ul>`}
       ${missing.length === 0 ? nothing : html`
-        <h2>${t('end.missing')}</h2><p>${t('end.missingHint')}</p>
+        <h2>${t('end.missing')}</h2><p>${t(s.outcome === 'emergency-now' ? 'end.missingLater' : 'end.missingHint')}</p>
         <ul>${missing.map((m) => html`<li>${m.text}</li>`)}</ul>
-        <p><a class="button quiet" href="#/round/${id}/${round.dangerSignsOpen.length ? 'signs' : 'vitals'}">${t('end.fill')}</a></p>`}
+        <p><a class="button quiet" href="#${fillAt(missing)}">${t('end.fill')}</a></p>`}
       ${s.wouldChange.length === 0 ? nothing : html`
         <h2>${t('end.wouldChange')}</h2><ul>${s.wouldChange.map((w) => html`<li>${w}</li>`)}</ul>`}
       ${s.news2 ? html`<p class="note">${news2(s.news2)}</p>` : nothing}`;
+  }
+
+  /** Where the first of what is missing is filled in. */
+  function fillAt(missing) {
+    const others = missing.filter((m) => !['danger-signs', 'recordings', 'emergency-number'].includes(m.id));
+    const screen = round.dangerSignsOpen.length ? 'signs' : others.length ? 'vitals' : 'chest';
+    return missing.every((m) => m.id === 'emergency-number') ? '/settings' : `/round/${id}/${screen}`;
   }
 
   /** Where a take holds a stretch without a breath that nobody has explained, or hardly any breath and nobody said whether it was heard. */

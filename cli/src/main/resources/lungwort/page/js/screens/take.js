@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, put } from '../api.js';
-import { alarm, capital, choice, notKept, number, showKept, soFar, steps, when } from '../ui.js';
+import { alarm, capital, choice, nothingNow, notKept, number, showKept, soFar, steps, when } from '../ui.js';
 import { TakeView } from '../take-view.js';
 import { UsualHere } from '../usual-here.js';
 
@@ -65,6 +65,9 @@ export async function show(screen, id) {
 
   function next() {
     const asked = round.asked;
+    if (round.nextStep.outcome === 'emergency-now') {
+      return nothingNow(round);
+    }
     // What is to be mended stands above already, beside the take that it spoilt.
     const said = (take.examination?.quality.findings ?? []).map((f) => `${f.reason} ${f.remedy}`);
     if (!asked) {
