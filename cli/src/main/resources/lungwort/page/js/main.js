@@ -2,6 +2,7 @@ import { html, render, nothing } from '/lib/lit-html.js';
 import { loadTexts, t } from './texts.js';
 import { get } from './api.js';
 import { pause } from './ui.js';
+import { guardDoublePress } from './double-press.js';
 import * as start from './screens/start.js';
 import * as person from './screens/person.js';
 import * as signs from './screens/signs.js';
@@ -140,6 +141,7 @@ async function begin() {
   render(html`<p class="waiting">${t('shell.waiting')}</p>`, app);
   await pause();
   render(nothing, app);
+  guardDoublePress();
   window.addEventListener('hashchange', go);
   await go();
 }

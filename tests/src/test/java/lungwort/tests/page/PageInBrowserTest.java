@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.OffsetDateTime;
 import java.time.YearMonth;
 import java.time.ZoneOffset;
@@ -593,6 +594,39 @@ class PageInBrowserTest {
             assertThat(page.see(By.cssSelector(".alarm")).getText()).contains("SpO2 85 %");
             assertThat(page.faults()).isEmpty();
         }
+    }
+
+    /** A double press is one press: the second must not stop a recording that it began, nor answer the next screen. */
+    @Test
+    void aDoublePressPressesNothingThatCameUnderTheFinger() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.PHONE)) {
+            Round round = ready(page);
+            firstTake(page, round, "back-lower-left");
+            page.press(By.id("open"));
+            WebElement start = page.see(By.id("start"));
+            page.driver().executeScript("arguments[0].scrollIntoView({block:'center'})", start);
+            pressTwice(page, start);
+            page.waiting()
+                    .until(d -> page.see(By.cssSelector(".seconds strong"))
+                            .getText()
+                            .matches("[2-9] s"));
+            page.press(By.id("stop"));
+            page.see(By.cssSelector(".result"));
+            assertThat(page.diary().takes().ofRound(round.id()))
+                    .singleElement()
+                    .satisfies(t -> assertThat(t.examination().orElseThrow().durationSeconds())
+                            .isGreaterThan(1.5));
+        }
+    }
+
+    /** Both presses reach the page, a quarter of a second apart, at the place where the element stood. */
+    private static void pressTwice(BrowserOnPage page, WebElement element) {
+        new Actions(page.driver())
+                .moveToElement(element)
+                .click()
+                .pause(Duration.ofMillis(250))
+                .click()
+                .perform();
     }
 
     private static Vitals measured(BrowserOnPage page, Round round) {
