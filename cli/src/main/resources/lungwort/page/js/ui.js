@@ -168,14 +168,3 @@ export function choice(name, legend, options, chosen, changed, hint) {
           @change=${() => changed(value)}><span>${words}</span></label>`)}</div>
     </fieldset>`;
 }
-
-/** A number that may be left out. */
-export function numberField(id, label, unit, value, { lowest, highest, step = 1, hint = '' }) {
-  return html`
-    <div class="field">
-      <label for=${id}>${label} <span class="unit">(${unit})</span></label>
-      <input id=${id} name=${id} type="number" inputmode="decimal" min=${lowest} max=${highest} step=${step}
-        aria-describedby=${hint ? `${id}-hint` : nothing} .value=${value ?? ''}>
-      ${hint ? html`<span class="hint" id="${id}-hint">${hint}</span>` : nothing}
-    </div>`;
-}

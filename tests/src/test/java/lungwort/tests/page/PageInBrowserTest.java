@@ -596,6 +596,43 @@ class PageInBrowserTest {
         }
     }
 
+    /** Half the world writes 38,4; thermometers show °F in some places. Neither may become another number, or vanish. */
+    @Test
+    void aNumberIsReadAsPeopleWriteItAndAWrongOneIsSaidBesideIt() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.PHONE)) {
+            Round round = ready(page);
+            page.driver()
+                    .get("http://127.0.0.1:%d/#/round/%s/vitals"
+                            .formatted(page.server().port(), round.id()));
+            page.see(By.id("temperature")).sendKeys("38,4", Keys.TAB);
+            page.see(By.id("spo2")).sendKeys("96 %", Keys.TAB);
+            page.waiting().until(d -> measured(page, round).spo2Percent() != null);
+            assertThat(measured(page, round).temperatureCelsius()).isEqualTo(38.4);
+            assertThat(measured(page, round).spo2Percent()).isEqualTo(96);
+
+            WebElement temperature = page.see(By.id("temperature"));
+            temperature.clear();
+            temperature.sendKeys("101.5", Keys.TAB);
+            assertThat(page.see(By.id("temperature-fault")).getText()).contains("looks like °F");
+            page.see(By.id("rate")).sendKeys("240", Keys.TAB);
+            assertThat(page.see(By.id("rate-fault")).getText()).startsWith("240 is outside");
+            page.see(By.id("pulse")).sendKeys("9x", Keys.TAB);
+            assertThat(page.see(By.id("pulse-fault")).getText()).startsWith("Write a number");
+            page.checkScreen("vitals-wrong");
+            page.press(words("Go on to the chest"));
+            assertThat(page.driver().getCurrentUrl())
+                    .as("nobody goes on past a number that is not kept")
+                    .endsWith("/vitals");
+            assertThat(measured(page, round).respiratoryRatePerMinute()).isNull();
+
+            WebElement rate = page.see(By.id("rate"));
+            rate.clear();
+            rate.sendKeys("24", Keys.TAB);
+            page.waiting().until(d -> measured(page, round).respiratoryRatePerMinute() != null);
+            assertThat(page.driver().findElement(By.id("rate-fault")).getText()).isEmpty();
+        }
+    }
+
     /** A double press is one press: the second must not stop a recording that it began, nor answer the next screen. */
     @Test
     void aDoublePressPressesNothingThatCameUnderTheFinger() throws IOException {

@@ -59,7 +59,7 @@ export async function show(screen, id) {
                 <option value=${m} ?selected=${m === month}>${new Date(`2020-${m}-02T12:00`).toLocaleDateString('en', { month: 'long' })}</option>`)}
             </select>
             <label for="year" class="sr">${t('person.year')}</label>
-            <input id="year" name="year" inputmode="numeric" pattern="[0-9]{4}" placeholder=${t('person.year')} required maxlength="4" .value=${year ?? ''}>
+            <input id="year" name="year" inputmode="numeric" pattern="[0-9]{4}" title=${t('person.yearHint')} placeholder=${t('person.year')} required maxlength="4" .value=${year ?? ''}>
           </div></fieldset>
         <fieldset><legend>${t('person.conditions')}</legend>
           ${screen.shared.lists.conditions.map((c) => html`<label class="check"><input type="checkbox" name="condition" value=${c.id}

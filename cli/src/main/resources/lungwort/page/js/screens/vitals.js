@@ -1,7 +1,8 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, put } from '../api.js';
-import { alarm, choice, goTo, numberField, once, oxygenTarget, problem, steps } from '../ui.js';
+import { alarm, choice, goTo, once, oxygenTarget, problem, steps } from '../ui.js';
+import { numberField, readNumber } from '../number-field.js';
 import { BreathCounter } from '../breath-counter.js';
 
 /** Fields of the form that hold a number, and the names under which the diary keeps them. */
@@ -46,8 +47,8 @@ export async function show(screen, id) {
     for (const [name, field] of NUMBERS) {
       const input = form.elements[name];
       if (input) {
-        const right = input.type === 'hidden' || input.validity.valid;
-        now.vitals[field] = !right ? kept.vitals[field] : input.value === '' ? null : stored(field, Number(input.value));
+        const { value, fault } = readNumber(input);
+        now.vitals[field] = fault ? kept.vitals[field] : value === null ? null : stored(field, value);
       }
     }
     const sent = { vitals: changed(kept.vitals, now.vitals), symptoms: changed(kept.symptoms, now.symptoms) };
@@ -112,7 +113,9 @@ export async function show(screen, id) {
 
   function takeCount() {
     const rate = counter.perMinute();
-    document.getElementById('rate').value = rate;
+    const field = document.getElementById('rate');
+    field.value = rate;
+    field.dispatchEvent(new Event('change'));
     screen.say(t('count.taken', { rate }));
     counter.stop();
     keep();
@@ -159,7 +162,8 @@ export async function show(screen, id) {
           ${choice('asleep', t('vitals.asleep'), YES_NO(), vitals.asleep, pick(vitals, 'asleep'))}
           ${numberField('pulse', t('vitals.pulse'), t('vitals.perMinute'), vitals.pulsePerMinute, range.pulse)}
           ${numberField('temperature', t('vitals.temperature'), fahrenheit ? '°F' : '°C', degrees === null ? null : fahrenheit ? f(degrees) : degrees,
-            { lowest: fahrenheit ? f(range.temperature.lowest) : range.temperature.lowest, highest: fahrenheit ? f(range.temperature.highest) : range.temperature.highest, step: 0.1 })}
+            { lowest: fahrenheit ? f(range.temperature.lowest) : range.temperature.lowest, highest: fahrenheit ? f(range.temperature.highest) : range.temperature.highest, step: 0.1,
+              also: (written) => (!fahrenheit && written >= 90 && written <= 113 ? t('vitals.looksFahrenheit') : '') })}
           ${round.person.ageMonths < 60 && vitals.systolicMmHg === null && vitals.peakFlowLitresPerMinute === null ? html`<input type="hidden" name="systolic" value=""><input type="hidden" name="peak-flow" value="">` : html`<details ?open=${asthma || vitals.systolicMmHg !== null || vitals.peakFlowLitresPerMinute !== null}><summary>${t('vitals.more')}</summary>
             ${numberField('systolic', t('vitals.systolic'), 'mmHg', vitals.systolicMmHg, range.systolic)}
             ${numberField('peak-flow', t('vitals.peakFlow'), t('vitals.litres'), vitals.peakFlowLitresPerMinute, { ...range['peak-flow'], hint: best === null ? t('vitals.peakFlowNoBest') : t('vitals.peakFlowBest', { best }) })}
