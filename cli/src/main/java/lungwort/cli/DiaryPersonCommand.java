@@ -18,6 +18,7 @@ import lungwort.diary.Diary;
 import lungwort.diary.Person;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.ClinicianLimits.Limit;
+import lungwort.guidance.ClinicianLimits.StatedUsual;
 import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
 import lungwort.json.Json;
@@ -99,7 +100,23 @@ final class DiaryPersonCommand implements Callable<Integer> {
         @Option(names = "--best-peak-flow", paramLabel = "L", description = "This person's best, in litres a minute.")
         private @Nullable Integer bestPeakFlow;
 
-        @Option(names = "--limits-by", paramLabel = "NAME", description = "Which clinician set the limits.")
+        @Option(
+                names = "--usual-spo2",
+                paramLabel = "PERCENT",
+                description =
+                        "The SpO2 that a clinician calls usual for this person from now on, as after an illness that left the chest changed ('none' clears). Days measured until then make no usual any more.")
+        private @Nullable String usualSpo2;
+
+        @Option(
+                names = "--usual-spo2-from",
+                paramLabel = "DATE",
+                description = "From which day that usual counts, if not from today.")
+        private @Nullable String usualSpo2From;
+
+        @Option(
+                names = "--limits-by",
+                paramLabel = "NAME",
+                description = "Which clinician set the limits or stated the usual.")
         private @Nullable String setBy;
 
         @Option(names = "--limits-on", paramLabel = "DATE", description = "When they were set.")
@@ -108,11 +125,11 @@ final class DiaryPersonCommand implements Callable<Integer> {
         @Option(names = "--no-clinician-limits", description = "Go back to the general limits.")
         private boolean noLimits;
 
-        Person apply(Person person) {
+        Person apply(Person person, LocalDate today) {
             Person changed = born == null ? person : person.withBirthMonth(month(born));
             changed = conditions.isEmpty() ? changed : changed.withConditions(conditions(conditions));
             changed = about == null ? changed : changed.withAbout(about);
-            return changed.withLimits(limits(changed.limits()));
+            return changed.withLimits(limits(changed.limits(), today));
         }
 
         @Nullable
@@ -136,7 +153,7 @@ final class DiaryPersonCommand implements Callable<Integer> {
             return new Conditions(known);
         }
 
-        private ClinicianLimits limits(ClinicianLimits before) {
+        private ClinicianLimits limits(ClinicianLimits before, LocalDate today) {
             ClinicianLimits base = noLimits ? ClinicianLimits.NONE : before;
             return new ClinicianLimits(
                     spo2 == null ? base.spo2Below() : limit("--spo2-limits", spo2),
@@ -144,8 +161,33 @@ final class DiaryPersonCommand implements Callable<Integer> {
                     pulse == null ? base.pulseAbove() : limit("--pulse-limits", pulse),
                     scale2 == null ? base.spo2Scale2() : scale2 == AnswerOptions.YesNo.yes,
                     bestPeakFlow == null ? base.bestPeakFlowLitresPerMinute() : bestPeakFlow,
+                    usual(base.usualSpo2(), today),
                     setBy == null ? base.setBy() : setBy,
                     setOn == null ? base.setOn() : setOn);
+        }
+
+        private @Nullable StatedUsual usual(@Nullable StatedUsual before, LocalDate today) {
+            if (usualSpo2 == null && usualSpo2From == null || "none".equals(usualSpo2)) {
+                return usualSpo2 == null ? before : null;
+            }
+            if (usualSpo2 == null && before == null) {
+                throw new BadInput("--usual-spo2-from: say the usual SpO2 itself, too: --usual-spo2 93.");
+            }
+            try {
+                return new StatedUsual(
+                        usualSpo2 == null
+                                ? Objects.requireNonNull(before).percent()
+                                : Integer.parseInt(usualSpo2.strip()),
+                        usualSpo2From == null ? today : LocalDate.parse(usualSpo2From.strip()));
+            } catch (NumberFormatException e) {
+                throw new BadInput(
+                        "--usual-spo2: \"%s\" cannot be read; give a whole number of %%, or none.".formatted(usualSpo2),
+                        e);
+            } catch (DateTimeException e) {
+                throw new BadInput(
+                        "--usual-spo2-from: \"%s\" cannot be read; write it as 2026-03-14.".formatted(usualSpo2From),
+                        e);
+            }
         }
 
         private static Limit limit(String option, String text) {
@@ -190,7 +232,7 @@ final class DiaryPersonCommand implements Callable<Integer> {
                 Person person = diary.together(() -> {
                     Person added =
                             diary.persons().add(nickname, About.month(born), Conditions.NONE, "", ClinicianLimits.NONE);
-                    Person whole = about.apply(added);
+                    Person whole = about.apply(added, LocalDate.now(diary.clock()));
                     if (!whole.equals(added)) {
                         diary.persons().change(whole);
                     }
@@ -237,7 +279,8 @@ final class DiaryPersonCommand implements Callable<Integer> {
         public Integer call() {
             try (Diary diary = diaryOption.open()) {
                 Person before = diary.persons().need(nickname);
-                Person person = about.apply(newNickname == null ? before : before.withNickname(newNickname));
+                Person person = about.apply(
+                        newNickname == null ? before : before.withNickname(newNickname), LocalDate.now(diary.clock()));
                 diary.persons().change(person);
                 PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
                 print(person, diary, out);
@@ -313,6 +356,10 @@ final class DiaryPersonCommand implements Callable<Integer> {
         add(parts, "pulse at or above", limits.pulseAbove());
         if (limits.spo2Scale2()) {
             parts.add("SpO2 scale 2 (target 88-92 %)");
+        }
+        StatedUsual usual = limits.usualSpo2();
+        if (usual != null) {
+            parts.add("usual SpO2 %d %% from %s on".formatted(usual.percent(), usual.on()));
         }
         if (limits.bestPeakFlowLitresPerMinute() != null) {
             out.printf("  best peak flow %d l/min%n", limits.bestPeakFlowLitresPerMinute());

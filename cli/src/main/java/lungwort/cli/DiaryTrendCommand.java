@@ -93,7 +93,8 @@ final class DiaryTrendCommand implements Callable<Integer> {
                 "Sounds: mean over the sites, first take that could be judged. Rate: the highest of the day. SpO2%s: the lowest of the day."
                         .formatted(blown ? " and peak flow" : ""));
         out.println(
-                "The usual is that of the days before the newest round, without those that asked for a clinician where enough others are known. Others can be days of illness, too: a value within it does not mean well.");
+                "The usual is that of days before the newest round that asked for no clinician, up to a year back; of all of the last %d days where too few are known. They too can be days of illness: a value within it does not mean well."
+                        .formatted(Trend.RECENT_DAYS));
         out.println(Noise.CAUTION);
         out.println(Examination.CAUTION);
     }

@@ -9,6 +9,7 @@ import lungwort.diary.Note;
 import lungwort.diary.Round;
 import lungwort.diary.Settings.TemperatureUnit;
 import lungwort.diary.Take;
+import lungwort.diary.Trend;
 import lungwort.examine.BreathingPause;
 import lungwort.examine.Examination;
 import lungwort.guidance.Guidance;
@@ -205,7 +206,8 @@ final class RoundText {
     private void usual(List<AgainstUsual> usual) {
         if (!usual.isEmpty()) {
             out.printf(
-                    "%n  this day against this person's earlier days (those that asked for a clinician are left out where enough others are known)%n");
+                    "%n  this day against earlier days of this person that asked for no clinician, up to a year back, or all of the last %d where too few are known%n",
+                    Trend.RECENT_DAYS);
         }
         for (AgainstUsual u : usual) {
             out.printf(

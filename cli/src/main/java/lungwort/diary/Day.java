@@ -4,7 +4,7 @@ import java.time.LocalDate;
 import org.jspecify.annotations.Nullable;
 
 /**
- * One day of a trend. A value is null where nothing was measured on that day: a gap, never a zero.
+ * One day of a trend. A value is null where nothing was measured on that day: a gap, never a zero, as little as for a sound that is suggested and not measured.
  *
  * @param day the day, in local time
  * @param rounds number of rounds that began on it
@@ -14,7 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param rateHeard true if that rate was heard in a recording and not counted
  * @param spo2Percent lowest SpO2 of its rounds, in %
  * @param peakFlowLitresPerMinute lowest peak flow of its rounds (each the best of three blows), in litres a minute
- * @param askedForClinician true if a round of it did ({@link Round#askedForClinician})
+ * @param askedForClinician true if a round of it did ({@link OxygenDays#askedForClinician})
  */
 public record Day(
         LocalDate day,

@@ -13,6 +13,7 @@ import java.util.stream.Collectors;
 import lungwort.BadInput;
 import lungwort.guidance.Age;
 import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.ClinicianLimits.StatedUsual;
 import lungwort.guidance.Conditions;
 import lungwort.json.GuidanceJson;
 import lungwort.json.Json;
@@ -30,7 +31,7 @@ public final class Persons {
     /**
      * Adds a person.
      *
-     * @throws BadInput if the nickname is taken, the birth month lies in the future or over 120 years ago, or a clinician's limits were set in the future
+     * @throws BadInput if the nickname is taken, the birth month lies in the future or over 120 years ago, or a clinician's limits or usual were set in the future
      */
     public Person add(
             String nickname, YearMonth birthMonth, Conditions conditions, String about, ClinicianLimits limits) {
@@ -109,6 +110,12 @@ public final class Persons {
             throw new BadInput(
                     "limits of a clinician: they cannot have been set on %s, which is after today; check the date."
                             .formatted(setOn));
+        }
+        StatedUsual usual = person.limits().usualSpo2();
+        if (usual != null && usual.on().isAfter(today)) {
+            throw new BadInput(
+                    "usual SpO2: it cannot have been stated for the days from %s on, which is after today; check the date."
+                            .formatted(usual.on()));
         }
     }
 

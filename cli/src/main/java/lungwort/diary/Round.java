@@ -3,11 +3,15 @@ package lungwort.diary;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
+import java.util.List;
 import java.util.UUID;
 import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.Guidance;
 import lungwort.guidance.NextStep;
 import lungwort.guidance.Outcome;
+import lungwort.guidance.Situation;
 import lungwort.guidance.Symptoms;
+import lungwort.guidance.UsualSpo2;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
@@ -64,9 +68,35 @@ public record Round(
 
     /** True if the person was unwell then by the guidance itself: a danger sign was there, or the round ended with a clinician to be seen that day or an emergency. */
     public boolean askedForClinician() {
-        boolean ended = nextStep != null
-                && (nextStep.outcome() == Outcome.EMERGENCY_NOW || nextStep.outcome() == Outcome.BE_SEEN_TODAY);
-        return ended || !dangerSigns.yes().isEmpty();
+        return nextStep != null && asksForClinician(nextStep)
+                || !dangerSigns.yes().isEmpty();
+    }
+
+    /**
+     * The same where nobody finished it: then by its answers as they stand, as they would have been judged on that day. What its recordings say beside them is not asked.
+     *
+     * @param usual this person's own usual SpO2 on that day; null where it is not known
+     */
+    boolean askedForClinician(Person person, @Nullable UsualSpo2 usual) {
+        return askedForClinician()
+                || nextStep == null
+                        && person.ageIfKnown(day())
+                                .map(age -> Guidance.decideFromBirthMonth(new Situation(
+                                        age,
+                                        person.conditions(),
+                                        person.limits(),
+                                        dangerSigns,
+                                        vitals,
+                                        symptoms,
+                                        List.of(),
+                                        null,
+                                        usual)))
+                                .filter(Round::asksForClinician)
+                                .isPresent();
+    }
+
+    private static boolean asksForClinician(NextStep step) {
+        return step.outcome() == Outcome.EMERGENCY_NOW || step.outcome() == Outcome.BE_SEEN_TODAY;
     }
 
     /** True while takes may be added. */

@@ -234,7 +234,7 @@ public final class Takes {
     private static String measures(Examination examination) {
         return examination.suggestion() == Suggestion.CANNOT_TELL
                 ? NOT_JUDGED
-                : Json.compact(MeasuresJson.toJson(Measures.of(examination)));
+                : Json.compact(Measured.toJson(examination));
     }
 
     /** The numbers of all judged takes of a person in rounds that began in a span of time, in order of rounds and takes. */
@@ -244,10 +244,8 @@ public final class Takes {
             Sql.list(
                     c,
                     row -> {
-                        Measures measures = measures(row);
-                        return measures != null
-                                && found.add(new Measured(
-                                        Sql.id(row, "round_id"), Sites.of(row.getString("site")), measures));
+                        Measured measured = measured(row);
+                        return measured != null && found.add(measured);
                     },
                     MEASURED,
                     personId,
@@ -257,13 +255,16 @@ public final class Takes {
         });
     }
 
-    private static @Nullable Measures measures(ResultSet row) throws SQLException {
+    private static @Nullable Measured measured(ResultSet row) throws SQLException {
         String kept = row.getString("measures_json");
         if (kept == null) {
             Examination examination = examined(row).examination();
             kept = measures(examination);
         }
-        return kept.equals(NOT_JUDGED) ? null : MeasuresJson.fromJson(Json.parse(kept, "stored measures"));
+        return kept.equals(NOT_JUDGED)
+                ? null
+                : Measured.of(
+                        Sql.id(row, "round_id"), Sites.of(row.getString("site")), Json.parse(kept, "stored measures"));
     }
 
     private static Take take(Connection c, ResultSet row) throws SQLException {

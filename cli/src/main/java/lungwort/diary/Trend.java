@@ -5,11 +5,13 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Collections;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.UUID;
 import java.util.function.Function;
@@ -25,13 +27,23 @@ import org.jspecify.annotations.Nullable;
  * @param first first day
  * @param last last day, included
  * @param days every day between them, also those without a round
+ * @param usuals what was usual before the newest day that has a round: that one is what is held against it; without those of which too few days are known
+ * @param usualsOfLastDays the same of all of the last days before it, whatever they asked for
  */
-public record Trend(LocalDate first, LocalDate last, List<Day> days) {
+public record Trend(
+        LocalDate first,
+        LocalDate last,
+        List<Day> days,
+        Map<Measure, Usual> usuals,
+        Map<Measure, Usual> usualsOfLastDays) {
     /** Longest span, in days. */
     public static final int MAX_DAYS = 3_700;
 
     /** Fewest earlier days with a value from which a usual is made. Common practice. */
-    public static final int MIN_DAYS_OF_USUAL = 3;
+    public static final int MIN_DAYS_OF_USUAL = OwnUsual.FEWEST_DAYS;
+
+    /** How many days before a day are its last ones, of which a usual is made first. Common practice. */
+    public static final int RECENT_DAYS = OwnUsual.RECENT_DAYS;
 
     /** What is followed. */
     public enum Measure {
@@ -89,45 +101,33 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
      * @param highest highest of them
      * @param days how many there are
      * @param ofWellDays true if none of them asked for a clinician
+     * @param first the oldest of them
+     * @param last the newest of them
      */
-    public record Usual(double median, double lowest, double highest, int days, boolean ofWellDays) {
-        /**
-         * Of days that asked for no clinician where there are enough, so that an illness that grows slowly is not taken for usual; else of all. Of all, too, where that makes a higher usual of an SpO2: of two usuals
-         * the one from which a fall shows sooner.
-         *
-         * @param well values of the days that asked for no clinician
-         * @param all values of all days, those included
-         * @return null where there are too few
-         */
-        public static @Nullable Usual of(Measure measure, List<Double> well, List<Double> all) {
-            if (all.size() < MIN_DAYS_OF_USUAL) {
-                return null;
-            }
-            Usual ofAll = of(all, well.size() == all.size());
-            if (well.size() < MIN_DAYS_OF_USUAL) {
-                return ofAll;
-            }
-            Usual ofWell = of(well, true);
-            return measure == Measure.SPO2 && ofAll.median() > ofWell.median() ? ofAll : ofWell;
+    public record Usual(
+            double median,
+            double lowest,
+            double highest,
+            int days,
+            boolean ofWellDays,
+            LocalDate first,
+            LocalDate last) {
+        /** The same for a narrow place: how many, until when, and whether ill ones are among them. */
+        public String daysBrief() {
+            return "%d days to %s%s".formatted(days, last, ofWellDays ? "" : ", some asked for a clinician");
         }
 
-        private static Usual of(List<Double> values, boolean ofWellDays) {
-            return new Usual(
-                    Measures.median(values).orElseThrow(),
-                    values.stream().min(Double::compare).orElseThrow(),
-                    values.stream().max(Double::compare).orElseThrow(),
-                    values.size(),
-                    ofWellDays);
-        }
-
-        /** How many days, and, where it matters, that ill ones are among them. */
+        /** Which days they are, and whether ill ones are among them: after a long illness they can lie far back. */
         public String daysWords() {
-            return ofWellDays ? days + " days" : days + " days, some of which asked for a clinician";
+            return "%d days from %s to %s, %s of which asked for a clinician"
+                    .formatted(days, first, last, ofWellDays ? "none" : "some");
         }
     }
 
     public Trend {
         days = List.copyOf(days);
+        usuals = Map.copyOf(usuals);
+        usualsOfLastDays = Map.copyOf(usualsOfLastDays);
     }
 
     /**
@@ -141,16 +141,62 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
             throw new BadInput("The days from %s to %s are %d; choose 1 to %d days, the first before the last."
                     .formatted(first, last, length, MAX_DAYS));
         }
-        Map<LocalDate, List<Round>> rounds = new TreeMap<>();
-        for (Round round : diary.rounds().ofPerson(personId, first, last)) {
-            rounds.computeIfAbsent(round.day(), d -> new ArrayList<>()).add(round);
+        Person person = diary.persons().get(personId);
+        List<Round> all = diary.rounds().ofPerson(personId, LocalDate.MIN, last);
+        LocalDate newest = newest(all, first, last);
+        LocalDate oldest = newest.minusDays(OwnUsual.OLDEST_DAYS);
+        TreeMap<LocalDate, List<Round>> rounds = new TreeMap<>();
+        for (Round round : all) {
+            if (!round.day().isBefore(first) || !round.day().isBefore(oldest)) {
+                rounds.computeIfAbsent(round.day(), d -> new ArrayList<>()).add(round);
+            }
         }
-        Map<UUID, List<Measures>> sounds = sounds(diary, personId, rounds.values());
+        Map<UUID, List<Measured>> sounds = sounds(diary, personId, rounds.values());
+        Set<LocalDate> unwell = OxygenDays.of(person, all).askedForClinician();
+        TreeMap<LocalDate, Day> known = new TreeMap<>();
+        rounds.forEach((day, ofDay) -> known.put(day, day(day, ofDay, sounds, unwell.contains(day))));
         List<Day> days = new ArrayList<>();
         for (LocalDate day = first; !day.isAfter(last); day = day.plusDays(1)) {
-            days.add(day(day, rounds.getOrDefault(day, List.of()), sounds));
+            Day found = known.get(day);
+            days.add(found == null ? day(day, List.of(), sounds, false) : found);
         }
-        return new Trend(first, last, days);
+        Collection<Day> before = known.headMap(newest).values();
+        OxygenDays oxygen = OxygenDays.before(newest, person, all);
+        return new Trend(first, last, days, usuals(before, oxygen, newest), usualsOfLastDays(before, oxygen, newest));
+    }
+
+    private static LocalDate newest(List<Round> rounds, LocalDate first, LocalDate last) {
+        return rounds.stream()
+                .map(Round::day)
+                .filter(day -> !day.isBefore(first))
+                .max(LocalDate::compareTo)
+                .orElse(last);
+    }
+
+    private static Map<Measure, Usual> usuals(Collection<Day> before, OxygenDays oxygen, LocalDate newest) {
+        Map<Measure, Usual> usuals = new EnumMap<>(Measure.class);
+        for (Measure measure : Measure.values()) {
+            Usual usual = measure == Measure.SPO2
+                    ? oxygen.ofDays(newest)
+                    : OwnUsual.of(measure, values(measure, before), newest);
+            if (usual != null) {
+                usuals.put(measure, usual);
+            }
+        }
+        return usuals;
+    }
+
+    private static Map<Measure, Usual> usualsOfLastDays(Collection<Day> before, OxygenDays oxygen, LocalDate newest) {
+        Map<Measure, Usual> usuals = new EnumMap<>(Measure.class);
+        for (Measure measure : Measure.values()) {
+            List<OwnUsual.Value> values = values(measure, before);
+            Usual usual =
+                    OwnUsual.ofRecentDays(measure == Measure.SPO2 ? oxygen.counting(values, newest) : values, newest);
+            if (usual != null) {
+                usuals.put(measure, usual);
+            }
+        }
+        return usuals;
     }
 
     /** What is shown: the peak flow only of whoever has blown into a meter in these days, everything else always, so that a gap is seen. */
@@ -161,42 +207,38 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
                 .toList();
     }
 
-    /** What was usual on the days before the newest that has a round ({@link Usual#of}), or null where too few have a value: the newest is what is held against it. */
+    /** What was usual before the newest day that has a round ({@link OwnUsual}), or null where too few days have a value. */
     public @Nullable Usual usual(Measure measure) {
-        return Usual.of(
-                measure, values(measure, before().filter(d -> !d.askedForClinician())), values(measure, before()));
+        return usuals.get(measure);
     }
 
-    /** The same of all those days; null where too few have a value. */
-    public @Nullable Usual usualOfAll(Measure measure) {
-        List<Double> all = values(measure, before());
-        boolean well = before().noneMatch(d -> measure.of(d) != null && d.askedForClinician());
-        return all.size() < MIN_DAYS_OF_USUAL ? null : Usual.of(all, well);
+    /** The same of all of the last days; null where too few have a value. */
+    public @Nullable Usual usualOfLastDays(Measure measure) {
+        return usualsOfLastDays.get(measure);
     }
 
-    private Stream<Day> before() {
-        LocalDate newest = days.stream()
-                .filter(d -> d.rounds() > 0)
-                .map(Day::day)
-                .max(LocalDate::compareTo)
-                .orElse(last);
-        return days.stream().filter(d -> d.day().isBefore(newest));
+    private static List<OwnUsual.Value> values(Measure measure, Collection<Day> days) {
+        List<OwnUsual.Value> values = new ArrayList<>();
+        for (Day day : days) {
+            Double value = measure.of(day);
+            if (value != null) {
+                values.add(new OwnUsual.Value(day.day(), value, day.askedForClinician()));
+            }
+        }
+        return values;
     }
 
-    private static List<Double> values(Measure measure, Stream<Day> days) {
-        return days.map(measure::of).filter(java.util.Objects::nonNull).toList();
-    }
-
-    private static Day day(LocalDate day, List<Round> rounds, Map<UUID, List<Measures>> soundsOfRounds) {
-        List<Measures> sounds = new ArrayList<>();
+    private static Day day(
+            LocalDate day, List<Round> rounds, Map<UUID, List<Measured>> soundsOfRounds, boolean askedForClinician) {
+        List<Measured> sounds = new ArrayList<>();
         List<Double> heard = new ArrayList<>();
         List<Double> counted = new ArrayList<>();
         List<Integer> spo2 = new ArrayList<>();
         List<Integer> flow = new ArrayList<>();
         for (Round round : rounds) {
-            List<Measures> ofRound = soundsOfRounds.getOrDefault(round.id(), List.of());
+            List<Measured> ofRound = soundsOfRounds.getOrDefault(round.id(), List.of());
             sounds.addAll(ofRound);
-            add(heard, Measures.median(values(ofRound, Measures::ratePerMinute)));
+            add(heard, Measures.median(values(ofRound, take -> take.measures().ratePerMinute())));
             Vitals vitals = round.vitals();
             addNumber(counted, vitals.respiratoryRatePerMinute());
             add(spo2, vitals.spo2Percent());
@@ -206,18 +248,16 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
         return new Day(
                 day,
                 rounds.size(),
-                orNull(values(sounds, Measures::wheezeShare).stream()
-                        .mapToDouble(v -> v)
-                        .average()),
-                orNull(values(sounds, Measures::cracklesPerBreath).stream()
-                        .mapToDouble(v -> v)
-                        .average()),
+                mean(values(sounds, Measured::wheezeShare), sounds.stream().anyMatch(Measured::continuousNotMeasured)),
+                mean(
+                        values(sounds, Measured::cracklesPerBreath),
+                        sounds.stream().anyMatch(Measured::cracklesNotMeasured)),
                 orNull((rateHeard ? heard : counted)
                         .stream().mapToDouble(v -> v).max()),
                 rateHeard,
                 lowest(spo2),
                 lowest(flow),
-                rounds.stream().anyMatch(Round::askedForClinician));
+                askedForClinician);
     }
 
     private static @Nullable Integer lowest(List<Integer> values) {
@@ -231,7 +271,7 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
     }
 
     /** By round, the measures of the first judged take at each site: takes after a cough or deep breaths answer another question. */
-    private static Map<UUID, List<Measures>> sounds(Diary diary, UUID personId, Collection<List<Round>> rounds) {
+    private static Map<UUID, List<Measured>> sounds(Diary diary, UUID personId, Collection<List<Round>> rounds) {
         List<Instant> starts = rounds.stream()
                 .flatMap(List::stream)
                 .map(r -> r.startedAt().toInstant())
@@ -240,25 +280,30 @@ public record Trend(LocalDate first, LocalDate last, List<Day> days) {
         if (starts.isEmpty()) {
             return Map.of();
         }
-        Map<UUID, Map<Site, Measures>> firsts = new HashMap<>();
+        Map<UUID, Map<Site, Measured>> firsts = new HashMap<>();
         for (Measured take : diary.takes().measured(personId, starts.get(0), starts.get(starts.size() - 1))) {
-            firsts.computeIfAbsent(take.roundId(), r -> new LinkedHashMap<>())
-                    .putIfAbsent(take.site(), take.measures());
+            firsts.computeIfAbsent(take.roundId(), r -> new LinkedHashMap<>()).putIfAbsent(take.site(), take);
         }
-        Map<UUID, List<Measures>> sounds = new HashMap<>();
+        Map<UUID, List<Measured>> sounds = new HashMap<>();
         firsts.forEach((round, bySite) -> sounds.put(round, List.copyOf(bySite.values())));
         return sounds;
     }
 
-    private static List<Double> values(List<Measures> measures, Function<Measures, @Nullable Double> value) {
+    private static List<Double> values(List<Measured> takes, Function<Measured, @Nullable Double> value) {
         List<Double> values = new ArrayList<>();
-        for (Measures m : measures) {
+        for (Measured m : takes) {
             Double v = value.apply(m);
             if (v != null) {
                 values.add(v);
             }
         }
         return values;
+    }
+
+    /** Over the sites with a number. A zero of the others is none where a sound is suggested, though not measured, at one: it would read as if none had been heard that day. */
+    private static @Nullable Double mean(List<Double> values, boolean suggestedAndNotMeasured) {
+        OptionalDouble mean = values.stream().mapToDouble(v -> v).average();
+        return suggestedAndNotMeasured && mean.orElse(0) == 0 ? null : orNull(mean);
     }
 
     private static void add(List<Double> values, OptionalDouble value) {

@@ -97,7 +97,7 @@ public final class TrendPicture {
         font(Font.PLAIN, 13);
         g.setColor(INK);
         text(
-                "Grey: no round. Band: usual (days before that asked for no clinician, else all); broken line: middle. Ring: rate heard.",
+                "Grey: no round. Band: usual (earlier days that asked for no clinician, up to a year back, else all); broken line: middle. Ring: rate heard.",
                 LEFT_PX,
                 height - 60);
         text(caution, LEFT_PX, height - 40);

@@ -3,6 +3,8 @@ package lungwort.json;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.DateTimeException;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
@@ -14,6 +16,7 @@ import lungwort.BadInput;
 import lungwort.guidance.Breathlessness;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.ClinicianLimits.Limit;
+import lungwort.guidance.ClinicianLimits.StatedUsual;
 import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
 import lungwort.guidance.Consciousness;
@@ -134,7 +137,7 @@ public final class GuidanceJson {
         return new Conditions(known);
     }
 
-    /** A clinician's limits: each limit as {@code {"seenToday":n,"emergency":n}}. */
+    /** A clinician's limits: each limit as {@code {"seenToday":n,"emergency":n}}, a usual SpO2 as {@code {"percent":n,"on":"2026-03-14"}}. */
     public static ObjectNode toJson(ClinicianLimits limits) {
         ObjectNode node = Json.object();
         node.set("spo2Below", limit(limits.spo2Below()));
@@ -142,6 +145,14 @@ public final class GuidanceJson {
         node.set("pulseAbove", limit(limits.pulseAbove()));
         node.put("spo2Scale2", limits.spo2Scale2());
         node.put("bestPeakFlowLitresPerMinute", limits.bestPeakFlowLitresPerMinute());
+        StatedUsual usual = limits.usualSpo2();
+        node.set(
+                "usualSpo2",
+                usual == null
+                        ? null
+                        : Json.object()
+                                .put("percent", usual.percent())
+                                .put("on", usual.on().toString()));
         node.put("setBy", limits.setBy());
         node.put("setOn", limits.setOn());
         return node;
@@ -155,6 +166,7 @@ public final class GuidanceJson {
                 limit(node, "pulseAbove"),
                 Json.bool(node, "spo2Scale2"),
                 integer(node, "bestPeakFlowLitresPerMinute"),
+                usual(node.get("usualSpo2")),
                 Json.text(node, "setBy"),
                 Json.text(node, "setOn"));
     }
@@ -170,6 +182,19 @@ public final class GuidanceJson {
         return value == null || value.isNull()
                 ? null
                 : new Limit(Json.integer(value, "seenToday"), Json.integer(value, "emergency"));
+    }
+
+    /** Null too where the field is missing: older diaries have none. */
+    private static @Nullable StatedUsual usual(@Nullable JsonNode node) {
+        if (node == null || node.isNull()) {
+            return null;
+        }
+        String on = Json.text(node, "on");
+        try {
+            return new StatedUsual(Json.integer(node, "percent"), LocalDate.parse(on));
+        } catch (DateTimeException e) {
+            throw new BadInput("usual SpO2: the day \"%s\" cannot be read; write it as 2026-03-14.".formatted(on), e);
+        }
     }
 
     private static ArrayNode ids(Collection<String> ids) {

@@ -12,6 +12,7 @@ import java.util.function.UnaryOperator;
 import lungwort.diary.Diary;
 import lungwort.diary.Round;
 import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.UsualSpo2;
 import lungwort.json.GuidanceJson;
 import lungwort.json.Json;
 import lungwort.round.RoundService;
@@ -94,9 +95,8 @@ final class RoundRoutes {
 
     private void answer(Context context, RoundView view) {
         ObjectNode node = PageJson.round(view, diary, unfinished);
-        node.put(
-                "usualSpo2Percent",
-                service.usualSpo2(view.person(), view.round().day()));
+        UsualSpo2 usual = service.usualSpo2(view.person(), view.round().day());
+        node.put("usualSpo2", usual == null ? null : usual.words());
         Answer.json(context, node);
     }
 }

@@ -118,6 +118,10 @@ final class FactsHtml {
         pair(parts, "SpO2 at or below", "%", limits.spo2Below());
         pair(parts, "breathing rate at or above", "a minute", limits.respiratoryRateAbove());
         pair(parts, "pulse at or above", "a minute", limits.pulseAbove());
+        ClinicianLimits.StatedUsual usual = limits.usualSpo2();
+        if (usual != null) {
+            parts.add("usual SpO2 %d %% from %s on".formatted(usual.percent(), usual.on()));
+        }
         if (!parts.isEmpty()) {
             String on = limits.setOn().isBlank() ? "" : ", " + limits.setOn();
             html.start("p").tag("strong", "Set for this person by %s%s: ".formatted(limits.setBy(), on));

@@ -34,6 +34,7 @@ final class LeavingOut {
                 limits.pulseAbove(),
                 limits.spo2Scale2(),
                 limits.bestPeakFlowLitresPerMinute(),
+                limits.usualSpo2(),
                 limits.setBy().isBlank() ? "" : A_CLINICIAN,
                 limits.setOn());
     }

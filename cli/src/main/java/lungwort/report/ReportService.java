@@ -54,7 +54,7 @@ public final class ReportService {
     public ReportContent ofRound(UUID roundId, ReportOptions options) {
         Round round = rounds.diary().rounds().get(roundId);
         Person person = rounds.diary().persons().get(round.personId());
-        LocalDate first = round.day().minusDays(RoundService.USUAL_DAYS);
+        LocalDate first = round.day().minusDays(Trend.RECENT_DAYS);
         return content(person, List.of(round), first, round.day(), options, false);
     }
 

@@ -61,12 +61,12 @@ final class TrendHtml {
                             .formatted(
                                     ReportWords.number(u.usual().lowest()),
                                     ReportWords.number(u.usual().highest()),
-                                    u.usual().daysWords()),
+                                    u.usual().daysBrief()),
                     u.outside() ? u.words() : "within this person's earlier days"));
         }
         Tables.write(
                 html,
-                "The day of the newest round against earlier days; those that asked for a clinician are left out where enough others are known, but others can be days of illness too: within them does not mean well",
+                "The day of the newest round against earlier days; of those that asked for no clinician where enough are known, up to a year back; they too can be days of illness: within them does not mean well",
                 List.of("Measure", "This day", "Usual (median)", "Lowest to highest", "This day is"),
                 rows);
     }

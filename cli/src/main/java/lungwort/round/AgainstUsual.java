@@ -15,9 +15,9 @@ public record AgainstUsual(Trend.Measure measure, double value, Trend.Usual usua
         return new AgainstUsual(measure, value, usual, value < usual.lowest() || value > usual.highest());
     }
 
-    /** The first, but where only the second tells a change: that ill days are left out must hide none. */
-    static AgainstUsual moreTelling(AgainstUsual ofWellDays, AgainstUsual ofAllDays) {
-        return !ofWellDays.changed() && ofAllDays.changed() ? ofAllDays : ofWellDays;
+    /** The first, but where only the second tells a change: that ill days are left out, or that others lie far back, must hide none. */
+    static AgainstUsual moreTelling(AgainstUsual first, AgainstUsual ofLastDays) {
+        return !first.changed() && ofLastDays.changed() ? ofLastDays : first;
     }
 
     /** True if it lies outside, and further from the usual than the same thing measured twice does: only that is told as a change. */

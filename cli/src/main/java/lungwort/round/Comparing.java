@@ -19,6 +19,7 @@ import lungwort.compare.Repeatability;
 import lungwort.compare.TakeMeasures;
 import lungwort.compare.Usual;
 import lungwort.diary.Diary;
+import lungwort.diary.OxygenDays;
 import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.examine.Examination;
@@ -91,7 +92,7 @@ public final class Comparing {
         List<Take> well = new ArrayList<>();
         List<Round> all = diary.rounds().ofPerson(round.personId());
         Set<LocalDate> unwell =
-                all.stream().filter(Round::askedForClinician).map(Round::day).collect(Collectors.toSet());
+                OxygenDays.of(diary.persons().get(round.personId()), all).askedForClinician();
         for (Round before : all) {
             if (before.startedAt().toInstant().isBefore(round.startedAt().toInstant())) {
                 diary.takes().ofRound(before.id()).stream()
@@ -109,17 +110,25 @@ public final class Comparing {
         boolean ofWellDays = well.size() >= Usual.ENOUGH_TAKES || well.size() == earlier.size();
         // Each recording is read and measured once, though it may stand in both.
         Map<UUID, TakeMeasures> known = new HashMap<>();
-        UsualAtSite ofAll = against(take, earlier, well.size() == earlier.size(), known);
+        Map<UUID, LocalDate> days = all.stream().collect(Collectors.toMap(Round::id, Round::day));
+        UsualAtSite ofAll = against(take, earlier, days, well.size() == earlier.size(), known);
         return ofWellDays && well.size() < earlier.size()
-                ? UsualAtSite.moreTelling(against(take, well, true, known), ofAll)
+                ? UsualAtSite.moreTelling(against(take, well, days, true, known), ofAll)
                 : ofAll;
     }
 
-    private UsualAtSite against(Take take, List<Take> earlier, boolean ofWellDays, Map<UUID, TakeMeasures> known) {
+    private UsualAtSite against(
+            Take take,
+            List<Take> earlier,
+            Map<UUID, LocalDate> days,
+            boolean ofWellDays,
+            Map<UUID, TakeMeasures> known) {
         List<Take> newest = earlier.subList(Math.max(0, earlier.size() - MAX_EARLIER_TAKES), earlier.size());
         return new UsualAtSite(
                 take,
                 newest,
+                newest.isEmpty() ? null : days.get(newest.get(0).roundId()),
+                newest.isEmpty() ? null : days.get(newest.get(newest.size() - 1).roundId()),
                 ofWellDays,
                 Usual.of(
                         measures(take, known),

@@ -271,6 +271,10 @@ public final class RoundJson {
         Json.put(node, "highest", usual.highest());
         node.put("days", usual.days());
         node.put("ofWellDays", usual.ofWellDays());
+        node.put("first", usual.first().toString());
+        node.put("last", usual.last().toString());
+        node.put("daysWords", usual.daysWords());
+        node.put("daysBrief", usual.daysBrief());
         return node;
     }
 }

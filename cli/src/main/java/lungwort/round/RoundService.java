@@ -20,6 +20,7 @@ import lungwort.compare.Clearing;
 import lungwort.diary.Diary;
 import lungwort.diary.Measures;
 import lungwort.diary.NewTake;
+import lungwort.diary.OxygenDays;
 import lungwort.diary.Person;
 import lungwort.diary.RecordingStore;
 import lungwort.diary.Round;
@@ -37,14 +38,12 @@ import lungwort.guidance.Outcome;
 import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
 import lungwort.guidance.SoundFinding;
+import lungwort.guidance.UsualSpo2;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
 /** Makes rounds: stores takes, has them examined, and says what they mean together. May serve several threads. */
 public final class RoundService {
-    /** How many days before a round make this person's usual. Common practice. */
-    public static final int USUAL_DAYS = 28;
-
     /** How long after its beginning a round is gone on with. What was answered longer ago says little of now. Common practice. */
     public static final Duration GOES_ON_FOR = Duration.ofHours(12);
 
@@ -362,18 +361,19 @@ public final class RoundService {
                 RoundWords.sides(height, a, b));
     }
 
-    /** This person's own usual SpO2 in % before a day, or null where too few days are known. */
-    public @Nullable Integer usualSpo2(Person person, LocalDate day) {
-        return Situations.usualSpo2(diary.rounds().ofPerson(person.id(), day.minusDays(USUAL_DAYS), day.minusDays(1)));
+    /** This person's own usual SpO2 on a day ({@link OxygenDays}); null where too few days before it are known. */
+    public @Nullable UsualSpo2 usualSpo2(Person person, LocalDate day) {
+        return OxygenDays.before(day, person, diary.rounds().ofPerson(person.id()))
+                .usual(day);
     }
 
     private List<AgainstUsual> usual(Person person, LocalDate day) {
-        Trend trend = Trend.of(diary, person.id(), day.minusDays(USUAL_DAYS), day);
+        Trend trend = Trend.of(diary, person.id(), day, day);
         List<AgainstUsual> against = new ArrayList<>();
         for (Trend.Measure measure : Trend.Measure.values()) {
-            Double value = measure.of(trend.days().get(trend.days().size() - 1));
+            Double value = measure.of(trend.days().get(0));
             Trend.Usual usual = trend.usual(measure);
-            Trend.Usual ofAll = trend.usualOfAll(measure);
+            Trend.Usual ofAll = trend.usualOfLastDays(measure);
             if (value != null && usual != null && ofAll != null) {
                 against.add(AgainstUsual.moreTelling(
                         AgainstUsual.of(measure, value, usual), AgainstUsual.of(measure, value, ofAll)));

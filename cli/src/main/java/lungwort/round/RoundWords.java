@@ -52,7 +52,7 @@ public final class RoundWords {
         };
     }
 
-    /** What earlier takes at a site suggested: "Earlier first takes here: 1 with crackles suggested, 3 with no extra sound heard." */
+    /** What earlier takes at a site suggested: "Earlier first takes here, 2026-03-02 to 2026-03-05, of days that asked for no clinician: 1 with crackles suggested, 3 with no extra sound heard." */
     public static String earlier(UsualAtSite usual) {
         Map<Suggestion, Integer> counts = new EnumMap<>(Suggestion.class);
         for (Take take : usual.earlier()) {
@@ -64,9 +64,14 @@ public final class RoundWords {
         String words = counts.entrySet().stream()
                 .map(e -> e.getValue() + " " + brief(e.getKey()))
                 .collect(Collectors.joining(", "));
-        return usual.ofWellDays()
-                ? "Earlier first takes here: %s.".formatted(words)
-                : "Earlier first takes here, also of days that asked for a clinician: %s.".formatted(words);
+        return "Earlier first takes here, %s to %s, %s: %s."
+                .formatted(
+                        usual.first(),
+                        usual.last(),
+                        usual.ofWellDays()
+                                ? "of days that asked for no clinician"
+                                : "also of days that asked for a clinician",
+                        words);
     }
 
     private static String brief(Suggestion suggestion) {

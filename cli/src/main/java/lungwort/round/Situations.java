@@ -1,20 +1,15 @@
 package lungwort.round;
 
-import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.OptionalDouble;
-import java.util.Set;
-import java.util.TreeMap;
 import lungwort.diary.Measures;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.diary.Take;
-import lungwort.diary.Trend;
 import lungwort.examine.Examination;
 import lungwort.guidance.Age;
 import lungwort.guidance.EmergencyNumber;
@@ -23,6 +18,7 @@ import lungwort.guidance.Site;
 import lungwort.guidance.Situation;
 import lungwort.guidance.SoundFinding;
 import lungwort.guidance.TakeReason;
+import lungwort.guidance.UsualSpo2;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
@@ -37,7 +33,7 @@ final class Situations {
             Vitals vitals,
             List<SiteView> sites,
             @Nullable EmergencyNumber number,
-            @Nullable Integer usualSpo2) {
+            @Nullable UsualSpo2 usualSpo2) {
         List<SoundFinding> sounds =
                 sites.stream().map(SiteView::finding).filter(Objects::nonNull).toList();
         return new Situation(
@@ -72,31 +68,6 @@ final class Situations {
         return median.isEmpty()
                 ? vitals
                 : vitals.withRespiratoryRate((int) Math.round(median.getAsDouble()), RateSource.HEARD);
-    }
-
-    /**
-     * This person's own SpO2 in %: the middle of the lowest of each earlier day, as a trend shows it ({@link Trend.Usual}), rounded down; null where too few days have one.
-     *
-     * @param earlier rounds of the days before
-     */
-    static @Nullable Integer usualSpo2(List<Round> earlier) {
-        Map<LocalDate, Double> lowest = new TreeMap<>();
-        Set<LocalDate> unwell = new HashSet<>();
-        for (Round round : earlier) {
-            if (round.askedForClinician()) {
-                unwell.add(round.day());
-            }
-            Integer spo2 = round.vitals().spo2Percent();
-            if (spo2 != null) {
-                lowest.merge(round.day(), Double.valueOf(spo2), Math::min);
-            }
-        }
-        List<Double> well = lowest.entrySet().stream()
-                .filter(day -> !unwell.contains(day.getKey()))
-                .map(Map.Entry::getValue)
-                .toList();
-        Trend.Usual usual = Trend.Usual.of(Trend.Measure.SPO2, well, List.copyOf(lowest.values()));
-        return usual == null ? null : (Integer) (int) usual.median();
     }
 
     /** The takes of each site, in the order of first takes. */

@@ -574,6 +574,53 @@ class RoundAndDiaryCommandTest {
         assertThat(good("diary", "person", "list", "--json").out()).contains("\"asthma\"");
     }
 
+    /** Common practice: what is usual after an illness that left the chest changed, whoever has examined it says. */
+    @Test
+    void aUsualThatAClinicianStatedIsSetWithItsDayAndTakenBack() {
+        mia();
+        assertThat(run("diary", "person", "set", "Mia", "--usual-spo2", "98").err())
+                .contains("the name of who set them is missing");
+        assertThat(run("diary", "person", "set", "Mia", "--usual-spo2-from", "2026-03-01")
+                        .err())
+                .contains("say the usual SpO2 itself, too");
+        assertThat(run("diary", "person", "set", "Mia", "--usual-spo2", "ninety", "--limits-by", "Dr A. Example")
+                        .err())
+                .contains("\"ninety\" cannot be read");
+        assertThat(run(
+                                "diary",
+                                "person",
+                                "set",
+                                "Mia",
+                                "--usual-spo2",
+                                "98",
+                                "--usual-spo2-from",
+                                "2999-01-01",
+                                "--limits-by",
+                                "Dr A. Example")
+                        .err())
+                .contains("which is after today");
+
+        assertThat(good(
+                                "diary",
+                                "person",
+                                "set",
+                                "Mia",
+                                "--usual-spo2",
+                                "98",
+                                "--usual-spo2-from",
+                                "2024-03-14",
+                                "--limits-by",
+                                "Dr A. Example")
+                        .out())
+                .contains("limits set by Dr A. Example: usual SpO2 98 % from 2024-03-14 on");
+        Result round = good("round", "start", "--spo2", "95");
+        assertThat(round.out())
+                .contains("own usual, 98 % (stated by a clinician on 2024-03-14)")
+                .contains("BE SEEN TODAY");
+        assertThat(good("diary", "person", "set", "Mia", "--usual-spo2", "none").out())
+                .doesNotContain("usual SpO2");
+    }
+
     /** The best peak flow is no limit of a clinician: whoever blows into a meter knows it. */
     @Test
     void theBestPeakFlowIsNoLimitThatNobodySet() {
@@ -585,7 +632,7 @@ class RoundAndDiaryCommandTest {
         assertThat(good("diary", "trend", "--person", "Ned", "--days", "2").out())
                 .containsPattern("peak flow l/min\\n(.*\\n)*.* 400\\n")
                 .contains("SpO2 and peak flow: the lowest of the day")
-                .contains("Others can be days of illness, too");
+                .contains("They too can be days of illness");
         good("diary", "person", "add", "Pip", "--born", BORN);
         assertThat(good("diary", "trend", "--person", "Pip").out()).doesNotContain("peak flow");
     }

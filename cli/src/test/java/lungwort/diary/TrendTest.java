@@ -4,15 +4,21 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.awt.Color;
 import java.awt.image.BufferedImage;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Random;
+import java.util.UUID;
 import lungwort.BadInput;
+import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
 import lungwort.guidance.Sites;
 import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vitals;
@@ -20,6 +26,8 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 
 class TrendTest {
     private static final LocalDate MARCH_1 = LocalDate.of(2026, 3, 1);
@@ -88,7 +96,7 @@ class TrendTest {
         round("2026-03-01T07:00:00Z", Vitals.NONE.withSpo2(95).withRespiratoryRate(24));
         round("2026-03-01T17:00:00Z", Vitals.NONE.withSpo2(91).withRespiratoryRate(33));
 
-        assertThat(trend(1).days()).containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91, null, false));
+        assertThat(trend(1).days()).containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91, null, true));
     }
 
     @Test
@@ -104,6 +112,57 @@ class TrendTest {
         assertThat(day.wheezeShare()).isCloseTo(0.125, within(1e-12));
         assertThat(day.ratePerMinute()).isEqualTo(15);
         assertThat(day.rateHeard()).isTrue();
+    }
+
+    private static Examination suggested(Examination e, Suggestion suggestion) {
+        return new Examination(
+                e.origin(),
+                e.durationSeconds(),
+                e.source(),
+                suggestion,
+                e.probabilities(),
+                e.quality(),
+                e.breathing(),
+                e.evidence(),
+                e.events(),
+                e.pauses(),
+                e.reasons(),
+                e.model());
+    }
+
+    private void examined(Round round, String site, Examination examination) {
+        Take take = diary.takes()
+                .add(new NewTake(round.id(), Sites.of(site), TakeReason.FIRST, "a"), Examples.bytes(site + round.id()));
+        diary.takes().examined(take.id(), examination);
+    }
+
+    /** A zero beside a suggested sound would read as if there were none: it is a gap. Where the sound was measured at another site, that number stands. */
+    @Test
+    void aSoundThatIsSuggestedAndNotMeasuredIsAGapAndNotAZero() {
+        Round first = round("2026-03-01T07:00:00Z", Vitals.NONE);
+        examined(first, "back-lower-left", suggested(Examples.examination(0, 0), Suggestion.DISCONTINUOUS));
+        examined(first, "back-lower-right", Examples.examination(0, 0));
+        Round second = round("2026-03-02T07:00:00Z", Vitals.NONE);
+        examined(second, "back-lower-left", suggested(Examples.examination(0, 0), Suggestion.BOTH));
+        examined(second, "back-lower-right", Examples.examination(2, 4));
+        Round third = round("2026-03-03T07:00:00Z", Vitals.NONE);
+        examined(third, "back-lower-left", Examples.examination(0, 0));
+
+        assertThat(trend(3).days()).extracting(Day::cracklesPerBreath).containsExactly(null, 2.0, 0.0);
+        assertThat(trend(3).days()).extracting(Day::wheezeShare).containsExactly(0.0, 0.125, 0.0);
+    }
+
+    /** What an older Lungwort kept beside its examinations does not say what was suggested; it is read as it is. */
+    @Test
+    void numbersThatAnOlderLungwortKeptAreRead() {
+        ObjectNode kept = Measured.toJson(suggested(Examples.examination(0, 0), Suggestion.DISCONTINUOUS));
+        assertThat(Measured.of(UUID.randomUUID(), Sites.of("neck"), kept).cracklesPerBreath())
+                .isNull();
+        kept.remove("cracklesNotMeasured");
+        kept.remove("continuousNotMeasured");
+
+        assertThat(Measured.of(UUID.randomUUID(), Sites.of("neck"), kept).cracklesPerBreath())
+                .isEqualTo(0);
     }
 
     @Test
@@ -124,7 +183,8 @@ class TrendTest {
 
         round("2026-03-04T07:00:00Z", Vitals.NONE.withSpo2(80));
 
-        assertThat(trend(4).usual(Trend.Measure.SPO2)).isEqualTo(new Trend.Usual(95, 94, 96, 3, true));
+        assertThat(trend(4).usual(Trend.Measure.SPO2))
+                .isEqualTo(new Trend.Usual(95, 94, 96, 3, true, MARCH_1, MARCH_1.plusDays(2)));
         assertThat(trend(4).usual(Trend.Measure.RATE)).isNull();
     }
 
@@ -145,43 +205,88 @@ class TrendTest {
         }
         round("2026-03-04T07:00:00Z", Vitals.NONE.withSpo2(92));
 
-        assertThat(trend(4).usual(Trend.Measure.SPO2)).isEqualTo(new Trend.Usual(97, 97, 97, 3, true));
-        assertThat(trend(6).usual(Trend.Measure.SPO2)).isEqualTo(new Trend.Usual(97, 97, 97, 3, true));
+        assertThat(trend(4).usual(Trend.Measure.SPO2))
+                .isEqualTo(new Trend.Usual(97, 97, 97, 3, true, MARCH_1, MARCH_1.plusDays(2)));
+        assertThat(trend(6).usual(Trend.Measure.SPO2))
+                .isEqualTo(new Trend.Usual(97, 97, 97, 3, true, MARCH_1, MARCH_1.plusDays(2)));
+    }
+
+    private static List<OwnUsual.Value> values(LocalDate first, double[] values, int wellDays) {
+        List<OwnUsual.Value> days = new ArrayList<>();
+        for (int i = 0; i < values.length; i++) {
+            days.add(new OwnUsual.Value(first.plusDays(i), values[i], i >= wellDays));
+        }
+        return days;
     }
 
     /** What grows over days is not taken for usual: the days on which it asked for a clinician are left out where three others are known. */
     @Test
     void theUsualIsOfDaysThatAskedForNoClinician() {
-        List<Double> all = List.of(97.0, 96.0, 97.0, 93.0, 92.0, 91.0);
-        Trend.Usual ofWell = Objects.requireNonNull(Trend.Usual.of(Trend.Measure.SPO2, all.subList(0, 3), all));
+        double[] falling = {97, 96, 97, 93, 92, 91};
+        LocalDate day = MARCH_1.plusDays(6);
 
-        assertThat(ofWell).isEqualTo(new Trend.Usual(97, 96, 97, 3, true));
-        assertThat(ofWell.daysWords()).isEqualTo("3 days");
-        Trend.Usual ofAll = Objects.requireNonNull(Trend.Usual.of(Trend.Measure.SPO2, all.subList(0, 2), all));
-        assertThat(ofAll).isEqualTo(new Trend.Usual(94.5, 91, 97, 6, false));
-        assertThat(ofAll.daysWords()).isEqualTo("6 days, some of which asked for a clinician");
-        assertThat(Trend.Usual.of(Trend.Measure.SPO2, all.subList(0, 2), all.subList(0, 2)))
+        Trend.Usual ofWell = Objects.requireNonNull(OwnUsual.of(Trend.Measure.SPO2, values(MARCH_1, falling, 3), day));
+        assertThat(ofWell).isEqualTo(new Trend.Usual(97, 96, 97, 3, true, MARCH_1, MARCH_1.plusDays(2)));
+        assertThat(ofWell.daysWords())
+                .isEqualTo("3 days from 2026-03-01 to 2026-03-03, none of which asked for a clinician");
+        assertThat(ofWell.daysBrief()).isEqualTo("3 days to 2026-03-03");
+        Trend.Usual ofAll = Objects.requireNonNull(OwnUsual.of(Trend.Measure.SPO2, values(MARCH_1, falling, 2), day));
+        assertThat(ofAll).isEqualTo(new Trend.Usual(94.5, 91, 97, 6, false, MARCH_1, MARCH_1.plusDays(5)));
+        assertThat(ofAll.daysWords())
+                .isEqualTo("6 days from 2026-03-01 to 2026-03-06, some of which asked for a clinician");
+        assertThat(ofAll.daysBrief()).isEqualTo("6 days to 2026-03-06, some asked for a clinician");
+        assertThat(OwnUsual.of(Trend.Measure.SPO2, values(MARCH_1, new double[] {97, 96}, 2), day))
                 .isNull();
     }
 
-    /** Left out are days, never alarms: whatever the days were, the usual SpO2 is no lower than that of all days, and what lay outside all days lies outside still. */
+    /** Forty days of illness stand between: the three well days before them are the usual still, until they are a year old. */
+    @ParameterizedTest
+    @EnumSource(Trend.Measure.class)
+    void wellDaysBeforeALongIllnessStayTheUsual(Trend.Measure measure) {
+        double[] all = new double[43];
+        Arrays.fill(all, 90);
+        Arrays.fill(all, 0, 3, 97);
+        List<OwnUsual.Value> days = values(MARCH_1, all, 3);
+
+        assertThat(OwnUsual.of(measure, days, MARCH_1.plusDays(43)))
+                .isEqualTo(new Trend.Usual(97, 97, 97, 3, true, MARCH_1, MARCH_1.plusDays(2)));
+        assertThat(OwnUsual.of(measure, days, MARCH_1.plusDays(OwnUsual.OLDEST_DAYS)))
+                .isNotNull();
+        assertThat(OwnUsual.of(measure, days, MARCH_1.plusDays(OwnUsual.OLDEST_DAYS + 1L)))
+                .isNull();
+        assertThat(OwnUsual.ofRecentDays(days, MARCH_1.plusDays(43)))
+                .isEqualTo(new Trend.Usual(90, 90, 90, 28, false, MARCH_1.plusDays(15), MARCH_1.plusDays(42)));
+    }
+
+    /** After a long illness three days at a lower number make no new usual of SpO2 at once. */
+    @Test
+    void aFewDaysAfterALongIllnessDoNotLowerTheUsual() {
+        List<OwnUsual.Value> days = new ArrayList<>();
+        for (int i = 0; i < 70; i++) {
+            boolean ill = i >= 20 && i < 67;
+            days.add(new OwnUsual.Value(MARCH_1.plusDays(i), i < 20 ? 98 : ill ? 93 : 96, ill));
+        }
+
+        assertThat(OwnUsual.of(Trend.Measure.SPO2, days, MARCH_1.plusDays(70)))
+                .isEqualTo(new Trend.Usual(98, 96, 98, 23, true, MARCH_1, MARCH_1.plusDays(69)));
+        assertThat(OwnUsual.of(Trend.Measure.RATE, days, MARCH_1.plusDays(70)))
+                .isEqualTo(new Trend.Usual(96, 96, 96, 3, true, MARCH_1.plusDays(67), MARCH_1.plusDays(69)));
+    }
+
+    /** Left out are days, never alarms: whatever the days were, the usual SpO2 is no lower than that of all last days, and what lay outside all of them lies outside still. */
     @Test
     void leavingIllDaysOutTakesNoAlarmAway() {
         Random random = new Random(7);
         int left = 0;
         for (int round = 0; round < 2000; round++) {
-            List<Double> all = new ArrayList<>();
-            List<Double> well = new ArrayList<>();
-            for (int day = 3 + random.nextInt(9); day > 0; day--) {
-                double value = 85 + random.nextInt(16);
-                all.add(value);
-                if (random.nextBoolean()) {
-                    well.add(value);
-                }
+            List<OwnUsual.Value> days = new ArrayList<>();
+            for (int day = 0; day < 3 + round % 9; day++) {
+                days.add(new OwnUsual.Value(MARCH_1.plusDays(day), 85 + random.nextInt(16), random.nextBoolean()));
             }
+            LocalDate then = MARCH_1.plusDays(days.size());
             for (Trend.Measure measure : Trend.Measure.values()) {
-                Trend.Usual now = Objects.requireNonNull(Trend.Usual.of(measure, well, all));
-                Trend.Usual before = Objects.requireNonNull(Trend.Usual.of(measure, all, all));
+                Trend.Usual now = Objects.requireNonNull(OwnUsual.of(measure, days, then));
+                Trend.Usual before = Objects.requireNonNull(OwnUsual.ofRecentDays(days, then));
                 assertThat(now.lowest()).isGreaterThanOrEqualTo(before.lowest());
                 assertThat(now.highest()).isLessThanOrEqualTo(before.highest());
                 if (measure == Trend.Measure.SPO2) {
@@ -220,8 +325,10 @@ class TrendTest {
             broken.add(i == 1 ? new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, false) : day);
         }
 
-        int inkOfJoined = ink(TrendPicture.draw(new Trend(MARCH_1, MARCH_1.plusDays(2), joined), "Mia", m -> "", ""));
-        int inkOfBroken = ink(TrendPicture.draw(new Trend(MARCH_1, MARCH_1.plusDays(2), broken), "Mia", m -> "", ""));
+        int inkOfJoined = ink(TrendPicture.draw(
+                new Trend(MARCH_1, MARCH_1.plusDays(2), joined, Map.of(), Map.of()), "Mia", m -> "", ""));
+        int inkOfBroken = ink(TrendPicture.draw(
+                new Trend(MARCH_1, MARCH_1.plusDays(2), broken, Map.of(), Map.of()), "Mia", m -> "", ""));
 
         // Four panels, each with a line of about 590 px, 2 px thick, less.
         assertThat(inkOfJoined - inkOfBroken).isGreaterThan(4 * 2 * 500);

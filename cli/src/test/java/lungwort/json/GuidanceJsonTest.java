@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Set;
 import lungwort.BadInput;
@@ -66,6 +68,7 @@ class GuidanceJsonTest {
                 new ClinicianLimits.Limit(120, 135),
                 true,
                 310,
+                new ClinicianLimits.StatedUsual(91, LocalDate.of(2026, 3, 14)),
                 "Dr A. Example",
                 "2026-03-14");
 
@@ -77,6 +80,25 @@ class GuidanceJsonTest {
         assertThat(GuidanceJson.limits(again(GuidanceJson.toJson(limits)))).isEqualTo(limits);
         assertThat(GuidanceJson.limits(again(GuidanceJson.toJson(ClinicianLimits.NONE))))
                 .isEqualTo(ClinicianLimits.NONE);
+    }
+
+    /** Diaries of an older Lungwort know no stated usual. */
+    @Test
+    void limitsWithoutAStatedUsualAreRead() {
+        ObjectNode old = GuidanceJson.toJson(ClinicianLimits.NONE);
+        old.remove("usualSpo2");
+
+        assertThat(GuidanceJson.limits(old)).isEqualTo(ClinicianLimits.NONE);
+    }
+
+    @Test
+    void aStatedUsualWithoutADayIsASentence() {
+        ObjectNode limits = GuidanceJson.toJson(ClinicianLimits.NONE);
+        limits.putObject("usualSpo2").put("percent", 93).put("on", "in March");
+
+        assertThatThrownBy(() -> GuidanceJson.limits(limits))
+                .isInstanceOf(BadInput.class)
+                .hasMessage("usual SpO2: the day \"in March\" cannot be read; write it as 2026-03-14.");
     }
 
     @Test

@@ -73,6 +73,13 @@ class ClockChangesTest {
         return round(day.atTime(LocalTime.parse(time)).atZone(zone).toInstant(), spo2);
     }
 
+    private Round breathing(ZoneId zone, LocalDate day, String time, int rate) {
+        clock.set(day.atTime(LocalTime.parse(time)).atZone(zone).toInstant());
+        Round round = diary.rounds().start(mia.id()).with(Vitals.NONE.withRespiratoryRate(rate));
+        diary.rounds().change(round);
+        return round;
+    }
+
     private List<Round> rounds() {
         return diary.rounds().ofPerson(mia.id());
     }
@@ -197,20 +204,19 @@ class ClockChangesTest {
     void theUsualIsOfTheSameDaysWhetherClocksChangeOrNot(ZoneId zone, LocalDate change) {
         clock.travelTo(zone);
         LocalDate today = change.plusDays(5);
-        LocalDate oldest = today.minusDays(RoundService.USUAL_DAYS);
-        round(zone, oldest.minusDays(1), "23:59", 70);
-        round(zone, oldest, "00:00", 90);
-        round(zone, change, "12:00", 94);
-        round(zone, today.minusDays(1), "23:59", 92);
-        Round now = round(zone, today, "00:00", 60);
+        LocalDate oldest = today.minusDays(Trend.RECENT_DAYS);
+        breathing(zone, oldest.minusDays(1), "23:59", 28);
+        breathing(zone, oldest, "00:00", 24);
+        breathing(zone, change, "12:00", 27);
+        breathing(zone, today.minusDays(1), "23:59", 26);
+        Round now = breathing(zone, today, "00:00", 21);
 
-        assertThat(service.usualSpo2(mia, now.day())).isEqualTo(92);
-        AgainstUsual spo2 = service.view(now.id()).usual().stream()
-                .filter(u -> u.measure() == Trend.Measure.SPO2)
+        AgainstUsual rate = service.view(now.id()).usual().stream()
+                .filter(u -> u.measure() == Trend.Measure.RATE)
                 .findFirst()
                 .orElseThrow();
-        assertThat(spo2.usual()).isEqualTo(new Trend.Usual(92, 90, 94, 3, true));
-        assertThat(spo2.value()).isEqualTo(60);
+        assertThat(rate.usual()).isEqualTo(new Trend.Usual(26, 24, 27, 3, true, oldest, today.minusDays(1)));
+        assertThat(rate.value()).isEqualTo(21);
     }
 
     @Test

@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Objects;
@@ -18,6 +19,7 @@ import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.compare.Measure;
 import lungwort.compare.Relation;
+import lungwort.diary.Day;
 import lungwort.diary.Diary;
 import lungwort.diary.Examples;
 import lungwort.diary.NewTake;
@@ -27,6 +29,8 @@ import lungwort.diary.Take;
 import lungwort.diary.Trend;
 import lungwort.examine.Suggestion;
 import lungwort.guidance.Age;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.ClinicianLimits.StatedUsual;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.Outcome;
@@ -35,6 +39,7 @@ import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
 import lungwort.guidance.SoundFinding.Clearing;
 import lungwort.guidance.TakeReason;
+import lungwort.guidance.UsualSpo2;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
@@ -70,6 +75,11 @@ class RoundServiceTest {
 
     private Take add(Site site, TakeReason reason, String sound) {
         return service.add(new NewTake(round.id(), site, reason, "take.wav"), sound.getBytes(StandardCharsets.UTF_8));
+    }
+
+    private static Trend.Usual usual(
+            double median, double lowest, double highest, int days, String first, String last) {
+        return new Trend.Usual(median, lowest, highest, days, true, LocalDate.parse(first), LocalDate.parse(last));
     }
 
     private RoundView view() {
@@ -329,7 +339,7 @@ class RoundServiceTest {
                         .containsExactly(0.0, 0.0, 6.25, 50.0));
         assertThat(RoundWords.earlier(usual))
                 .isEqualTo(
-                        "Earlier first takes here: 1 with a continuous extra sound suggested, 2 with no extra sound heard.");
+                        "Earlier first takes here, 2026-03-02 to 2026-03-04, of days that asked for no clinician: 1 with a continuous extra sound suggested, 2 with no extra sound heard.");
         assertThat(usual.newKind()).as("one of the earlier ones had a wheeze").isFalse();
     }
 
@@ -367,8 +377,11 @@ class RoundServiceTest {
         assertThat(view().usual())
                 .filteredOn(u -> u.measure() == Trend.Measure.SPO2)
                 .singleElement()
-                .isEqualTo(new AgainstUsual(Trend.Measure.SPO2, 92, new Trend.Usual(97, 96, 97, 4, true), true));
-        assertThat(service.usualSpo2(person, round.day())).isEqualTo(97);
+                .isEqualTo(new AgainstUsual(
+                        Trend.Measure.SPO2, 92, usual(97, 96, 97, 4, "2026-03-02", "2026-03-05"), true));
+        assertThat(service.usualSpo2(person, round.day()))
+                .isEqualTo(new UsualSpo2(
+                        97, "of 4 days from 2026-03-02 to 2026-03-05, none of which asked for a clinician"));
         assertThat(view().nextStep().reasons()).anyMatch(r -> r.rule().equals("oxygen-below-own-usual"));
         UsualAtSite here = service.comparing()
                 .usual(view().at(LEFT).orElseThrow().takes().get(0).id());
@@ -386,6 +399,76 @@ class RoundServiceTest {
         assertThat(diary.rounds().get(round.id()).askedForClinician()).isFalse();
         service.change(round.id(), now -> now.with(DangerAnswers.yes("blue")));
         assertThat(diary.rounds().get(round.id()).askedForClinician()).isTrue();
+    }
+
+    private void measure(LocalDate day, int spo2, boolean finish) {
+        clock.set(day + "T07:00:00Z");
+        round = service.start(person);
+        service.change(round.id(), now -> now.with(Vitals.NONE.withSpo2(spo2)));
+        if (finish) {
+            service.finish(round.id());
+        }
+    }
+
+    /** Numbers that would have asked for a clinician make a day no well one, whether or not somebody finished the round. */
+    @Test
+    void aFallCountsAsAnIllDayAlsoWhereTheRoundWasNeverFinished() {
+        LocalDate day = LocalDate.of(2026, 3, 1);
+        for (int spo2 : new int[] {97, 97, 98, 94, 94, 94, 94}) {
+            measure(day, spo2, false);
+            day = day.plusDays(1);
+        }
+        measure(day, 94, false);
+
+        assertThat(service.usualSpo2(person, day))
+                .isEqualTo(new UsualSpo2(
+                        97, "of 3 days from 2026-03-01 to 2026-03-03, none of which asked for a clinician"));
+        assertThat(view().nextStep().outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(Trend.of(diary, person.id(), day.minusDays(7), day).days())
+                .extracting(Day::askedForClinician)
+                .containsExactly(false, false, false, true, true, true, true, true);
+    }
+
+    /** A chest that has changed for good: the fall goes on asking until a clinician says what is usual now, and asks again when it falls from there. Common practice [C]. */
+    @Test
+    void aNewLowerUsualCountsOnceAClinicianHasStatedIt() {
+        LocalDate day = LocalDate.of(2026, 3, 1);
+        for (int i = 0; i < 50; i++) {
+            measure(day, i < 10 ? 98 : 94, true);
+            day = day.plusDays(1);
+        }
+        measure(day, 94, false);
+        assertThat(view().nextStep().outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(view().nextStep().reasons())
+                .anyMatch(r -> r.text().contains("own usual, 98 % (of 10 days from 2026-03-01 to 2026-03-10"));
+
+        diary.persons()
+                .change(person.withLimits(new ClinicianLimits(null, null, null, false, null, "Dr A. Example", "")
+                        .withUsualSpo2(new StatedUsual(94, day))));
+
+        assertThat(service.usualSpo2(diary.persons().get(person.id()), day))
+                .isEqualTo(new UsualSpo2(94, "stated by a clinician on 2026-04-20"));
+        assertThat(view().nextStep().outcome()).isNotEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(service.usualSpo2(diary.persons().get(person.id()), day.minusDays(1)))
+                .as("days before it are judged as before")
+                .extracting(UsualSpo2::percent)
+                .isEqualTo(98);
+
+        // Days after it can raise it, never lower it.
+        for (int spo2 : new int[] {93, 93, 93, 97, 97}) {
+            day = day.plusDays(1);
+            assertThat(service.usualSpo2(diary.persons().get(person.id()), day))
+                    .extracting(UsualSpo2::percent)
+                    .isEqualTo(94);
+            measure(day, spo2, true);
+        }
+        for (int spo2 : new int[] {97, 97}) {
+            day = day.plusDays(1);
+            measure(day, spo2, true);
+        }
+        assertThat(service.usualSpo2(diary.persons().get(person.id()), day.plusDays(1)))
+                .isEqualTo(new UsualSpo2(
+                        97, "of 7 days from 2026-04-21 to 2026-04-27, none of which asked for a clinician"));
     }
 
     /** Three well days with a wheeze, then ten ill ones without: against the ten newest takes a wheeze is new, though not against those of well days, which reach further back. */
@@ -416,8 +499,8 @@ class RoundServiceTest {
     /** The middle of the well days may lie nearer to today's value than that of all days: a change that either tells is told. */
     @Test
     void thatIllDaysAreLeftOutHidesNoChange() {
-        Trend.Usual well = new Trend.Usual(28, 28, 28, 3, true);
-        Trend.Usual all = new Trend.Usual(18, 18, 28, 7, false);
+        Trend.Usual well = usual(28, 28, 28, 3, "2026-03-01", "2026-03-03");
+        Trend.Usual all = new Trend.Usual(18, 18, 28, 7, false, LocalDate.of(2026, 3, 1), LocalDate.of(2026, 3, 7));
         AgainstUsual ofWell = AgainstUsual.of(Trend.Measure.RATE, 30, well);
         AgainstUsual ofAll = AgainstUsual.of(Trend.Measure.RATE, 30, all);
 
@@ -578,13 +661,20 @@ class RoundServiceTest {
         assertThat(usual)
                 .filteredOn(u -> u.measure() == Trend.Measure.SPO2)
                 .singleElement()
-                .isEqualTo(new AgainstUsual(Trend.Measure.SPO2, 91, new Trend.Usual(94, 94, 95, 3, true), true));
-        assertThat(new AgainstUsual(Trend.Measure.SPO2, 91, new Trend.Usual(94, 94, 95, 3, true), true).words())
+                .isEqualTo(new AgainstUsual(
+                        Trend.Measure.SPO2, 91, usual(94, 94, 95, 3, "2026-03-02", "2026-03-04"), true));
+        assertThat(new AgainstUsual(Trend.Measure.SPO2, 91, usual(94, 94, 95, 3, "2026-03-02", "2026-03-04"), true)
+                        .words())
                 .startsWith("OUTSIDE");
         // One breath a minute fewer, and two crackles more, are what the same chest gives twice.
-        assertThat(new AgainstUsual(Trend.Measure.RATE, 15, new Trend.Usual(16, 16, 16, 4, true), true).changed())
+        assertThat(new AgainstUsual(Trend.Measure.RATE, 15, usual(16, 16, 16, 4, "2026-03-02", "2026-03-05"), true)
+                        .changed())
                 .isFalse();
-        assertThat(new AgainstUsual(Trend.Measure.CRACKLES_PER_BREATH, 2, new Trend.Usual(0, 0, 0, 4, true), true)
+        assertThat(new AgainstUsual(
+                                Trend.Measure.CRACKLES_PER_BREATH,
+                                2,
+                                usual(0, 0, 0, 4, "2026-03-02", "2026-03-05"),
+                                true)
                         .words())
                 .contains("may differ as much");
         assertThat(usual)

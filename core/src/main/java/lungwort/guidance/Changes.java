@@ -11,7 +11,7 @@ final class Changes {
     private static final List<Vital> TOLD = List.of(Vital.SPO2, Vital.RESPIRATORY_RATE, Vital.PULSE, Vital.TEMPERATURE);
 
     private final LimitsInForce limits;
-    private final @Nullable Integer usualSpo2;
+    private final @Nullable UsualSpo2 usualSpo2;
     private final boolean saysWhatHurts;
 
     /** What people with a condition are asked beside the others. */
@@ -25,7 +25,7 @@ final class Changes {
                         && s.asked(situation.age(), situation.conditions()))
                 .map(s -> s.question(situation.age()) + " Yes: be seen today.")
                 .toList();
-        this.usualSpo2 = situation.usualSpo2Percent();
+        this.usualSpo2 = situation.usualSpo2();
         this.limits = new LimitsInForce(book, situation, facts);
     }
 
@@ -44,9 +44,10 @@ final class Changes {
             if (usualSpo2 != null) {
                 changes.add(String.format(
                         Locale.ROOT,
-                        "SpO2 %d %% or less, %d %% below this person's own usual: be seen today.",
-                        usualSpo2 - Facts.FALL_OF_SPO2_PERCENT,
-                        Facts.FALL_OF_SPO2_PERCENT));
+                        "SpO2 %d %% or less, %d %% below this person's own usual of %s: be seen today.",
+                        usualSpo2.percent() - Facts.FALL_OF_SPO2_PERCENT,
+                        Facts.FALL_OF_SPO2_PERCENT,
+                        usualSpo2.words()));
             }
             changes.add(
                     "Shortness of breath at rest, %sor an extra sound with fever or signs of a chest infection: be seen today."

@@ -1,5 +1,6 @@
 package lungwort.guidance;
 
+import java.time.LocalDate;
 import lungwort.BadInput;
 import org.jspecify.annotations.Nullable;
 
@@ -11,6 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param pulseAbove at or above which pulse (a minute); null keeps the general limits
  * @param spo2Scale2 true only where a clinician said that SpO2 scale 2 (target 88-92 %) applies: risk of hypercapnic respiratory failure
  * @param bestPeakFlowLitresPerMinute this person's best peak flow; null where unknown
+ * @param usualSpo2 what a clinician called this person's usual SpO2; null where none did
  * @param setBy who set them, for the record
  * @param setOn when, as written (for example 2026-03-14)
  */
@@ -20,10 +22,11 @@ public record ClinicianLimits(
         @Nullable Limit pulseAbove,
         boolean spo2Scale2,
         @Nullable Integer bestPeakFlowLitresPerMinute,
+        @Nullable StatedUsual usualSpo2,
         String setBy,
         String setOn) {
     /** The general limits apply. */
-    public static final ClinicianLimits NONE = new ClinicianLimits(null, null, null, false, null, "", "");
+    public static final ClinicianLimits NONE = new ClinicianLimits(null, null, null, false, null, null, "", "");
 
     /**
      * A pair of limits: both are needed, so that no gap is left where nothing would be said.
@@ -33,17 +36,58 @@ public record ClinicianLimits(
      */
     public record Limit(int seenToday, int emergency) {}
 
+    /**
+     * A usual that a clinician stated. Common practice: a chest that has changed for good gets a new usual from whoever has examined it, never from days of illness alone.
+     *
+     * @param percent SpO2 in %
+     * @param on from which day it counts; what was measured until then makes no usual any more
+     */
+    public record StatedUsual(int percent, LocalDate on) {
+        /** @throws BadInput if it is out of range */
+        public StatedUsual {
+            Vital.SPO2.check(percent);
+        }
+    }
+
+    /** The same without a stated usual. */
+    public ClinicianLimits(
+            @Nullable Limit spo2Below,
+            @Nullable Limit respiratoryRateAbove,
+            @Nullable Limit pulseAbove,
+            boolean spo2Scale2,
+            @Nullable Integer bestPeakFlowLitresPerMinute,
+            String setBy,
+            String setOn) {
+        this(spo2Below, respiratoryRateAbove, pulseAbove, spo2Scale2, bestPeakFlowLitresPerMinute, null, setBy, setOn);
+    }
+
     /** @throws BadInput if a limit is out of range, in the wrong order, or nobody is named who set it */
     public ClinicianLimits {
         check(Vital.SPO2, spo2Below, true);
         check(Vital.RESPIRATORY_RATE, respiratoryRateAbove, false);
         check(Vital.PULSE, pulseAbove, false);
         Vital.PEAK_FLOW.check(bestPeakFlowLitresPerMinute);
-        boolean any = spo2Below != null || respiratoryRateAbove != null || pulseAbove != null || spo2Scale2;
+        boolean any = spo2Below != null
+                || respiratoryRateAbove != null
+                || pulseAbove != null
+                || spo2Scale2
+                || usualSpo2 != null;
         if (any && setBy.isBlank()) {
             throw new BadInput(
                     "limits of a clinician: the name of who set them is missing; only limits set by a clinician may replace the general ones.");
         }
+    }
+
+    public ClinicianLimits withUsualSpo2(@Nullable StatedUsual value) {
+        return new ClinicianLimits(
+                spo2Below,
+                respiratoryRateAbove,
+                pulseAbove,
+                spo2Scale2,
+                bestPeakFlowLitresPerMinute,
+                value,
+                setBy,
+                setOn);
     }
 
     private static void check(Vital vital, @Nullable Limit limit, boolean lowIsBad) {

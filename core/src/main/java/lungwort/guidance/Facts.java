@@ -26,7 +26,7 @@ final class Facts {
         Set<Fact> facts = EnumSet.noneOf(Fact.class);
         conditions(situation, facts);
         vitals(situation.vitals(), facts);
-        add(facts, Fact.SPO2_BELOW_USUAL, belowUsual(situation.vitals().spo2Percent(), situation.usualSpo2Percent()));
+        add(facts, Fact.SPO2_BELOW_USUAL, belowUsual(situation.vitals().spo2Percent(), situation.usualSpo2()));
         symptoms(situation.symptoms(), facts);
         situation.sounds().forEach(sound -> sound(sound, facts));
         return facts;
@@ -70,8 +70,8 @@ final class Facts {
         add(facts, Fact.NOT_ALERT, level != null && level.compareTo(Consciousness.VOICE) >= 0);
     }
 
-    static boolean belowUsual(@Nullable Integer spo2, @Nullable Integer usual) {
-        return spo2 != null && usual != null && usual - spo2 >= FALL_OF_SPO2_PERCENT;
+    static boolean belowUsual(@Nullable Integer spo2, @Nullable UsualSpo2 usual) {
+        return spo2 != null && usual != null && usual.percent() - spo2 >= FALL_OF_SPO2_PERCENT;
     }
 
     private static void symptoms(Symptoms symptoms, Set<Fact> facts) {

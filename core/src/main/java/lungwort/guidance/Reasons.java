@@ -136,7 +136,7 @@ final class Reasons {
         Rule.Limit limit = rule.limit();
         String text = rule.text()
                 .replace("{spo2}", String.valueOf(situation.vitals().spo2Percent()))
-                .replace("{usual-spo2}", String.valueOf(situation.usualSpo2Percent()))
+                .replace("{usual-spo2}", usualSpo2())
                 .replace("{pause}", PausesHeard.words(situation, rule.when()));
         if (limit != null) {
             Double value = value(situation, limit.vital());
@@ -148,6 +148,11 @@ final class Reasons {
                 text + heardWords(limit, rule.outcome()),
                 rule.limitWords(),
                 rule.sources());
+    }
+
+    private String usualSpo2() {
+        UsualSpo2 usual = situation.usualSpo2();
+        return usual == null ? "" : usual.words();
     }
 
     /** A rate that was only heard may be twice or half the true one: it sends people to count and to be seen, but calls no ambulance by itself. Common practice. */

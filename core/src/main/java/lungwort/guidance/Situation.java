@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param symptoms what was asked
  * @param sounds what was found, one entry a site; empty without recordings
  * @param emergencyNumber to call; null where it was not asked yet
- * @param usualSpo2Percent this person's own usual SpO2 in %, from earlier days; null where it is not known
+ * @param usualSpo2 this person's own usual SpO2; null where it is not known
  */
 public record Situation(
         Age age,
@@ -26,7 +26,7 @@ public record Situation(
         Symptoms symptoms,
         List<SoundFinding> sounds,
         @Nullable EmergencyNumber emergencyNumber,
-        @Nullable Integer usualSpo2Percent) {
+        @Nullable UsualSpo2 usualSpo2) {
     public Situation {
         sounds = List.copyOf(sounds);
     }
@@ -47,45 +47,39 @@ public record Situation(
 
     public Situation with(Age value) {
         return new Situation(
-                value, conditions, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, usualSpo2Percent);
+                value, conditions, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, usualSpo2);
     }
 
     public Situation with(Conditions value) {
-        return new Situation(
-                age, value, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, usualSpo2Percent);
+        return new Situation(age, value, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, usualSpo2);
     }
 
     public Situation with(ClinicianLimits value) {
-        return new Situation(
-                age, conditions, value, dangerSigns, vitals, symptoms, sounds, emergencyNumber, usualSpo2Percent);
+        return new Situation(age, conditions, value, dangerSigns, vitals, symptoms, sounds, emergencyNumber, usualSpo2);
     }
 
     public Situation with(DangerAnswers value) {
-        return new Situation(
-                age, conditions, limits, value, vitals, symptoms, sounds, emergencyNumber, usualSpo2Percent);
+        return new Situation(age, conditions, limits, value, vitals, symptoms, sounds, emergencyNumber, usualSpo2);
     }
 
     public Situation with(Vitals value) {
-        return new Situation(
-                age, conditions, limits, dangerSigns, value, symptoms, sounds, emergencyNumber, usualSpo2Percent);
+        return new Situation(age, conditions, limits, dangerSigns, value, symptoms, sounds, emergencyNumber, usualSpo2);
     }
 
     public Situation with(Symptoms value) {
-        return new Situation(
-                age, conditions, limits, dangerSigns, vitals, value, sounds, emergencyNumber, usualSpo2Percent);
+        return new Situation(age, conditions, limits, dangerSigns, vitals, value, sounds, emergencyNumber, usualSpo2);
     }
 
     public Situation with(List<SoundFinding> value) {
-        return new Situation(
-                age, conditions, limits, dangerSigns, vitals, symptoms, value, emergencyNumber, usualSpo2Percent);
+        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, value, emergencyNumber, usualSpo2);
     }
 
     public Situation with(@Nullable EmergencyNumber value) {
-        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, sounds, value, usualSpo2Percent);
+        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, sounds, value, usualSpo2);
     }
 
-    /** The same with this person's own usual SpO2 in %, or null where it is not known. */
-    public Situation withUsualSpo2(@Nullable Integer value) {
+    /** The same with this person's own usual SpO2, or null where it is not known. */
+    public Situation withUsualSpo2(@Nullable UsualSpo2 value) {
         return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, value);
     }
 

@@ -38,7 +38,7 @@ final class VitalLimits {
 
     /** This person's own usual is a limit too. */
     private void belowUsual(List<VitalLimit> limits) {
-        Integer usual = situation.usualSpo2Percent();
+        UsualSpo2 usual = situation.usualSpo2();
         if (usual != null) {
             Rule rule = book.rules().stream()
                     .filter(r -> r.when().contains(Fact.SPO2_BELOW_USUAL))
@@ -48,10 +48,10 @@ final class VitalLimits {
                     Vital.SPO2,
                     String.format(
                             Locale.ROOT,
-                            "SpO2 %d %% or less, %d %% below this person's own usual of %d %%",
-                            usual - Facts.FALL_OF_SPO2_PERCENT,
+                            "SpO2 %d %% or less, %d %% below this person's own usual of %s",
+                            usual.percent() - Facts.FALL_OF_SPO2_PERCENT,
                             Facts.FALL_OF_SPO2_PERCENT,
-                            usual),
+                            usual.words()),
                     rule.outcome(),
                     Facts.belowUsual(situation.vitals().spo2Percent(), usual),
                     rule.sources()));

@@ -50,8 +50,9 @@ class LanguagesTest {
         List<String> said = new ArrayList<>(QualityMeasures.relativeNames());
         RuleBook book = RuleBook.shipped();
         book.rules().forEach(rule -> said.add(rule.id() + ": " + rule.text()));
-        Situation situation =
-                Baseline.of(Age.ofYears(40)).with(Vitals.NONE.withSpo2(91)).withUsualSpo2(96);
+        Situation situation = Baseline.of(Age.ofYears(40))
+                .with(Vitals.NONE.withSpo2(91))
+                .withUsualSpo2(new UsualSpo2(96, "of 5 days"));
         Guidance.decide(situation).reasons().forEach(reason -> said.add(reason.text() + reason.limit()));
         Guidance.limits(situation).forEach(limit -> said.add(limit.words()));
         byte[] wav = WavWriter.toBytes(CHEST, WavWriter.Encoding.PCM_16);

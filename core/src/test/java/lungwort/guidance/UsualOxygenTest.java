@@ -12,6 +12,10 @@ class UsualOxygenTest {
     private static final ClinicianLimits SCALE_2 =
             new ClinicianLimits(null, null, null, true, null, "a chest physician", "2026-03-14");
 
+    private static UsualSpo2 usual(int percent) {
+        return new UsualSpo2(percent, "of 5 days that asked for no clinician");
+    }
+
     private static Situation person(int spo2) {
         return Baseline.of(Age.ofYears(74))
                 .with(SCALE_2)
@@ -21,7 +25,7 @@ class UsualOxygenTest {
     @ParameterizedTest
     @CsvSource({"92, 90, KEEP_WATCHING", "92, 89, BE_SEEN_TODAY", "91, 88, BE_SEEN_TODAY", "88, 90, KEEP_WATCHING"})
     void aFallOfThreePercentCountsInsideTheTargetToo(int usual, int today, Outcome outcome) {
-        NextStep step = Guidance.decide(person(today).withUsualSpo2(usual));
+        NextStep step = Guidance.decide(person(today).withUsualSpo2(usual(usual)));
 
         assertThat(step.outcome()).isEqualTo(outcome);
         assertThat(Baseline.cites(step, "oxygen-below-own-usual", "BTS guideline", "P"))
@@ -29,17 +33,19 @@ class UsualOxygenTest {
     }
 
     @Test
-    void itSaysBothNumbersAndToMeasureAgain() {
-        assertThat(Guidance.decide(person(89).withUsualSpo2(92)).reasons())
+    void itSaysBothNumbersOfWhichDaysTheUsualIsAndToMeasureAgain() {
+        assertThat(Guidance.decide(person(89).withUsualSpo2(usual(92))).reasons())
                 .extracting(Reason::text)
-                .anyMatch(t -> t.startsWith("SpO2 89 % is 3 % or more below this person's own usual, 92 %.")
+                .anyMatch(t -> t.startsWith(
+                                "SpO2 89 % is 3 % or more below this person's own usual, 92 % (of 5 days that asked for no clinician).")
                         && t.contains("measure again"));
     }
 
     @Test
     void beforeItFallsTheNumberIsSaid() {
-        assertThat(Guidance.decide(person(91).withUsualSpo2(92)).wouldChange())
-                .contains("SpO2 89 % or less, 3 % below this person's own usual: be seen today.");
+        assertThat(Guidance.decide(person(91).withUsualSpo2(usual(92))).wouldChange())
+                .contains(
+                        "SpO2 89 % or less, 3 % below this person's own usual of 92 % (of 5 days that asked for no clinician): be seen today.");
         assertThat(Guidance.decide(person(91)).wouldChange()).noneMatch(w -> w.contains("own usual"));
     }
 
@@ -51,12 +57,14 @@ class UsualOxygenTest {
 
     @Test
     void itStandsAmongTheLimitsThatHold() {
-        assertThat(Guidance.limits(person(89).withUsualSpo2(92)))
+        assertThat(Guidance.limits(person(89).withUsualSpo2(usual(92))))
                 .filteredOn(VitalLimit::crossed)
                 .singleElement()
-                .satisfies(l -> assertThat(l.words())
-                        .isEqualTo("SpO2 89 % or less, 3 % below this person's own usual of 92 %"));
-        assertThat(Guidance.limits(person(90).withUsualSpo2(92))).noneMatch(VitalLimit::crossed);
+                .satisfies(
+                        l -> assertThat(l.words())
+                                .isEqualTo(
+                                        "SpO2 89 % or less, 3 % below this person's own usual of 92 % (of 5 days that asked for no clinician)"));
+        assertThat(Guidance.limits(person(90).withUsualSpo2(usual(92)))).noneMatch(VitalLimit::crossed);
     }
 
     /** NEWS2: 21 to 24 breaths a minute are two points in one part; no graver limit is crossed. */

@@ -22,7 +22,7 @@ export function trendTemplate(diary) {
 
 function usual(diary, measure) {
   const u = diary.trend.usual[measure.id];
-  return u ? html`<span class="hint">${t(u.ofWellDays ? 'trend.usual' : 'trend.usualAll', { low: plain(u.lowest), high: plain(u.highest), days: u.days })}</span>` : nothing;
+  return u ? html`<span class="hint">${t('trend.usual', { low: plain(u.lowest), high: plain(u.highest), days: u.daysWords })}</span>` : nothing;
 }
 
 /** Draws the plots; each is as wide as its place. */

@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.YearMonth;
 import java.time.ZoneOffset;
@@ -23,6 +24,7 @@ import lungwort.diary.Take;
 import lungwort.examine.Suggestion;
 import lungwort.guidance.Breathlessness;
 import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.ClinicianLimits.StatedUsual;
 import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
 import lungwort.guidance.DangerAnswers;
@@ -399,10 +401,27 @@ class PageInBrowserTest {
             page.press(words("Change what is known about Karl"));
             page.press(By.name("scale2"));
             page.see(By.id("setBy")).sendKeys("Dr Invented");
+            page.see(By.id("usual")).sendKeys("91");
+            page.checkScreen("person-usual");
             page.press(words("Keep"));
             page.title("Next step");
             assertThat(page.driver().findElements(By.cssSelector(".alarm"))).isEmpty();
             assertThat(page.driver().findElements(By.id("oxygen-target"))).isEmpty();
+            Person karl = page.diary().persons().all().get(0);
+            assertThat(karl.limits().usualSpo2()).isEqualTo(new StatedUsual(91, LocalDate.now()));
+            page.driver()
+                    .get("http://127.0.0.1:%d/#/round/%s/vitals"
+                            .formatted(
+                                    page.server().port(),
+                                    page.diary()
+                                            .rounds()
+                                            .newest(karl.id())
+                                            .orElseThrow()
+                                            .id()));
+            page.see(By.id("spo2"));
+            assertThat(page.see(By.cssSelector("main")).getText())
+                    .contains("This person's own usual: 91 % (stated by a clinician on " + LocalDate.now() + ")");
+            page.checkScreen("vitals-usual");
         }
     }
 
@@ -477,7 +496,8 @@ class PageInBrowserTest {
                         + page.diary().takes().ofRound(newest.id()).get(0).id());
         String usual = page.see(By.cssSelector("#usual table")).getText();
         assertThat(page.see(By.id("usual")).getText())
-                .contains("Earlier first takes here: 4 with a continuous extra sound suggested.")
+                .containsPattern(
+                        "Earlier first takes here, [0-9-]{10} to [0-9-]{10}, of days that asked for no clinician: 4 with a continuous extra sound suggested\\.")
                 .doesNotContain("unusual");
         assertThat(usual).contains("share of the breathing filled by continuous sounds", "breathing rate heard");
         page.checkScreen("take-usual");

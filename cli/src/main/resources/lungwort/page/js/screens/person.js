@@ -5,7 +5,7 @@ import { goTo, once, problem, targetMayDiffer } from '../ui.js';
 
 const NO_LIMITS = {
   spo2Below: null, respiratoryRateAbove: null, pulseAbove: null, spo2Scale2: false,
-  bestPeakFlowLitresPerMinute: null, setBy: '', setOn: '',
+  bestPeakFlowLitresPerMinute: null, usualSpo2: null, setBy: '', setOn: '',
 };
 
 /** Adds a person, or changes what is known. */
@@ -102,8 +102,20 @@ function limitFields(limits, mayDiffer, asthma) {
       ${pair('spo2', t('limits.spo2'), limits.spo2Below)}
       ${pair('rate', t('limits.rate'), limits.respiratoryRateAbove)}
       ${pair('pulse', t('limits.pulse'), limits.pulseAbove)}
+      <div class="fields">
+        <div class="field"><label for="usual">${t('limits.usual')}</label>
+          <input id="usual" name="usual" type="number" inputmode="numeric" aria-describedby="usual-hint" .value=${limits.usualSpo2?.percent ?? ''}></div>
+        <div class="field"><label for="usualFrom">${t('limits.usualFrom')}</label><input id="usualFrom" name="usualFrom" type="date" .value=${limits.usualSpo2?.on ?? thisDay()}></div>
+      </div>
+      <p class="hint" id="usual-hint">${t('limits.usualHint')}</p>
       ${asthma ? nothing : bestPeakFlow(limits)}
     </details>`;
+}
+
+/** The day on this computer's wall, as 2026-03-14. */
+function thisDay() {
+  const now = new Date();
+  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((n) => String(n).padStart(2, '0')).join('-');
 }
 
 function limits(form) {
@@ -122,6 +134,7 @@ function limits(form) {
   return {
     spo2Below: pair('spo2'), respiratoryRateAbove: pair('rate'), pulseAbove: pair('pulse'),
     spo2Scale2: form.get('scale2') === 'on', bestPeakFlowLitresPerMinute: whole('best'),
+    usualSpo2: whole('usual') === null ? null : { percent: whole('usual'), on: form.get('usualFrom') || thisDay() },
     setBy: form.get('setBy'), setOn: form.get('setOn'),
   };
 }

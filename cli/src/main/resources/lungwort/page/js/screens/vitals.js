@@ -127,7 +127,7 @@ export async function show(screen, id) {
 
   /** This person's own usual stands where the number is typed: a fall from it counts, even where no limit is crossed. */
   function spo2Hint() {
-    const usual = round.usualSpo2Percent;
+    const usual = round.usualSpo2;
     return usual === null ? t('vitals.spo2Hint') : `${t('vitals.spo2Usual', { usual })} ${t('vitals.spo2Hint')}`;
   }
 

@@ -1,0 +1,216 @@
+package lungwort.round;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.YearMonth;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.TreeMap;
+import java.util.UUID;
+import lungwort.diary.Diary;
+import lungwort.diary.Examples;
+import lungwort.diary.Measures;
+import lungwort.diary.Person;
+import lungwort.diary.Round;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.Conditions;
+import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.Guidance;
+import lungwort.guidance.Outcome;
+import lungwort.guidance.UsualSpo2;
+import lungwort.guidance.Vitals;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * Whole diaries, drawn from a seed that is printed: well weeks, an illness that grows over days, lasts for weeks and goes. BTS guideline for oxygen use in adults 2017 [P]: a fall of 3 % or more from
+ * the usual is to be assessed. That an illness, however long, makes no usual of its own is common practice [C].
+ */
+class WholeDiariesTest {
+    private static final long SEED = Long.getLong("lungwort.seed", 20261130L);
+    private static final int DIARIES = 8;
+    private static final LocalDate FIRST = LocalDate.of(2026, 1, 1);
+    private static final Person GRETA =
+            new Person(UUID.randomUUID(), "Greta", YearMonth.of(1952, 4), Conditions.NONE, "", ClinicianLimits.NONE);
+
+    @TempDir
+    Path temp;
+
+    @BeforeAll
+    static void sayTheSeed() {
+        System.out.println("WholeDiariesTest: seed " + SEED + " (set -Dlungwort.seed to change it)");
+    }
+
+    /**
+     * What was answered on a day.
+     *
+     * @param spo2 in %
+     * @param danger true if a danger sign was there
+     * @param finished false if nobody finished the round
+     */
+    private record Drawn(LocalDate day, int spo2, boolean danger, boolean finished) {}
+
+    /** The same with what was said on that day. */
+    private record Said(
+            Drawn drawn, Outcome outcome, @Nullable UsualSpo2 usual) {
+        boolean asked() {
+            return outcome == Outcome.EMERGENCY_NOW || outcome == Outcome.BE_SEEN_TODAY;
+        }
+    }
+
+    private static List<Drawn> draw(Random random) {
+        List<Drawn> days = new ArrayList<>();
+        int usual = 95 + random.nextInt(5);
+        int fall = 3 + random.nextInt(Math.min(5, usual - 94));
+        double often = 0.4 + 0.6 * random.nextDouble();
+        int well = 15 + random.nextInt(40);
+        int grows = 3 + random.nextInt(8);
+        int lasts = 25 + random.nextInt(35);
+        int goes = 4 + random.nextInt(10);
+        int all = well + grows + lasts + goes + 15;
+        for (int i = 0; i < all; i++) {
+            double ill = Math.max(
+                    0,
+                    Math.min(
+                            1,
+                            Math.min((double) (i - well) / grows, (double) (well + grows + lasts + goes - i) / goes)));
+            int spo2 = (int) Math.round(usual - fall * ill)
+                    + List.of(-1, 0, 0, 0, 1).get(random.nextInt(5));
+            boolean danger = ill > 0.5 && random.nextInt(12) == 0;
+            boolean finished = random.nextInt(5) > 0;
+            if (random.nextDouble() < often) {
+                days.add(new Drawn(FIRST.plusDays(i), Math.min(100, spo2), danger, finished));
+            }
+        }
+        return days;
+    }
+
+    /** Goes through a diary as its person would have: what is said of a day rests on the days before it. */
+    private List<Said> live(List<Drawn> days, String folder, boolean finishAll) {
+        List<Said> said = new ArrayList<>();
+        Examples.MovingClock clock = new Examples.MovingClock();
+        try (Diary diary = Diary.open(temp.resolve(folder), clock)) {
+            RoundService service = Examples.service(diary);
+            Person person = diary.persons().add("Greta", GRETA.birthMonth(), GRETA.conditions(), "", GRETA.limits());
+            for (Drawn day : days) {
+                clock.set(day.day() + "T12:00:00Z");
+                Round round = service.start(person);
+                UsualSpo2 usual = service.usualSpo2(person, round.day());
+                RoundView view = service.change(round.id(), now -> answered(now, day));
+                if (day.finished() || finishAll) {
+                    view = service.finish(round.id());
+                }
+                said.add(new Said(day, view.nextStep().outcome(), usual));
+            }
+        }
+        return said;
+    }
+
+    private static Round answered(Round round, Drawn day) {
+        Round measured = round.with(Vitals.NONE.withSpo2(day.spo2()));
+        return day.danger() ? measured.with(DangerAnswers.yes("half-feeds")) : measured;
+    }
+
+    /** The usual of the 28 days before: of those that asked for nobody where there are three, and no lower than that of all. */
+    private static @Nullable UsualSpo2 ofTheLastDays(List<Said> said, LocalDate day, boolean wellFirst) {
+        Map<LocalDate, Double> all = new TreeMap<>();
+        Map<LocalDate, Double> well = new TreeMap<>();
+        for (Said s : said) {
+            LocalDate then = s.drawn().day();
+            if (then.isBefore(day) && !then.isBefore(day.minusDays(28))) {
+                all.put(then, (double) s.drawn().spo2());
+                // An unfinished round made a day no well one only by a danger sign.
+                if (!(s.asked() && (s.drawn().finished() || s.drawn().danger()))) {
+                    well.put(then, (double) s.drawn().spo2());
+                }
+            }
+        }
+        if (all.size() < 3) {
+            return null;
+        }
+        double ofAll = Measures.median(List.copyOf(all.values())).orElseThrow();
+        double ofWell = well.size() < 3
+                ? ofAll
+                : Measures.median(List.copyOf(well.values())).orElseThrow();
+        return new UsualSpo2((int) (wellFirst ? Math.max(ofAll, ofWell) : ofAll), "of the last days");
+    }
+
+    private static Outcome step(Drawn day, @Nullable UsualSpo2 usual) {
+        Round round = answered(Round.begin(GRETA.id(), day.day().atTime(12, 0).atOffset(ZoneOffset.UTC)), day);
+        return Guidance.decideFromBirthMonth(
+                        Situations.of(GRETA, GRETA.age(day.day()), round, round.vitals(), List.of(), null, usual))
+                .outcome();
+    }
+
+    @Test
+    void theNextStepIsNeverMilderThanWithTheUsualOfTheLastDays() {
+        Random random = new Random(SEED);
+        int graverThanAll = 0;
+        int graverThanWell = 0;
+        for (int i = 0; i < DIARIES; i++) {
+            List<Said> said = live(draw(random), "never-milder-" + i, false);
+            for (Said s : said) {
+                Drawn day = s.drawn();
+                Outcome ofAll = step(day, ofTheLastDays(said, day.day(), false));
+                Outcome ofWell = step(day, ofTheLastDays(said, day.day(), true));
+                assertThat(s.outcome().atLeast(ofAll))
+                        .as("diary %d, %s, all days: %s", i, s, ofAll)
+                        .isTrue();
+                assertThat(s.outcome().atLeast(ofWell))
+                        .as("diary %d, %s, well days: %s", i, s, ofWell)
+                        .isTrue();
+                graverThanAll += s.outcome() != ofAll ? 1 : 0;
+                graverThanWell += s.outcome() != ofWell ? 1 : 0;
+            }
+        }
+        System.out.printf(
+                "  graver than with all days: %d, with the last well days: %d%n", graverThanAll, graverThanWell);
+        assertThat(graverThanAll).isPositive();
+        assertThat(graverThanWell).isPositive();
+    }
+
+    @Test
+    void aLastingFallIsNeverJudgedMilderOnALaterDay() {
+        Random random = new Random(SEED + 1);
+        int longest = 0;
+        for (int i = 0; i < DIARIES; i++) {
+            List<Said> said = live(draw(random), "lasting-" + i, false);
+            for (int later = 0; later < said.size(); later++) {
+                Said now = said.get(later);
+                // Back through the days of the same illness: none of them well.
+                for (int e = later - 1; e >= 0 && said.get(e).asked(); e--) {
+                    Said then = said.get(e);
+                    if (now.drawn().spo2() <= then.drawn().spo2()
+                            && !then.drawn().danger()) {
+                        assertThat(now.outcome().atLeast(then.outcome()))
+                                .as("diary %d: %s, %d rounds later %s", i, then, later - e, now)
+                                .isTrue();
+                        longest = Math.max(longest, (int) ChronoUnit.DAYS.between(
+                                then.drawn().day(), now.drawn().day()));
+                    }
+                }
+            }
+        }
+        assertThat(longest)
+                .as("an illness longer than the last days tests this")
+                .isGreaterThan(28);
+    }
+
+    @Test
+    void whetherRoundsWereFinishedIsNothingToTheUsual() {
+        Random random = new Random(SEED + 2);
+        for (int i = 0; i < DIARIES; i++) {
+            List<Drawn> days = draw(random);
+
+            assertThat(live(days, "some-" + i, false)).as("diary %d", i).isEqualTo(live(days, "all-" + i, true));
+        }
+    }
+}
