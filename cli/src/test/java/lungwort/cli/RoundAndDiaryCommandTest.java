@@ -616,7 +616,7 @@ class RoundAndDiaryCommandTest {
         Result round = good("round", "start", "--spo2", "95");
         assertThat(round.out())
                 .contains("own usual, 98 % (stated by a clinician on 2024-03-14)")
-                .contains("BE SEEN TODAY");
+                .contains("NEXT STEP: BE SEEN BY A CLINICIAN TODAY");
         assertThat(good("diary", "person", "set", "Mia", "--usual-spo2", "none").out())
                 .doesNotContain("usual SpO2");
     }
