@@ -60,7 +60,10 @@ public final class OxygenDays {
 
     /** This person's own usual SpO2 on a day after all of these: the middle of the lowest of each earlier day, rounded down, or what a clinician stated; null where too few days have a value. */
     public @Nullable UsualSpo2 usual(LocalDate day) {
-        Usual ofDays = ofDays(day);
+        return told(day, ofDays(day));
+    }
+
+    private @Nullable UsualSpo2 told(LocalDate day, @Nullable Usual ofDays) {
         boolean counts = stated != null && !day.isBefore(stated.on());
         if (stated != null && counts && (ofDays == null || ofDays.median() < stated.percent() + 1)) {
             return new UsualSpo2(stated.percent(), "stated by a clinician on " + stated.on());
@@ -89,11 +92,19 @@ public final class OxygenDays {
         return stated != null && !day.isBefore(stated.on()) && !measured.isAfter(stated.on());
     }
 
+    /** True if a day after all of these asked for a clinician. */
+    boolean asked(LocalDate day, List<Round> rounds) {
+        return asked(rounds, usual(day));
+    }
+
+    private boolean asked(List<Round> rounds, @Nullable UsualSpo2 usual) {
+        return rounds.stream().anyMatch(r -> r.askedForClinician(person, usual));
+    }
+
     private void add(LocalDate day, List<Round> rounds) {
-        UsualSpo2 usual = usual(day);
         held = ofDays(day);
         newest = day;
-        boolean asked = rounds.stream().anyMatch(r -> r.askedForClinician(person, usual));
+        boolean asked = asked(rounds, told(day, held));
         if (asked) {
             unwell.add(day);
         }

@@ -68,8 +68,8 @@ public record Round(
 
     /** True if the person was unwell then by the guidance itself: a danger sign was there, or the round ended with a clinician to be seen that day or an emergency. */
     public boolean askedForClinician() {
-        return nextStep != null && asksForClinician(nextStep)
-                || !dangerSigns.yes().isEmpty();
+        boolean ended = nextStep != null && nextStep.outcome().atLeast(Outcome.BE_SEEN_TODAY);
+        return ended || !dangerSigns.yes().isEmpty();
     }
 
     /**
@@ -81,7 +81,7 @@ public record Round(
         return askedForClinician()
                 || nextStep == null
                         && person.ageIfKnown(day())
-                                .map(age -> Guidance.decideFromBirthMonth(new Situation(
+                                .filter(age -> Guidance.asksForClinician(new Situation(
                                         age,
                                         person.conditions(),
                                         person.limits(),
@@ -91,12 +91,7 @@ public record Round(
                                         List.of(),
                                         null,
                                         usual)))
-                                .filter(Round::asksForClinician)
                                 .isPresent();
-    }
-
-    private static boolean asksForClinician(NextStep step) {
-        return step.outcome() == Outcome.EMERGENCY_NOW || step.outcome() == Outcome.BE_SEEN_TODAY;
     }
 
     /** True while takes may be added. */

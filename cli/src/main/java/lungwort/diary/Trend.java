@@ -152,16 +152,17 @@ public record Trend(
             }
         }
         Map<UUID, List<Measured>> sounds = sounds(diary, personId, rounds.values());
-        Set<LocalDate> unwell = OxygenDays.of(person, all).askedForClinician();
+        OxygenDays oxygen = OxygenDays.before(newest, person, all);
+        Set<LocalDate> unwell = oxygen.askedForClinician();
         TreeMap<LocalDate, Day> known = new TreeMap<>();
-        rounds.forEach((day, ofDay) -> known.put(day, day(day, ofDay, sounds, unwell.contains(day))));
+        rounds.forEach((day, ofDay) -> known.put(
+                day, day(day, ofDay, sounds, day.equals(newest) ? oxygen.asked(day, ofDay) : unwell.contains(day))));
         List<Day> days = new ArrayList<>();
         for (LocalDate day = first; !day.isAfter(last); day = day.plusDays(1)) {
             Day found = known.get(day);
             days.add(found == null ? day(day, List.of(), sounds, false) : found);
         }
         Collection<Day> before = known.headMap(newest).values();
-        OxygenDays oxygen = OxygenDays.before(newest, person, all);
         return new Trend(first, last, days, usuals(before, oxygen, newest), usualsOfLastDays(before, oxygen, newest));
     }
 

@@ -13,7 +13,10 @@ import java.awt.image.BufferedImage;
 import java.nio.file.Path;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.picture.Pictures;
 import org.jspecify.annotations.Nullable;
@@ -35,7 +38,7 @@ public final class TrendPicture {
     private static final Color INK = new Color(0x1b1b1b);
     private static final Color FAINT = new Color(0x767676);
     private static final Color NO_ROUND = new Color(0xececec);
-    private static final Color USUAL = new Color(0xd4e3f2);
+    private static final Color USUAL = new Color(0xb4, 0xd0, 0xee, 0x90);
     private static final Color LINE = new Color(0x0b4f8a);
 
     private final Trend trend;
@@ -96,10 +99,7 @@ public final class TrendPicture {
         }
         font(Font.PLAIN, 13);
         g.setColor(INK);
-        text(
-                "Grey: no round. Band: usual (earlier days that asked for no clinician, up to a year back, else all); broken line: middle. Ring: rate heard.",
-                LEFT_PX,
-                height - 60);
+        text("Grey: no round. Band: usual; broken line: middle. Ring: rate heard.", LEFT_PX, height - 60);
         text(caution, LEFT_PX, height - 40);
         text(
                 "Lungwort suggests, it does not diagnose. A lower wheeze share can be a worse chest. Danger signs and clinicians decide.",
@@ -116,10 +116,11 @@ public final class TrendPicture {
         int end = LEFT_PX + g.getFontMetrics().stringWidth(name);
         font(Font.PLAIN, 13);
         text(beside.apply(measure), end + 12, top - 8);
-        usual(measure, range, top, height);
         greyDays(top, height);
+        usual(measure, range, top, height);
         yAxis(range, top, height);
         xAxis(top + height);
+        usualWords(measure, top + height);
         values(measure, range, top, height);
         g.setColor(FAINT);
         g.setStroke(new BasicStroke(1));
@@ -164,6 +165,28 @@ public final class TrendPicture {
         g.setStroke(new BasicStroke(1, BasicStroke.CAP_BUTT, BasicStroke.JOIN_BEVEL, 1, new float[] {6, 4}, 0));
         double middle = y(usual.median(), range, top, height);
         g.draw(new Line2D.Double(LEFT_PX, middle, LEFT_PX + plotWidth(), middle));
+    }
+
+    /** The days of the band can lie before those that are drawn. */
+    private void usualWords(Trend.Measure measure, int bottom) {
+        Trend.Usual usual = trend.usual(measure);
+        font(Font.PLAIN, 12);
+        g.setColor(INK);
+        text(
+                usual == null
+                        ? "usual: not known yet"
+                        : "usual: %s, from %s to %s over %s"
+                                .formatted(
+                                        number(usual.median()),
+                                        number(usual.lowest()),
+                                        number(usual.highest()),
+                                        usual.daysWords()),
+                LEFT_PX,
+                bottom + 33);
+    }
+
+    private static String number(double value) {
+        return String.format(Locale.ROOT, value == Math.rint(value) ? "%.0f" : "%.1f", value);
     }
 
     private void yAxis(double[] range, int top, int height) {
@@ -230,11 +253,12 @@ public final class TrendPicture {
         }
     }
 
-    /** Lowest and highest value to show; SpO2 never past 100 %, shares and counts never below 0. */
+    /** Lowest and highest value to show, those of the usual among them; SpO2 never past 100 %, shares and counts never below 0. */
     private double[] range(Trend.Measure measure) {
-        List<Double> values = trend.days().stream()
-                .map(measure::of)
-                .filter(java.util.Objects::nonNull)
+        Trend.Usual usual = trend.usual(measure);
+        List<Double> values = Stream.concat(
+                        trend.days().stream().map(measure::of).filter(Objects::nonNull),
+                        usual == null ? Stream.empty() : Stream.of(usual.lowest(), usual.highest()))
                 .toList();
         double low = values.stream().mapToDouble(v -> v).min().orElse(0);
         double high = values.stream().mapToDouble(v -> v).max().orElse(1);

@@ -334,6 +334,36 @@ class TrendTest {
         assertThat(inkOfJoined - inkOfBroken).isGreaterThan(4 * 2 * 500);
     }
 
+    /** Days that make the usual can lie far back, and far from what is drawn: their band is drawn all the same, and inside its panel. */
+    @Test
+    void thePictureHasRoomForAUsualFarFromTheDaysDrawn() {
+        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, false);
+        Trend.Usual usual = new Trend.Usual(85, 80, 90, 3, true, MARCH_1.minusDays(90), MARCH_1.minusDays(80));
+        BufferedImage without =
+                TrendPicture.draw(new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of()), "Mia", m -> "", "");
+        BufferedImage with = TrendPicture.draw(
+                new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(Trend.Measure.WHEEZE_SHARE, usual), Map.of()),
+                "Mia",
+                m -> "",
+                "");
+
+        assertThat(band(without)).isEmpty();
+        // The first panel lies between 74 and 246; ten of a hundred percent are more than a tenth of its height.
+        assertThat(band(with)).allMatch(y -> y >= 74 && y <= 246).hasSizeGreaterThan(15);
+    }
+
+    /** Rows in whose middle, between day and frame, the band of a usual is drawn. */
+    private static List<Integer> band(BufferedImage image) {
+        List<Integer> rows = new ArrayList<>();
+        for (int y = 0; y < image.getHeight(); y++) {
+            Color c = new Color(image.getRGB(300, y));
+            if (c.getBlue() > c.getRed() + 15 && c.getBlue() < c.getRed() + 60) {
+                rows.add(y);
+            }
+        }
+        return rows;
+    }
+
     private static int ink(BufferedImage image) {
         int count = 0;
         for (int x = 0; x < image.getWidth(); x++) {

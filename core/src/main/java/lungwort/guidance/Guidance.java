@@ -68,6 +68,18 @@ public final class Guidance {
         return graver ? younger : step;
     }
 
+    /** True if {@link #decideFromBirthMonth} says that a clinician is to be seen today, or that it is an emergency; quicker where many are asked. */
+    public static boolean asksForClinician(Situation situation) {
+        int months = situation.age().months();
+        return hasGraveReason(situation) || months > 0 && hasGraveReason(situation.with(new Age(months - 1)));
+    }
+
+    private static boolean hasGraveReason(Situation situation) {
+        News2 news2 = BOOK.news2().score(situation);
+        return new Reasons(BOOK, situation, news2)
+                .collect(Facts.of(situation)).stream().anyMatch(r -> r.outcome().atLeast(Outcome.BE_SEEN_TODAY));
+    }
+
     /** The limits on vital signs that hold for a person of that age and with those conditions, crossed or not; the gravest of each vital sign first. */
     public static List<VitalLimit> limits(Situation situation) {
         return new VitalLimits(BOOK, situation).list();

@@ -48,10 +48,10 @@ final class VitalLimits {
                     Vital.SPO2,
                     String.format(
                             Locale.ROOT,
-                            "SpO2 %d %% or less, %d %% below this person's own usual of %s",
+                            "SpO2 %d %% or less, %d %% below this person's own usual of %d %%",
                             usual.percent() - Facts.FALL_OF_SPO2_PERCENT,
                             Facts.FALL_OF_SPO2_PERCENT,
-                            usual.words()),
+                            usual.percent()),
                     rule.outcome(),
                     Facts.belowUsual(situation.vitals().spo2Percent(), usual),
                     rule.sources()));

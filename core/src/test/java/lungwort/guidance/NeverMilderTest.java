@@ -52,6 +52,22 @@ class NeverMilderTest {
     }
 
     @Test
+    void whetherAClinicianIsAskedForIsWhatTheNextStepSays() {
+        Random random = new Random(SEED);
+        int asked = 0;
+        for (int i = 0; i < SITUATIONS; i++) {
+            Situation situation = situation(random);
+            boolean asks = Guidance.asksForClinician(situation);
+            assertThat(asks)
+                    .as("situation %d: %s", i, situation)
+                    .isEqualTo(
+                            Guidance.decideFromBirthMonth(situation).outcome().atLeast(Outcome.BE_SEEN_TODAY));
+            asked += asks ? 1 : 0;
+        }
+        assertThat(asked).isBetween(1, SITUATIONS - 1);
+    }
+
+    @Test
     void lessOxygen() {
         neverMilder("less oxygen", (s, r) -> {
             Integer spo2 = s.vitals().spo2Percent();
