@@ -31,8 +31,8 @@ public final class TrendPicture {
     private static final int LEFT_PX = 90;
     private static final int RIGHT_PX = 30;
     private static final int TOP_PX = 56;
-    private static final int BOTTOM_PX = 116;
-    private static final int GAP_PX = 42;
+    private static final int BOTTOM_PX = 124;
+    private static final int GAP_PX = 56;
     private static final double DOT_PX = 9;
 
     private static final Color INK = new Color(0x1b1b1b);
