@@ -11,6 +11,7 @@ import lungwort.diary.Person;
 import lungwort.diary.Trend;
 import lungwort.diary.TrendPicture;
 import lungwort.examine.Examination;
+import lungwort.guidance.ClinicianLimits.StatedUsual;
 import lungwort.json.Json;
 import lungwort.round.Noise;
 import lungwort.round.RoundJson;
@@ -87,7 +88,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
                     blown ? "   %15s".formatted(cell(Trend.Measure.PEAK_FLOW.of(day), "%.0f")) : "");
         }
         gap(gap, out);
-        usual(trend, out);
+        usual(trend, person.limits().usualSpo2(), out);
         out.println();
         out.println(
                 "Sounds: mean over the sites, first take that could be judged. Rate: the highest of the day. SpO2%s: the lowest of the day."
@@ -105,7 +106,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
         }
     }
 
-    private static void usual(Trend trend, PrintWriter out) {
+    private static void usual(Trend trend, @Nullable StatedUsual stated, PrintWriter out) {
         out.println();
         for (Trend.Measure measure : trend.measures()) {
             Trend.Usual usual = trend.usual(measure);
@@ -121,6 +122,11 @@ final class DiaryTrendCommand implements Callable<Integer> {
                                             VitalsText.number(usual.lowest()),
                                             VitalsText.number(usual.highest()),
                                             usual.daysWords()));
+            if (measure == Trend.Measure.SPO2 && stated != null) {
+                out.printf(
+                        "    A clinician stated a usual of %d %% from %s on; days until then make none any more.%n",
+                        stated.percent(), stated.on());
+            }
             out.printf("    %s%n", Noise.words(measure));
         }
     }

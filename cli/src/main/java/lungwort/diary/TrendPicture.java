@@ -174,7 +174,7 @@ public final class TrendPicture {
         g.setColor(INK);
         text(
                 usual == null
-                        ? "usual: not known yet"
+                        ? "usual: too few days are known"
                         : "usual: %s, from %s to %s over %s"
                                 .formatted(
                                         number(usual.median()),

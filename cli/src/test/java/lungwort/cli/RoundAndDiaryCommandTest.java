@@ -617,6 +617,8 @@ class RoundAndDiaryCommandTest {
         assertThat(round.out())
                 .contains("own usual, 98 % (stated by a clinician on 2024-03-14)")
                 .contains("NEXT STEP: BE SEEN BY A CLINICIAN TODAY");
+        assertThat(good("diary", "trend", "--person", "Mia").out())
+                .contains("A clinician stated a usual of 98 % from 2024-03-14 on");
         assertThat(good("diary", "person", "set", "Mia", "--usual-spo2", "none").out())
                 .doesNotContain("usual SpO2");
     }

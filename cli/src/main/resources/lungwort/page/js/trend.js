@@ -22,7 +22,16 @@ export function trendTemplate(diary) {
 
 function usual(diary, measure) {
   const u = diary.trend.usual[measure.id];
-  return u ? html`<span class="hint">${t('trend.usual', { low: plain(u.lowest), high: plain(u.highest), days: u.daysWords })}</span>` : nothing;
+  const stated = measure.id === 'spo2' ? diary.person.limits.usualSpo2 : null;
+  if (stated) {
+    return html`<span class="hint">${t('trend.stated', stated)} ${words(u)}</span>`;
+  }
+  return u ? html`<span class="hint">${words(u)}</span>` : nothing;
+}
+
+/** Of which days it is, too: after a long illness they can lie before those that are drawn. */
+function words(u) {
+  return u ? t('trend.usual', { low: plain(u.lowest), high: plain(u.highest), days: u.daysWords }) : '';
 }
 
 /** Draws the plots; each is as wide as its place. */

@@ -422,6 +422,12 @@ class PageInBrowserTest {
             assertThat(page.see(By.cssSelector("main")).getText())
                     .contains("This person's own usual: 91 % (stated by a clinician on " + LocalDate.now() + ")");
             page.checkScreen("vitals-usual");
+            page.driver()
+                    .get("http://127.0.0.1:%d/#/diary/%s"
+                            .formatted(page.server().port(), karl.id()));
+            page.title("Diary of Karl");
+            assertThat(page.see(By.xpath("//figcaption[contains(., 'SpO2')]")).getText())
+                    .contains("A clinician stated a usual of 91 % from " + LocalDate.now() + " on.");
         }
     }
 
