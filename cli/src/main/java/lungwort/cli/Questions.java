@@ -11,9 +11,11 @@ import java.util.TreeSet;
 import java.util.function.BiFunction;
 import lungwort.BadInput;
 import lungwort.guidance.Age;
+import lungwort.guidance.Breathlessness;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.Outcome;
+import lungwort.guidance.Symptoms;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
@@ -21,6 +23,11 @@ import org.jspecify.annotations.Nullable;
 final class Questions {
     private final BufferedReader in;
     private final PrintWriter out;
+
+    /** Below, the words are those for a baby's parent. */
+    private static final int BABY_MONTHS = 24;
+
+    private static final int SAYS_WHAT_HURTS_MONTHS = 48;
 
     Questions(BufferedReader in, PrintWriter out) {
         this.in = in;
@@ -89,6 +96,56 @@ final class Questions {
                 : v;
         v = v.pulsePerMinute() == null ? v.withPulse(given.pulsePerMinute()) : v;
         return v.temperatureCelsius() == null ? v.withTemperature(given.temperatureCelsius()) : v;
+    }
+
+    /** Asks the symptoms that are not known yet, in the words for the age; returns the known ones with what was answered now. Who cannot say yet that something hurts is not asked. */
+    Symptoms symptoms(Symptoms known, Age age) {
+        out.println("What do you see, and what does the person feel? Just Enter if you are not sure.");
+        Symptoms s = known;
+        s = s.breathlessness() == null ? s.withBreathlessness(breathlessness()) : s;
+        if (s.chestPain() == null && age.months() >= SAYS_WHAT_HURTS_MONTHS) {
+            s = s.withChestPain(yesOrNo("New pain or tightness in the chest?"));
+        }
+        s = s.fever() == null ? s.withFever(yesOrNo("Feverish now, or a fever today?")) : s;
+        if (s.chestInfection() == null) {
+            s = s.withChestInfection(yesOrNo(
+                    age.months() < BABY_MONTHS
+                            ? "New or worse cough, rattling or blocked nose, shivering, feeding or playing less than usual?"
+                            : "New or worse cough, thick or coloured phlegm, shivering, feeling ill?"));
+        }
+        return s;
+    }
+
+    /** Symptoms as they are stored by now, with those that were asked here where nothing is stored. */
+    static Symptoms filled(Symptoms stored, Symptoms given) {
+        Symptoms s = stored;
+        s = s.breathlessness() == null ? s.withBreathlessness(given.breathlessness()) : s;
+        s = s.chestPain() == null ? s.withChestPain(given.chestPain()) : s;
+        s = s.fever() == null ? s.withFever(given.fever()) : s;
+        return s.chestInfection() == null ? s.withChestInfection(given.chestInfection()) : s;
+    }
+
+    private @Nullable Breathlessness breathlessness() {
+        out.println("Short of breath?");
+        Breathlessness[] levels = Breathlessness.values();
+        for (int i = 0; i < levels.length; i++) {
+            // "No more short of breath" could be read as "not short of breath any more".
+            out.printf(
+                    "  %d: %s%n",
+                    i, levels[i] == Breathlessness.NONE ? "no, or no more than usual" : levels[i].words());
+        }
+        while (true) {
+            String answer = ask("[0 to %d] ".formatted(levels.length - 1));
+            if (answer.isEmpty() || answer.equals("?")) {
+                return null;
+            }
+            for (Breathlessness level : levels) {
+                if (answer.equals(String.valueOf(level.ordinal())) || answer.equals(level.id())) {
+                    return level;
+                }
+            }
+            out.printf("  Please answer 0 to %d, or just Enter.%n", levels.length - 1);
+        }
     }
 
     private Vitals number(Vitals before, String question, BiFunction<Vitals, @Nullable Integer, Vitals> with) {

@@ -16,6 +16,7 @@ import lungwort.diary.Take;
 import lungwort.examine.Examination;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.Outcome;
+import lungwort.guidance.Symptoms;
 import lungwort.guidance.Vitals;
 import lungwort.json.Json;
 import lungwort.round.Compared;
@@ -119,7 +120,8 @@ public final class RoundCommand implements Callable<Integer> {
     @Command(
             name = "start",
             mixinStandardHelpOptions = true,
-            description = "Begin a round: asks danger signs and vitals on a terminal, or takes them as options.",
+            description =
+                    "Begin a round: asks danger signs, vitals and symptoms on a terminal, or takes them as options.",
             footer = {"", "Example: lungwort round start --person Mia --no-other-danger-signs --spo2 95 --rate 28"})
     static final class Start implements Callable<Integer> {
         @ParentCommand
@@ -172,6 +174,10 @@ public final class RoundCommand implements Callable<Integer> {
         if (view.sites().isEmpty() && view.nextStep().outcome() != Outcome.EMERGENCY_NOW) {
             Vitals given = questions.vitals(view.round().vitals());
             view = service.change(round.id(), now -> now.with(Questions.filled(now.vitals(), given)));
+            if (view.nextStep().outcome() != Outcome.EMERGENCY_NOW) {
+                Symptoms felt = questions.symptoms(view.round().symptoms(), view.age());
+                view = service.change(round.id(), now -> now.with(Questions.filled(now.symptoms(), felt)));
+            }
         }
         return view;
     }

@@ -247,7 +247,10 @@ final class RoundText {
                 .filter(text -> !step.actions().contains(text))
                 .toList();
         if (!missing.isEmpty()) {
-            out.println("  Also not known, and not taken as normal:");
+            out.println(
+                    step.outcome() == Outcome.EMERGENCY_NOW
+                            ? "  Also not known; none of it takes the emergency back, call first:"
+                            : "  Also not known, and not taken as normal:");
             missing.forEach(text -> out.printf("  - %s%n", text));
         }
         if (!step.wouldChange().isEmpty()) {

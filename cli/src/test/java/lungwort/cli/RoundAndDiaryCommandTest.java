@@ -190,6 +190,7 @@ class RoundAndDiaryCommandTest {
                 .contains("Danger signs first.")
                 .contains("Please answer y, n, or just Enter.")
                 .contains("NEXT STEP: EMERGENCY")
+                .contains("none of it takes the emergency back, call first:")
                 .doesNotContain("What was measured?");
     }
 
@@ -234,6 +235,22 @@ class RoundAndDiaryCommandTest {
                 .contains("950 is outside")
                 .contains("A whole number, please")
                 .contains("vitals: SpO2 95 %, on room air, breathing rate 28 a minute (counted)");
+    }
+
+    /** What the next step asks for is asked where somebody sits, as on the page: else a round stops at "find out more". */
+    @Test
+    void onATerminalSymptomsAreAskedAfterTheVitals() {
+        mia();
+        good("round", "start", "--no-other-danger-signs");
+
+        Result asked = runWith("96\nn\n24\n\n36.9\n4\n1\nn\n\ny\n", "round", "answer", "--fever", "no");
+
+        assertThat(asked.out())
+                .contains("Short of breath?", "0: no, or no more than usual", "Please answer 0 to 3, or just Enter.")
+                .doesNotContain("New pain or tightness", "Feverish now")
+                .containsPattern(
+                        "symptoms: more short of breath than usual when moving[^\n]*no fever, no signs of a chest infection")
+                .doesNotContain("--fever yes|no", "--breathless");
     }
 
     @Test

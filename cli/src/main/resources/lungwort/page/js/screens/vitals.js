@@ -143,7 +143,7 @@ export async function show(screen, id) {
 
   function draw() {
     const { vitals: range, consciousness, breathlessness } = screen.shared.lists;
-    const words = (c, what) => (baby ? t(`baby.${what}.${c.id}`) : grown && what === 'breathless' ? t(`grown.breathless.${c.id}`) : c.words);
+    const words = (c, what) => (baby ? t(`baby.${what}.${c.id}`) : what === 'breathless' && (grown || c.id === 'none') ? t(`grown.breathless.${c.id}`) : c.words);
     const named = (list, what) => [...list.filter((c) => !(baby && c.id === 'confused')).map((c) => [c.id, words(c, what)]), [null, t('answer.unknown')]];
     const degrees = vitals.temperatureCelsius;
     const f = (c) => Math.round((c * 1.8 + 32) * 10) / 10;
