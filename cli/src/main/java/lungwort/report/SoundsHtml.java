@@ -154,7 +154,8 @@ final class SoundsHtml {
     private static boolean plain(ReportTake take, Suggestion suggestion) {
         return take.take()
                 .examination()
-                .filter(e -> e.suggestion() == suggestion && e.evidence().isEmpty())
+                .filter(e -> e.suggestion() == suggestion
+                        && (e.evidence().isEmpty() || !e.quality().usable()))
                 .filter(e -> listener(take.take()).isEmpty())
                 .isPresent();
     }

@@ -136,7 +136,7 @@ public final class Examples {
     }
 
     /**
-     * A round service whose sound files are words: {@code wheezes N crackles N rate N pause N}, {@code unusable}, or {@code unsure} and {@code soft}, which cannot tell, or {@code unfamiliar}, in which nothing stands out and which is unlike what was learnt from; anything else is refused as a reader would refuse a letter.
+     * A round service whose sound files are words: {@code wheezes N crackles N rate N pause N}, {@code unusable} and {@code unusable wheezes N}, or {@code unsure} and {@code soft}, which cannot tell, or {@code unfamiliar}, in which nothing stands out and which is unlike what was learnt from; anything else is refused as a reader would refuse a letter.
      */
     public static RoundService service(Diary diary) {
         return new RoundService(diary, Examples::read, Examples::examine);
@@ -144,7 +144,7 @@ public final class Examples {
 
     private static Recording read(byte[] content, String name) {
         String words = new String(content, StandardCharsets.UTF_8);
-        if (!words.matches("unusable|unsure|soft|unfamiliar|((wheezes|crackles|rate|pause) \\d+ ?)+")) {
+        if (!words.matches("unusable( wheezes \\d+)?|unsure|soft|unfamiliar|((wheezes|crackles|rate|pause) \\d+ ?)+")) {
             throw new BadInput(name + ": this is not a sound file.");
         }
         return new Recording(new double[] {0.5}, 4000, words);
@@ -153,7 +153,7 @@ public final class Examples {
     private static Examination examine(Recording recording) {
         String words = recording.origin();
         Examination e = examination(number(words, "wheezes", 0), number(words, "crackles", 0));
-        boolean usable = !words.equals("unusable");
+        boolean usable = !words.startsWith("unusable");
         int rate = number(words, "rate", 15);
         boolean told = usable && !words.equals("unsure") && !words.equals("soft");
         Quality quality = usable
