@@ -149,6 +149,9 @@ final class DiaryShowCommand implements Callable<Integer> {
                 .yes()
                 .forEach(id -> out.printf(
                         "  DANGER SIGN: %s Yes.%n", Guidance.dangerSign(id).question(view.age())));
+        if (view.breathingStopped()) {
+            out.println("  DANGER SIGN: " + RoundWords.BREATHING_STOPPED);
+        }
         if (!view.dangerSignsOpen().isEmpty()) {
             out.printf(
                     "  danger signs not answered: %d%n", view.dangerSignsOpen().size());
@@ -157,11 +160,15 @@ final class DiaryShowCommand implements Callable<Integer> {
         view.sites()
                 .forEach(s -> s.takes()
                         .forEach(t -> out.printf(
-                                "  %-20s %-18s take %s  %s%n",
+                                "  %-20s %-18s take %s  %s%s%n",
                                 s.site().id(),
                                 t.reason().id(),
                                 t.id().toString().substring(0, 8),
-                                t.examination().map(RoundWords::suggestion).orElse("not examined yet"))));
+                                t.examination().map(RoundWords::suggestion).orElse("not examined yet"),
+                                t.examination()
+                                        .flatMap(Examination::longestPause)
+                                        .map(p -> "; NO BREATH FOUND FOR " + p.shortWords())
+                                        .orElse(""))));
         view.notes().forEach(n -> out.printf("  note: %s%n", n.words()));
     }
 }

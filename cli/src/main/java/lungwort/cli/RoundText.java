@@ -88,11 +88,9 @@ final class RoundText {
         for (String id : round.dangerSigns().yes()) {
             out.printf("  DANGER SIGN: %s Yes.%n", Guidance.dangerSign(id).question(view.age()));
         }
-        boolean stopped = view.sites().stream()
-                .flatMap(site -> site.takes().stream())
-                .anyMatch(take -> Boolean.TRUE.equals(take.breathingStopped()));
+        boolean stopped = view.breathingStopped();
         if (stopped) {
-            out.println("  DANGER SIGN: the breathing stopped by itself while a recording was made.");
+            out.println("  DANGER SIGN: " + RoundWords.BREATHING_STOPPED);
         }
         if (!view.dangerSignsOpen().isEmpty()) {
             out.printf(

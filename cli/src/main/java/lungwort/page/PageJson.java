@@ -207,6 +207,7 @@ final class PageJson {
                     NextStepJson.toJson(service.brief(round.id()).nextStep()));
         }
         List<Take> takes = diary.takes().ofRound(round.id());
+        node.put("breathingStopped", takes.stream().anyMatch(t -> Boolean.TRUE.equals(t.breathingStopped())));
         ArrayNode array = node.putArray("takes");
         for (Take take : takes) {
             ObjectNode t = array.addObject();

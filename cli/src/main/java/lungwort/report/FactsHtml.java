@@ -15,6 +15,7 @@ import lungwort.guidance.Vital;
 import lungwort.guidance.VitalLimit;
 import lungwort.guidance.Vitals;
 import lungwort.round.RoundView;
+import lungwort.round.RoundWords;
 import org.jspecify.annotations.Nullable;
 
 /** What was asked, measured and written down: facts, apart from what the software suggests. */
@@ -54,6 +55,10 @@ final class FactsHtml {
             html.start("p", "class", "danger").tag("strong", "DANGER SIGN. ");
             html.text("%s Yes. (%s)".formatted(sign.question(view.age()), ReportWords.sources(sign.sources())))
                     .end();
+        }
+        if (view.breathingStopped()) {
+            html.start("p", "class", "danger").tag("strong", "DANGER SIGN. ");
+            html.text("Said of a recording: " + RoundWords.BREATHING_STOPPED).end();
         }
         int open = view.dangerSignsOpen().size();
         int asked = Guidance.dangerSigns(view.age(), view.person().conditions()).size();

@@ -12,6 +12,7 @@ import lungwort.guidance.Condition;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.Outcome;
 import lungwort.round.RoundView;
+import lungwort.round.RoundWords;
 
 /** The report as a page: for the screen with pictures and sound inside, or as the source of the print. */
 final class HtmlReport {
@@ -149,17 +150,25 @@ final class HtmlReport {
         html.tag("p", (words + " " + content.options().warning()).strip(), "class", "left-out");
     }
 
+    private static String dangerSigns(RoundView view) {
+        List<String> there = view.round().dangerSigns().yes().stream()
+                .map(id -> Guidance.dangerSign(id).question(view.age()) + " Yes.")
+                .collect(Collectors.toCollection(ArrayList::new));
+        if (view.breathingStopped()) {
+            there.add("Said of a recording: " + RoundWords.BREATHING_STOPPED);
+        }
+        return there.isEmpty()
+                ? view.dangerSignsOpen().isEmpty() ? "all asked, none said to be there" : "not all answered"
+                : String.join(" ", there);
+    }
+
     private void rounds() {
         List<List<String>> rows = new ArrayList<>();
         for (ReportRound round : content.rounds()) {
             RoundView view = round.view();
             rows.add(List.of(
                     ReportWords.time(view.round().startedAt()),
-                    view.round().dangerSigns().yes().isEmpty()
-                            ? view.dangerSignsOpen().isEmpty() ? "all asked, none said to be there" : "not all answered"
-                            : view.round().dangerSigns().yes().stream()
-                                    .map(id -> Guidance.dangerSign(id).question(view.age()) + " Yes.")
-                                    .collect(Collectors.joining(" ")),
+                    dangerSigns(view),
                     FactsHtml.brief(view.vitals()),
                     SoundsHtml.brief(round),
                     round.step().outcome().words()));

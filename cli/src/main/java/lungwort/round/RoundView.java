@@ -50,6 +50,13 @@ public record RoundView(
         notes = List.copyOf(notes);
     }
 
+    /** True if who listened said of a recording that the breathing stopped by itself in it: a danger sign that no question asks for. */
+    public boolean breathingStopped() {
+        return sites.stream()
+                .flatMap(site -> site.takes().stream())
+                .anyMatch(take -> Boolean.TRUE.equals(take.breathingStopped()));
+    }
+
     /** What was found at a site; empty where there is no take. */
     public Optional<SiteView> at(Site site) {
         return sites.stream().filter(s -> s.site().equals(site)).findFirst();

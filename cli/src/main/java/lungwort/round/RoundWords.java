@@ -15,6 +15,9 @@ import org.jspecify.annotations.Nullable;
 
 /** What a round says, in plain words. None of it reassures. */
 public final class RoundWords {
+    /** What the person who listened said of a stretch without a breath: a danger sign that no question asks for. */
+    public static final String BREATHING_STOPPED = "the breathing stopped by itself while a recording was made.";
+
     private RoundWords() {}
 
     /** A suggestion as a phrase: "suggests a continuous extra sound (wheeze or rhonchus)". */

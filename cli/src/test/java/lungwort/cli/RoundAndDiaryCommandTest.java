@@ -875,6 +875,10 @@ class RoundAndDiaryCommandTest {
                 .contains("NEXT STEP: EMERGENCY")
                 .doesNotContain("none said to be there")
                 .contains("The breathing stopped by itself for about 9 s");
+        assertThat(good("diary", "show", "--person", "Mia").out())
+                .as("a list of rounds hides it neither")
+                .contains("DANGER SIGN: the breathing stopped by itself while a recording was made.")
+                .contains("NO BREATH FOUND FOR 9 s");
     }
 
     @Test

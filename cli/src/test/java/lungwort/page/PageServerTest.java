@@ -357,6 +357,7 @@ class PageServerTest {
                 Json.parse(page().get(diaryOfMia).body(), "diary").get("rounds").get(0);
         assertThat(open.at("/nextStepSoFar/outcome").asText()).isEqualTo("emergency-now");
         assertThat(open.get("nextStepWhenFinished").isNull()).isTrue();
+        assertThat(open.get("breathingStopped").asBoolean()).isFalse();
 
         page().send("POST", rounds("/finish"), "{}");
         JsonNode finished =

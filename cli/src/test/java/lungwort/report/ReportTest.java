@@ -155,7 +155,19 @@ class ReportTest {
                 .as("a rate across a pause is none")
                 .contains("2 found, rate not told")
                 .doesNotContain("15/min heard")
-                .contains("NO BREATH FOUND FOR 9 S (2.0 to 11.0 s; LISTENER: THE BREATHING STOPPED BY ITSELF)");
+                .contains("NO BREATH FOUND FOR 9 S (2.0 to 11.0 s; LISTENER: THE BREATHING STOPPED BY ITSELF)")
+                .contains("Said of a recording: the breathing stopped by itself while a recording was made.");
+        pausing.change(round.id(), now -> now.with(DangerAnswers.noneOf(Age.ofYears(4))));
+        LocalDate day = LocalDate.of(2026, 3, 1);
+        pausing.start(diary.persons().need("Mia"));
+        assertThat(new String(
+                        service.write(
+                                service.ofDays(diary.persons().need("Mia"), day, day, ReportOptions.ALL),
+                                ReportFormat.HTML),
+                        StandardCharsets.UTF_8))
+                .as("no line of days says that no danger sign was there")
+                .contains("<td data-label=\"Danger signs\">Said of a recording: the breathing stopped")
+                .doesNotContain("all asked, none said to be there");
         assertThat(text.apply(ReportFormat.CSV))
                 .containsPattern("longest stretch without a breath,9,s")
                 .contains("the breathing stopped by itself there,true");

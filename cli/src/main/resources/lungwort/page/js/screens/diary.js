@@ -107,6 +107,7 @@ export async function show(screen, id) {
           ${!r.finishedAt && step ? t('diary.soFar', { words: step.words }) : nothing}
           ${r.finishedAt ? nothing : html`<a href="#/round/${r.id}/chest">${t('diary.goOn')}</a>`}</p>
         ${r.dangerSigns.yes.length ? html`<p class="warn">${t('diary.signs', { count: r.dangerSigns.yes.length })}</p>` : nothing}
+        ${r.breathingStopped ? html`<p class="warn">${t('diary.stopped')}</p>` : nothing}
         ${vitals(r.vitals)}
         ${r.medicines ? html`<p>${t('diary.medicines', { words: r.medicines })}</p>` : nothing}
         ${r.symptomWords ? html`<p>${r.symptomWords}</p>` : nothing}
