@@ -39,7 +39,7 @@ public record Clearing(
         NEW,
         /** Suggested before; in the later take nothing stands out, and it sounds unlike nearly all that the model learnt from. */
         NOT_TOLD,
-        /** The later take cannot be judged. */
+        /** The later take cannot be judged, or holds hardly a whole breath. */
         CANNOT_TELL
     }
 
@@ -59,7 +59,7 @@ public record Clearing(
                 Double x = amount(before, continuous);
                 Double y = amount(after, continuous);
                 State state = state(was, is, x, y, repeatability.limit(measure, Relation.BEFORE_AFTER));
-                state = toldBy(after.suggestion(), state);
+                state = toldBy(after, state);
                 clearings.add(new Clearing(continuous, state, x, y, words(continuous, state, x, y)));
             }
         }
@@ -76,9 +76,12 @@ public record Clearing(
                 : words;
     }
 
-    /** Only none heard clears: a take that tells less says less. */
-    private static State toldBy(Suggestion after, State state) {
-        return switch (after) {
+    /** Only none heard in whole breaths clears: a take that tells less says less. */
+    private static State toldBy(Examination after, State state) {
+        if (after.noneInHardlyABreath()) {
+            return State.CANNOT_TELL;
+        }
+        return switch (after.suggestion()) {
             case CANNOT_TELL -> State.CANNOT_TELL;
             case NONE_STANDS_OUT -> state == State.CLEARED ? State.NOT_TOLD : state;
             case CONTINUOUS, DISCONTINUOUS, BOTH, NONE_HEARD -> state;

@@ -1,5 +1,6 @@
 package lungwort.page;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.LocalDate;
@@ -7,6 +8,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import java.util.stream.StreamSupport;
 import lungwort.LungwortVersion;
 import lungwort.diary.Diary;
 import lungwort.diary.Person;
@@ -25,6 +27,7 @@ import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vital;
 import lungwort.json.Json;
 import lungwort.json.NextStepJson;
+import lungwort.quality.QualityIssue;
 import lungwort.round.RoundJson;
 import lungwort.round.RoundService;
 import lungwort.round.RoundView;
@@ -189,8 +192,14 @@ final class PageJson {
                 : examination.get("suggestion").asText();
         for (var suggestion : lungwort.examine.Suggestion.values()) {
             if (suggestion.id().equals(id)) {
-                boolean usable = examination.path("quality").path("usable").asBoolean();
-                take.put("suggestionWords", RoundWords.suggestion(suggestion, usable));
+                JsonNode quality = examination.path("quality");
+                boolean few = StreamSupport.stream(quality.path("issues").spliterator(), false)
+                        .anyMatch(issue -> issue.asText().equals(QualityIssue.TOO_FEW_BREATHS.id()));
+                take.put(
+                        "suggestionWords",
+                        RoundWords.suggestion(
+                                suggestion, quality.path("usable").asBoolean(), few && suggestion.namesNone()));
+                take.put("hardlyABreath", few && suggestion.namesNone());
             }
         }
     }

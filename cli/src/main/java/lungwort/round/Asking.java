@@ -37,7 +37,12 @@ final class Asking {
                 return again;
             }
         }
-        return open.isEmpty() ? null : nextSite(age, open.get(0), takes.isEmpty());
+        // One that was tried, and of which no further take would tell more, does not keep the round from the others.
+        return open.stream()
+                .filter(site -> sites.stream().noneMatch(s -> s.site().equals(site)))
+                .findFirst()
+                .map(site -> nextSite(age, site, takes.isEmpty()))
+                .orElse(null);
     }
 
     private static @Nullable Asked again(Age age, SiteView view) {

@@ -324,7 +324,7 @@ public final class RoundService {
                 Measures.of(now),
                 Told.of(then),
                 Told.of(now),
-                now.suggestion() == Suggestion.NONE_HEARD,
+                now.suggestion() == Suggestion.NONE_HEARD && !now.noneInHardlyABreath(),
                 clearings,
                 RoundWords.beforeAfter(after.reason(), clearings));
     }

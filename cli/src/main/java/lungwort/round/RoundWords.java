@@ -35,11 +35,17 @@ public final class RoundWords {
 
     /** The same of an examination: one that cannot tell says whether the recording or the sound is to blame. */
     public static String suggestion(Examination examination) {
-        return suggestion(examination.suggestion(), examination.quality().usable());
+        return suggestion(examination.suggestion(), examination.quality().usable(), examination.noneInHardlyABreath());
     }
 
-    /** @param usable whether the recording was good enough to judge */
-    public static String suggestion(Suggestion suggestion, boolean usable) {
+    /**
+     * @param usable whether the recording was good enough to judge
+     * @param hardlyABreath whether it names no sound in hardly a whole breath
+     */
+    public static String suggestion(Suggestion suggestion, boolean usable, boolean hardlyABreath) {
+        if (hardlyABreath) {
+            return "no extra sound found, but hardly a whole breath either, so it says next to nothing";
+        }
         return suggestion == Suggestion.CANNOT_TELL && usable
                 ? "cannot tell whether an extra sound is there"
                 : suggestion(suggestion);

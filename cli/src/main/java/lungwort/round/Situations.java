@@ -11,6 +11,7 @@ import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
 import lungwort.guidance.Age;
 import lungwort.guidance.EmergencyNumber;
 import lungwort.guidance.RateSource;
@@ -85,9 +86,10 @@ final class Situations {
         Boolean heard = null;
         boolean known = true;
         for (Take take : takes) {
+            boolean extraBefore = examined.stream().anyMatch(t -> t.suggestion().namesSound());
             take.examination()
                     .ifPresent(e -> examined.add(new SoundFinding.Take(
-                            take.reason(), e.suggestion(), usable(e, examined.isEmpty()), e.hardlyAnyBreath())));
+                            take.reason(), told(e, extraBefore), usable(e, examined.isEmpty()), e.hardlyAnyBreath())));
             // Hardly any breath, said once, outweighs every take in which it was heard.
             heard = heard != null && !heard ? heard : take.breathHeard() == null ? heard : take.breathHeard();
             known &= take.knownToClinician() || !suggestsExtra(take);
@@ -99,6 +101,11 @@ final class Situations {
                 .toList();
         boolean anyExtra = takes.stream().anyMatch(Situations::suggestsExtra);
         return examined.isEmpty() ? null : new SoundFinding(site, examined, heard, known && anyExtra, pauses);
+    }
+
+    /** An extra sound has not gone where hardly a whole breath was found: four seconds after a cough clear nothing. */
+    private static Suggestion told(Examination examination, boolean extraBefore) {
+        return extraBefore && examination.noneInHardlyABreath() ? Suggestion.CANNOT_TELL : examination.suggestion();
     }
 
     /** A fault that can be mended is mended first, once: a chest that stays as quiet is for a clinician's ears, not for a third try. */

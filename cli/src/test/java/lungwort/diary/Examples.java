@@ -136,7 +136,7 @@ public final class Examples {
     }
 
     /**
-     * A round service whose sound files are words: {@code wheezes N crackles N rate N pause N}, {@code unusable} and {@code unusable wheezes N}, or {@code unsure} and {@code soft}, which cannot tell, or {@code unfamiliar}, in which nothing stands out and which is unlike what was learnt from; anything else is refused as a reader would refuse a letter.
+     * A round service whose sound files are words: {@code wheezes N crackles N rate N pause N}, {@code unusable} and {@code unusable wheezes N}, or {@code unsure} and {@code soft}, which cannot tell, {@code hasty}, in which hardly a whole breath is found, or {@code unfamiliar}, in which nothing stands out and which is unlike what was learnt from; anything else is refused as a reader would refuse a letter.
      */
     public static RoundService service(Diary diary) {
         return new RoundService(diary, Examples::read, Examples::examine);
@@ -144,7 +144,8 @@ public final class Examples {
 
     private static Recording read(byte[] content, String name) {
         String words = new String(content, StandardCharsets.UTF_8);
-        if (!words.matches("unusable( wheezes \\d+)?|unsure|soft|unfamiliar|((wheezes|crackles|rate|pause) \\d+ ?)+")) {
+        if (!words.matches(
+                "unusable( wheezes \\d+)?|unsure|soft|unfamiliar|hasty|((wheezes|crackles|rate|pause) \\d+ ?)+")) {
             throw new BadInput(name + ": this is not a sound file.");
         }
         return new Recording(new double[] {0.5}, 4000, words);
@@ -157,9 +158,14 @@ public final class Examples {
         int rate = number(words, "rate", 15);
         boolean told = usable && !words.equals("unsure") && !words.equals("soft");
         Quality quality = usable
-                ? words.equals("soft")
-                        ? new Quality(true, List.of(new Quality.Finding(QualityIssue.TOO_QUIET, false, "invented")))
-                        : e.quality()
+                ? switch (words) {
+                    case "soft" ->
+                        new Quality(true, List.of(new Quality.Finding(QualityIssue.TOO_QUIET, false, "invented")));
+                    case "hasty" ->
+                        new Quality(
+                                true, List.of(new Quality.Finding(QualityIssue.TOO_FEW_BREATHS, false, "invented")));
+                    default -> e.quality();
+                }
                 : new Quality(false, List.of(new Quality.Finding(QualityIssue.NOISY, true, "invented")));
         return new Examination(
                 e.origin(),

@@ -278,6 +278,42 @@ class RoundServiceTest {
                         "Back, lower: left wheeze share 13 %, 0.0 crackles a breath, 400 Hz; right wheeze share 0 %, 0.0 crackles a breath. In 95 of 100 usual chests of children the sides differ by no more than 3 % and 4.8 crackles a breath.");
     }
 
+    /** A tired hand stops after four seconds: no breath out, no wheeze, and nothing has cleared. */
+    @Test
+    void aTakeOfHardlyABreathClearsNothing() {
+        add(LEFT, TakeReason.FIRST, "wheezes 2");
+        add(LEFT, TakeReason.AFTER_COUGH, "hasty");
+
+        SiteView left = view().at(LEFT).orElseThrow();
+
+        assertThat(left.finding()).extracting(f -> f.clearing()).isEqualTo(Clearing.NOT_SETTLED);
+        assertThat(left.changes())
+                .singleElement()
+                .satisfies(c -> assertThat(c.cleared()).isFalse())
+                .satisfies(c -> assertThat(c.words())
+                        .contains("nothing can be told from the later take, record it again")
+                        .endsWith("12.5 % before, not known after."));
+        assertThat(view().asked()).extracting(Asked::site, Asked::reason).containsExactly(LEFT, TakeReason.MOVED);
+        assertThat(RoundWords.suggestion(left.takes().get(1).examination().orElseThrow()))
+                .isEqualTo("no extra sound found, but hardly a whole breath either, so it says next to nothing");
+        add(LEFT, TakeReason.AFTER_COUGH, "wheezes 0");
+        assertThat(view().at(LEFT).orElseThrow().finding())
+                .extracting(f -> f.clearing())
+                .isEqualTo(Clearing.CLEARED);
+    }
+
+    /** A place of which nothing can be told, however often, does not keep the round from the others. */
+    @Test
+    void theRoundGoesOnPastAPlaceThatCannotBeTold() {
+        add(LEFT, TakeReason.FIRST, "unsure");
+        assertThat(view().asked()).extracting(Asked::site, Asked::reason).containsExactly(LEFT, TakeReason.AFTER_COUGH);
+        add(LEFT, TakeReason.AFTER_COUGH, "unsure");
+
+        assertThat(view().asked()).extracting(Asked::reason).isEqualTo(TakeReason.FIRST);
+        assertThat(view().asked()).extracting(Asked::site).isNotEqualTo(LEFT);
+        assertThat(view().sitesOpen()).as("it stays open on the drawing").contains(LEFT);
+    }
+
     /** Through another kind of device most can be missed: no sound is told as one of one side only. */
     @Test
     void beyondWhatWasLearntFromNoNumberStandsBesideTheOtherSide() {

@@ -111,9 +111,14 @@ public record Examination(
         return reasons.stream().filter(ClearSounds::leftToTheListener).toList();
     }
 
+    /** True if it names no extra sound, in a recording in which hardly a whole breath was found: a sound that comes with the breath had none to come with. */
+    public boolean noneInHardlyABreath() {
+        return suggestion.namesNone() && quality.has(QualityIssue.TOO_FEW_BREATHS);
+    }
+
     /**
      * Whether the number of its measured sounds of one sort says something. Not in a refused recording. That none counts is told only by a suggestion that tells and does not name such a
-     * sound, and of crackles only where nothing measured is left to the listener: elsewhere a zero would read as if there were none.
+     * sound, of no recording in which hardly a whole breath was found, and of crackles only where nothing measured is left to the listener: elsewhere a zero would read as if there were none.
      *
      * @param continuous true for continuous sounds, false for crackles
      */
@@ -123,6 +128,7 @@ public record Examination(
         return quality.usable()
                 && (some
                         || suggestion.tells()
+                                && !noneInHardlyABreath()
                                 && !named
                                 && (continuous || listenFor().isEmpty()));
     }

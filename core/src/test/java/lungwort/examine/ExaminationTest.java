@@ -78,6 +78,23 @@ class ExaminationTest {
         assertThat(examination.listenFor()).hasSize(bursts ? 1 : 0);
     }
 
+    /** Where hardly a whole breath was found, a sound that comes with the breath had none to come with. */
+    @Test
+    void noneInHardlyABreathTellsNoZero() {
+        Quality few = new Quality(true, List.of(new Quality.Finding(QualityIssue.TOO_FEW_BREATHS, false, "0 whole")));
+
+        Examination none = examination(Suggestion.NONE_HEARD, few, List.of(), List.of());
+        assertThat(none.noneInHardlyABreath()).isTrue();
+        assertThat(none.tellsNumber(true)).isFalse();
+        assertThat(none.tellsNumber(false)).isFalse();
+        assertThat(examination(Suggestion.CONTINUOUS, few, List.of(), List.of()).noneInHardlyABreath())
+                .as("what is there is there")
+                .isFalse();
+        assertThat(examination(Suggestion.NONE_HEARD, new Quality(true, List.of()), List.of(), List.of())
+                        .noneInHardlyABreath())
+                .isFalse();
+    }
+
     /** Talk is full of tones, and says nothing of the chest (common practice). */
     @Test
     void whatCountsIsToldAndARefusedRecordingCountsNothing() {

@@ -50,7 +50,7 @@ export async function show(screen, id) {
       return nothingNow(round);
     }
     if (!site) {
-      return html`<section class="card"><h2>${t('chest.complete')}</h2><p>${t('chest.completeHint')}</p>
+      return html`<section class="card"><h2>${t(round.sitesOpen.length ? 'chest.tried' : 'chest.complete')}</h2><p>${t('chest.completeHint')}</p>
         <p><a class="button big" href="#/round/${id}/end">${t('chest.toEnd')}</a></p></section>`;
     }
     const reason = own ? 'first' : next.take;

@@ -43,6 +43,8 @@ export async function show(screen, id) {
       <section class="card result ${e.suggestion}" aria-labelledby="result">
         <h2 id="result">${t(['none-heard', 'none-stands-out'].includes(e.suggestion) ? 'take.saysNone' : 'take.says')} <strong>${take.suggestionWords}</strong></h2>
         <p>${t(refused ? 'suggestion.refused' : `suggestion.${e.suggestion}`)}</p>
+        ${take.hardlyABreath ? html`<p class="warn" id="hardly-a-breath">${t('take.hardlyABreath')}
+          <a href="#/round/${take.round}/record/${take.site}/${take.take}">${t('take.recordAgain')}</a></p>` : nothing}
         ${findings.length === 0 ? nothing : html`<ul>${findings.map((f) => html`<li>${f.reason} ${f.remedy} <span class="hint">${f.detail}</span></li>`)}</ul>`}
         ${take.listenFor.map((words) => html`<p class="warn listen">${words}</p>`)}
         ${remarks.map((remark) => html`<p class="hint">${remark}</p>`)}
@@ -71,7 +73,7 @@ export async function show(screen, id) {
     // What is to be mended stands above already, beside the take that it spoilt.
     const said = (take.examination?.quality.findings ?? []).map((f) => `${f.reason} ${f.remedy}`);
     if (!asked) {
-      return html`<section class="card"><h2>${t('chest.complete')}</h2><p><a class="button big" href="#/round/${take.round}/end">${t('chest.toEnd')}</a></p></section>`;
+      return html`<section class="card"><h2>${t(round.sitesOpen.length ? 'chest.tried' : 'chest.complete')}</h2><p><a class="button big" href="#/round/${take.round}/end">${t('chest.toEnd')}</a></p></section>`;
     }
     return html`
       <section class="card asked" aria-labelledby="next-title">
