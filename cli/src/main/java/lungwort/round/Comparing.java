@@ -62,15 +62,15 @@ public final class Comparing {
                 clearings);
     }
 
-    /** Left against right, and upper against lower, over the first judged take at each site of a round. */
+    /** Left against right, and upper against lower, over the take that stands for each site of a round. */
     public List<Compared> round(RoundView view) {
-        List<Take> firsts = view.sites().stream()
-                .map(SiteView::firstJudged)
+        List<Take> telling = view.sites().stream()
+                .map(SiteView::telling)
                 .flatMap(java.util.Optional::stream)
                 .toList();
         List<Compared> compared = new ArrayList<>();
-        for (Take a : firsts) {
-            for (Take b : firsts) {
+        for (Take a : telling) {
+            for (Take b : telling) {
                 Relation relation = Relation.between(a.site(), b.site());
                 if (relation == Relation.LEFT_RIGHT || relation == Relation.UPPER_LOWER) {
                     compared.add(takes(a.id(), b.id()));

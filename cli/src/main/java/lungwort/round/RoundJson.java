@@ -230,6 +230,8 @@ public final class RoundJson {
         ObjectNode node = Json.object();
         node.put("left", pair.left().id());
         node.put("right", pair.right().id());
+        node.put("takeLeft", pair.takeLeft().toString());
+        node.put("takeRight", pair.takeRight().toString());
         node.set("measuresLeft", toJson(pair.measuresLeft()));
         node.set("measuresRight", toJson(pair.measuresRight()));
         node.set("tellsNumberLeft", told(pair.toldLeft()));

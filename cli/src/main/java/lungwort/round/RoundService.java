@@ -262,7 +262,7 @@ public final class RoundService {
         List<SiteView> sites = sites(takes);
         List<Site> open = Sites.round(age).stream()
                 .filter(s -> sites.stream()
-                        .noneMatch(v -> v.site().equals(s) && v.firstJudged().isPresent()))
+                        .noneMatch(v -> v.site().equals(s) && v.telling().isPresent()))
                 .toList();
         Vitals vitals = Situations.withHeardRate(round.vitals(), takes);
         NextStep step = Guidance.decideFromBirthMonth(
@@ -345,20 +345,31 @@ public final class RoundService {
     }
 
     private static @Nullable SidePair pair(SiteView left, SiteView right) {
-        Examination a = left.firstJudged().flatMap(Take::examination).orElse(null);
-        Examination b = right.firstJudged().flatMap(Take::examination).orElse(null);
+        Take a = left.telling().orElse(null);
+        Take b = right.telling().orElse(null);
         if (a == null || b == null) {
             return null;
         }
+        Examination onLeft = a.examination().orElseThrow();
+        Examination onRight = b.examination().orElseThrow();
         String height = left.site().words().replace(", left", "");
+        Measures measuresLeft = Measures.of(onLeft);
+        Measures measuresRight = Measures.of(onRight);
+        Told toldLeft = left.told(onLeft);
+        Told toldRight = right.told(onRight);
         return new SidePair(
                 left.site(),
                 right.site(),
-                Measures.of(a),
-                Measures.of(b),
-                Told.of(a),
-                Told.of(b),
-                RoundWords.sides(height, a, b));
+                a.id(),
+                b.id(),
+                measuresLeft,
+                measuresRight,
+                toldLeft,
+                toldRight,
+                RoundWords.sides(
+                        height,
+                        RoundWords.numbersBeside(measuresLeft, toldLeft),
+                        RoundWords.numbersBeside(measuresRight, toldRight)));
     }
 
     /** This person's own usual SpO2 on a day ({@link OxygenDays}); null where too few days before it are known. */

@@ -136,12 +136,8 @@ public final class RoundWords {
         return "%s: %s".formatted(capital(when(after)), words);
     }
 
-    static String sides(String height, Examination left, Examination right) {
-        return "%s: left %s; right %s. %s".formatted(capital(height), beside(left), beside(right), Noise.ofSides());
-    }
-
-    private static String beside(Examination e) {
-        return numbersBeside(Measures.of(e), Told.of(e));
+    static String sides(String height, String left, String right) {
+        return "%s: left %s; right %s. %s".formatted(capital(height), left, right, Noise.ofSides());
     }
 
     private static String capital(String words) {

@@ -1,13 +1,16 @@
 package lungwort.round;
 
+import java.util.UUID;
 import lungwort.diary.Measures;
 import lungwort.guidance.Site;
 
 /**
- * Left and right at the same height, first judged take each.
+ * Left and right at the same height, from each side the take that stands for it ({@link SiteView#telling()}).
  *
  * @param left the site on the left
  * @param right the site on the right
+ * @param takeLeft the take on the left
+ * @param takeRight the take on the right
  * @param measuresLeft numbers on the left
  * @param measuresRight numbers on the right
  * @param toldLeft which of them say something
@@ -17,6 +20,8 @@ import lungwort.guidance.Site;
 public record SidePair(
         Site left,
         Site right,
+        UUID takeLeft,
+        UUID takeRight,
         Measures measuresLeft,
         Measures measuresRight,
         Told toldLeft,

@@ -2,7 +2,6 @@ package lungwort.round;
 
 import java.util.List;
 import java.util.Optional;
-import lungwort.diary.Measures;
 import lungwort.diary.Take;
 import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
@@ -25,14 +24,39 @@ public record SiteView(
         changes = List.copyOf(changes);
     }
 
-    /** The first take that could be judged. */
-    public Optional<Take> firstJudged() {
-        return takes.stream().filter(SiteView::judged).findFirst();
+    /**
+     * The take that stands for the site beside another site: the first that suggests an extra sound, so that none heard in one take hides no sound of another; else the first that could be judged in
+     * whole breaths; else the first that could be judged. Common practice.
+     */
+    public Optional<Take> telling() {
+        List<Take> judged = takes.stream().filter(SiteView::judged).toList();
+        return judged.stream()
+                .filter(Situations::suggestsExtra)
+                .findFirst()
+                .or(() -> judged.stream().filter(SiteView::inWholeBreaths).findFirst())
+                .or(() -> judged.stream().findFirst());
     }
 
-    /** The numbers of the first take that could be judged. */
-    public Optional<Measures> measures() {
-        return firstJudged().flatMap(Take::examination).map(Measures::of);
+    /** Which numbers of a take say something beside another site: no zero of a sound that another take at this site suggests. */
+    Told told(Examination examination) {
+        Told told = Told.of(examination);
+        return new Told(
+                told.continuous() && (suggests(examination, true) || !anySuggests(true)),
+                told.crackles() && (suggests(examination, false) || !anySuggests(false)));
+    }
+
+    private boolean anySuggests(boolean continuous) {
+        return takes.stream().flatMap(take -> take.examination().stream()).anyMatch(e -> suggests(e, continuous));
+    }
+
+    private static boolean suggests(Examination examination, boolean continuous) {
+        return continuous
+                ? examination.suggestion().continuous()
+                : examination.suggestion().discontinuous();
+    }
+
+    private static boolean inWholeBreaths(Take take) {
+        return take.examination().filter(e -> !e.noneInHardlyABreath()).isPresent();
     }
 
     /** True if a take was examined and could be judged. */

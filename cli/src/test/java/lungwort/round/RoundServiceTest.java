@@ -278,6 +278,31 @@ class RoundServiceTest {
                         "Back, lower: left wheeze share 13 %, 0.0 crackles a breath, 400 Hz; right wheeze share 0 %, 0.0 crackles a breath. In 95 of 100 usual chests of children the sides differ by no more than 3 % and 4.8 crackles a breath.");
     }
 
+    /** None heard in one take hides no sound of another, whichever came first: the side of the wheeze is the side of the wheeze. */
+    @Test
+    void aSoundThatAnyTakeOnASideSuggestsStandsBesideTheOtherSide() {
+        add(LEFT, TakeReason.FIRST, "wheezes 0");
+        Take heard = add(LEFT, TakeReason.FIRST, "wheezes 2");
+        add(LEFT, TakeReason.FIRST, "crackles 4");
+        add(RIGHT, TakeReason.FIRST, "hasty");
+        Take whole = add(RIGHT, TakeReason.FIRST, "wheezes 0");
+
+        SidePair pair = view().sides().get(0);
+
+        assertThat(pair.takeLeft()).isEqualTo(heard.id());
+        assertThat(pair.takeRight())
+                .as("hardly a breath tells less than whole breaths")
+                .isEqualTo(whole.id());
+        assertThat(pair.toldLeft()).as("crackles were suggested too").isEqualTo(new Told(true, false));
+        assertThat(pair.words())
+                .startsWith(
+                        "Back, lower: left wheeze share 13 %, 400 Hz; right wheeze share 0 %, 0.0 crackles a breath. In 95");
+        assertThat(service.comparing().round(view())).singleElement().satisfies(c -> {
+            assertThat(c.first()).isEqualTo(heard);
+            assertThat(c.second()).isEqualTo(whole);
+        });
+    }
+
     /** A tired hand stops after four seconds: no breath out, no wheeze, and nothing has cleared. */
     @Test
     void aTakeOfHardlyABreathClearsNothing() {

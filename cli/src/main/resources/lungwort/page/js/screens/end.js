@@ -97,14 +97,13 @@ export async function show(screen, id) {
   }
 
   function beside() {
-    const first = (site) => round.sites.find((s) => s.site === site).takes.find((take) => take.examination && take.examination.suggestion !== 'cannot-tell');
     const takeOf = (id) => round.sites.flatMap((s) => s.takes).find((take) => take.id === id).take;
     const changes = round.sites.flatMap((s) => s.changes.map((c) => ({ ...c, site: s.words })));
     return html`
       ${round.sides.length === 0 ? nothing : html`
         <h2>${t('end.sides')}</h2>
         ${table([t('end.left'), t('end.right')], round.sides.map((p) => [
-          round.places[p.left].words.replace(/, left$/, ''), [p.measuresLeft, p.tellsNumberLeft], [p.measuresRight, p.tellsNumberRight], `#/compare/${first(p.left)?.id}/${first(p.right)?.id}`]))}
+          round.places[p.left].words.replace(/, left$/, ''), [p.measuresLeft, p.tellsNumberLeft], [p.measuresRight, p.tellsNumberRight], `#/compare/${p.takeLeft}/${p.takeRight}`]))}
         <p class="hint">${round.sides[0].noise}</p>`}
       ${changes.length === 0 ? nothing : html`
         <h2>${t('end.changes')}</h2>
