@@ -659,6 +659,39 @@ class PageInBrowserTest {
         }
     }
 
+    /** A limit read wrongly would raise a false alarm, or none: 9,2 is no 92. */
+    @Test
+    void aLimitIsReadAsAMeasuredNumberIs() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.PHONE)) {
+            Person mia = child(page);
+            page.driver().navigate().refresh();
+            page.press(words("Change what is known about Mia"));
+            page.press(words("Limits that a clinician set"));
+            page.see(By.id("setBy")).sendKeys("Dr Invented");
+            page.see(By.id("spo2-today")).sendKeys("9,2", Keys.TAB);
+            assertThat(page.see(By.id("spo2-today-fault")).getText()).startsWith("9,2 is outside");
+            page.see(By.id("rate-today")).sendKeys("40,5", Keys.TAB);
+            assertThat(page.see(By.id("rate-today-fault")).getText()).startsWith("Write a whole number");
+            page.checkScreen("person-wrong");
+            page.press(words("Limits that a clinician set"));
+            page.press(words("Keep"));
+            page.title("What is known about Mia");
+            assertThat(page.see(By.id("rate-today")).isDisplayed())
+                    .as("what is wrong is not folded away")
+                    .isTrue();
+            assertThat(page.diary().persons().get(mia.id()).limits()).isEqualTo(ClinicianLimits.NONE);
+
+            page.driver().findElement(By.id("rate-today")).clear();
+            page.driver().findElement(By.id("spo2-today")).clear();
+            page.see(By.id("spo2-today")).sendKeys("92 %", Keys.TAB);
+            page.see(By.id("spo2-emergency")).sendKeys("88,0", Keys.TAB);
+            page.press(words("Keep"));
+            page.title("Who is it about?");
+            assertThat(page.diary().persons().get(mia.id()).limits().spo2Below())
+                    .isEqualTo(new ClinicianLimits.Limit(92, 88));
+        }
+    }
+
     /** A double press is one press: the second must not stop a recording that it began, nor answer the next screen. */
     @Test
     void aDoublePressPressesNothingThatCameUnderTheFinger() throws IOException {

@@ -2,6 +2,7 @@ import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { post, put, Sentence } from '../api.js';
 import { goTo, once, problem, targetMayDiffer } from '../ui.js';
+import { numberField, readNumber } from '../number-field.js';
 
 const NO_LIMITS = {
   spo2Below: null, respiratoryRateAbove: null, pulseAbove: null, spo2Scale2: false,
@@ -32,7 +33,7 @@ export async function show(screen, id) {
       birthMonth: `${form.get('year')}-${form.get('month')}`,
       conditions: form.getAll('condition'),
       about: form.get('about'),
-      limits: limits(form),
+      limits: limits(form, event.target),
     };
     if (known) {
       await put(`/api/persons/${id}`, body);
@@ -64,10 +65,10 @@ export async function show(screen, id) {
         <fieldset><legend>${t('person.conditions')}</legend>
           ${screen.shared.lists.conditions.map((c) => html`<label class="check"><input type="checkbox" name="condition" value=${c.id}
             .checked=${person.conditions.includes(c.id)} @change=${conditionsChanged}>${c.words}</label>`)}</fieldset>
-        ${state.conditions.includes('asthma') ? bestPeakFlow(person.limits) : nothing}
+        ${state.conditions.includes('asthma') ? bestPeakFlow(person.limits, screen.shared.lists.vitals) : nothing}
         <div class="field"><label for="about">${t('person.about')}</label>
           <textarea id="about" name="about" .value=${person.about}></textarea></div>
-        ${limitFields(person.limits, targetMayDiffer(state.conditions), state.conditions.includes('asthma'))}
+        ${limitFields(person.limits, screen.shared.lists.vitals, targetMayDiffer(state.conditions), state.conditions.includes('asthma'))}
         <div class="row"><button>${t('person.save')}</button> <a class="button quiet" href="#${back}">${t('person.cancel')}</a></div>
       </form>`);
   }
@@ -75,22 +76,21 @@ export async function show(screen, id) {
 }
 
 /** No clinician has to set it: whoever has asthma and a meter knows it, and without it a fall says nothing. */
-function bestPeakFlow(limits) {
-  return html`<div class="field"><label for="best">${t('limits.best')}</label>
-    <input id="best" name="best" type="number" inputmode="numeric" aria-describedby="best-hint" .value=${limits.bestPeakFlowLitresPerMinute ?? ''}>
-    <span class="hint" id="best-hint">${t('limits.bestHint')}</span></div>`;
+function bestPeakFlow(limits, range) {
+  return numberField('best', t('limits.best'), t('vitals.litres'), limits.bestPeakFlowLitresPerMinute, { ...range['peak-flow'], hint: t('limits.bestHint') });
 }
 
-function limitFields(limits, mayDiffer, asthma) {
-  const pair = (name, label, limit) => html`
+/** What is wrong with a number is said beside it, so its place is not left folded away. */
+const unfold = { capture: true, handleEvent: (event) => { event.currentTarget.open = true; } };
+
+function limitFields(limits, range, mayDiffer, asthma) {
+  const pair = (name, label, unit, limit, vital) => html`
     <fieldset><legend>${label}</legend><div class="fields">
-      <div class="field"><label for="${name}-today">${t('limits.today')}</label>
-        <input id="${name}-today" name="${name}-today" type="number" .value=${limit?.seenToday ?? ''}></div>
-      <div class="field"><label for="${name}-emergency">${t('limits.emergency')}</label>
-        <input id="${name}-emergency" name="${name}-emergency" type="number" .value=${limit?.emergency ?? ''}></div>
+      ${numberField(`${name}-today`, t('limits.today'), unit, limit?.seenToday, vital)}
+      ${numberField(`${name}-emergency`, t('limits.emergency'), unit, limit?.emergency, vital)}
     </div></fieldset>`;
   return html`
-    <details ?open=${limits.setBy !== '' || mayDiffer}>
+    <details @invalid=${unfold} ?open=${limits.setBy !== '' || mayDiffer}>
       <summary>${t('limits.title')}</summary>
       <p class="warn">${t('limits.hint')}</p>
       ${mayDiffer ? html`<p class="note" id="limits-target">${t('limits.target')}</p>` : nothing}
@@ -99,16 +99,14 @@ function limitFields(limits, mayDiffer, asthma) {
         <div class="field"><label for="setBy">${t('limits.setBy')}</label><input id="setBy" name="setBy" .value=${limits.setBy}></div>
         <div class="field"><label for="setOn">${t('limits.setOn')}</label><input id="setOn" name="setOn" type="date" .value=${limits.setOn}></div>
       </div>
-      ${pair('spo2', t('limits.spo2'), limits.spo2Below)}
-      ${pair('rate', t('limits.rate'), limits.respiratoryRateAbove)}
-      ${pair('pulse', t('limits.pulse'), limits.pulseAbove)}
+      ${pair('spo2', t('limits.spo2'), '%', limits.spo2Below, range.spo2)}
+      ${pair('rate', t('limits.rate'), t('vitals.perMinute'), limits.respiratoryRateAbove, range['respiratory-rate'])}
+      ${pair('pulse', t('limits.pulse'), t('vitals.perMinute'), limits.pulseAbove, range.pulse)}
       <div class="fields">
-        <div class="field"><label for="usual">${t('limits.usual')}</label>
-          <input id="usual" name="usual" type="number" inputmode="numeric" aria-describedby="usual-hint" .value=${limits.usualSpo2?.percent ?? ''}></div>
+        ${numberField('usual', t('limits.usual'), '%', limits.usualSpo2?.percent, { ...range.spo2, hint: t('limits.usualHint') })}
         <div class="field"><label for="usualFrom">${t('limits.usualFrom')}</label><input id="usualFrom" name="usualFrom" type="date" .value=${limits.usualSpo2?.on ?? thisDay()}></div>
       </div>
-      <p class="hint" id="usual-hint">${t('limits.usualHint')}</p>
-      ${asthma ? nothing : bestPeakFlow(limits)}
+      ${asthma ? nothing : bestPeakFlow(limits, range)}
     </details>`;
 }
 
@@ -118,8 +116,15 @@ function thisDay() {
   return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((n) => String(n).padStart(2, '0')).join('-');
 }
 
-function limits(form) {
-  const whole = (name) => (form.get(name) === '' ? null : Number(form.get(name)));
+/** @throws Sentence if a number is written wrongly, or one of a pair is missing */
+function limits(form, { elements }) {
+  const whole = (name) => {
+    const { value, fault } = readNumber(elements[name]);
+    if (fault) {
+      throw new Sentence(0, fault);
+    }
+    return value;
+  };
   const pair = (name) => {
     const today = whole(`${name}-today`);
     const emergency = whole(`${name}-emergency`);
