@@ -335,6 +335,30 @@ class PageInBrowserTest {
         }
     }
 
+    /** Whether breath was heard through a muted microphone is no question. */
+    @Test
+    void nobodyIsAskedWhetherBreathWasHeardInARecordingThatHoldsNoSound() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.PHONE)) {
+            Round round = ready(page);
+            byte[] muted =
+                    WavWriter.toBytes(new Recording(new double[8 * 4000], 4000, "muted"), WavWriter.Encoding.PCM_16);
+            byte[] heard = Files.readAllBytes(temp.resolve("microphone.wav"));
+            RoundService service = ShippedExaminer.rounds(page.diary());
+            String address = "http://127.0.0.1:%d/#/take/%s";
+            for (byte[] sound : List.of(muted, heard)) {
+                Take take = service.add(
+                        new NewTake(round.id(), Sites.of("back-lower-left"), TakeReason.FIRST, "a.wav"), sound);
+                page.driver().get(address.formatted(page.server().port(), take.id()));
+                page.waiting()
+                        .until(d -> page.see(By.cssSelector(".result"))
+                                .getText()
+                                .contains(sound == muted ? "no sound" : "suggests"));
+                assertThat(page.driver().findElements(By.name("heard")).isEmpty())
+                        .isEqualTo(sound == muted);
+            }
+        }
+    }
+
     private static void sleepSeconds(int seconds) {
         try {
             Thread.sleep(1000L * seconds);

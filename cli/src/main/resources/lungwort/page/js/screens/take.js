@@ -110,8 +110,14 @@ export async function show(screen, id) {
     return mine.map((c) => html`<p class="note">${c.words} <a href="#/compare/${c.before}/${c.after}">${t('compare.link')}</a></p>`);
   }
 
+  /** Of a recording that is made again anyway it is asked then; but one that is refused because hardly any breath stands out may be of a chest that hardly moves air. */
+  function askHeard() {
+    const faint = round.sites.flatMap((s) => s.takes).some((other) => other.id === id && other.hardlyAnyBreath);
+    return take.examination?.quality.usable !== false || faint || take.breathHeard !== null;
+  }
+
   function heard() {
-    return html`
+    return !askHeard() ? nothing : html`
       <section class="card">
         ${choice('heard', t('take.heard'), [[true, t('take.heardYes')], [false, t('take.heardNo')], [null, t('answer.unknown')]], take.breathHeard, (v) => say({ breathHeard: v }), t('take.heardHint'))}
         ${['continuous', 'discontinuous', 'both'].includes(take.examination?.suggestion)
