@@ -293,6 +293,10 @@ class PageInBrowserTest {
             page.driver().get("http://127.0.0.1:%d/%s".formatted(page.server().port(), chest));
             page.see(words("Keep and examine it"));
             page.checkScreen("unfinished");
+            page.press(words("Throw it away"));
+            assertThat(page.see(By.id("drop-recording")).getText()).contains("gone then");
+            page.checkScreen("unfinished-drop");
+            page.press(words("Cancel"));
             page.press(words("Keep and examine it"));
 
             page.see(By.cssSelector(".result"));

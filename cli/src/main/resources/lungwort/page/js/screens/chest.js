@@ -9,7 +9,7 @@ const LOOK_AGAIN_MS = 5000;
 /** The chest with the site that is asked for next. */
 export async function show(screen, id) {
   let round = await get(`/api/rounds/${id}`);
-  const state = { fault: '', site: round.asked?.site ?? null };
+  const state = { fault: '', site: round.asked?.site ?? null, dropping: null };
   const failed = (fault) => { state.fault = fault.message; draw(); };
   let timer = 0;
   screen.onLeave(() => clearTimeout(timer));
@@ -21,8 +21,16 @@ export async function show(screen, id) {
 
   const throwAway = (entry) => once(async () => {
     await remove(`/api/recordings/${entry.id}`);
+    state.dropping = null;
     await lookAgain();
   }, failed);
+
+  /** It cannot be made again as it was, so it is asked for once more. */
+  function askToDrop(entry) {
+    state.dropping = entry?.id ?? null;
+    draw();
+    document.getElementById('drop-recording')?.focus();
+  }
 
   async function lookAgain() {
     round = await get(`/api/rounds/${id}`);
@@ -36,9 +44,12 @@ export async function show(screen, id) {
       <section class="card warn">
         <h2>${t('unfinished.title')}</h2>
         <p>${t('unfinished.what', { site: entry.words, seconds: entry.seconds.toFixed(0) })}</p>
-        ${entry.active ? html`<p>${t('unfinished.active')}</p>` : html`
+        ${entry.active ? html`<p>${t('unfinished.active')}</p>` : state.dropping === entry.id ? html`
+          <p id="drop-recording" tabindex="-1">${t('unfinished.dropAsk')}</p>
+          <div class="row"><button type="button" class="danger" @click=${throwAway(entry)}>${t('unfinished.dropSure')}</button>
+            <button type="button" class="quiet" @click=${() => askToDrop(null)}>${t('person.cancel')}</button></div>` : html`
           <div class="row"><button type="button" @click=${keep(entry)}>${t('unfinished.keep')}</button>
-            <button type="button" class="quiet" @click=${throwAway(entry)}>${t('unfinished.drop')}</button></div>`}
+            <button type="button" class="quiet" @click=${() => askToDrop(entry)}>${t('unfinished.drop')}</button></div>`}
       </section>`;
   }
 
