@@ -303,7 +303,7 @@ final class SoundsHtml {
         html.tag("h3", "Left against right");
         Tables.write(
                 html,
-                "On each side the first take that suggests an extra sound, or else the first that could be judged; sides of the person, not of who looks. "
+                "First take with a sound, else first judged; sides of the person, not of who looks. "
                         + Noise.ofSides(),
                 List.of("Height", "Left", "Right"),
                 rows);
