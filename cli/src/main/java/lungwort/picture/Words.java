@@ -12,10 +12,17 @@ import lungwort.sound.SoundKind;
 
 /** The words under and over pictures and prints: one wording for the command line, the page and the report. */
 public final class Words {
+    /** Of an examination that names no extra sound in hardly a whole breath. */
+    public static final String HARDLY_A_BREATH =
+            "no extra sound found, but hardly a whole breath either, so it says next to nothing";
+
     private Words() {}
 
     /** The suggestion as a sentence; never reassuring. */
     public static String headline(Examination examination) {
+        if (examination.noneInHardlyABreath()) {
+            return HARDLY_A_BREATH;
+        }
         return switch (examination.suggestion()) {
             case CONTINUOUS -> "suggests a continuous extra sound (wheeze or rhonchus)";
             case DISCONTINUOUS -> "suggests crackles";

@@ -91,16 +91,26 @@ final class FamilyHtml {
                                     ? "No extra sound stood out in %s."
                                     : "The program found no extra sound in %s.")
                             .formatted(open.isEmpty() ? "these recordings" : "some of these recordings");
-            return said + (found ? unsure : "") + unlike(round) + none;
+            return said + (found ? unsure : "") + unlike(round) + hasty(round) + none;
         }
         return "The program suggests extra sounds here: %s. It can be wrong both ways: it hears sounds that are not there, and misses some that are. Only a clinician can say what they mean."
                         .formatted(String.join("; ", extra))
                 + unsure
-                + unlike(round);
+                + unlike(round)
+                + hasty(round);
     }
 
     private static boolean unfamiliar(ReportRound round) {
         return !sites(round, e -> e.suggestion() == Suggestion.NONE_STANDS_OUT).isEmpty();
+    }
+
+    /** A sound that comes with the breath had none to come with. */
+    private static String hasty(ReportRound round) {
+        List<String> hasty = sites(round, Examination::noneInHardlyABreath);
+        return hasty.isEmpty()
+                ? ""
+                : " Hardly a whole breath was found in a recording here, so that it says next to nothing: %s."
+                        .formatted(String.join("; ", hasty));
     }
 
     private static String unlike(ReportRound round) {

@@ -11,6 +11,7 @@ import lungwort.diary.Take;
 import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
 import lungwort.guidance.TakeReason;
+import lungwort.picture.Words;
 import org.jspecify.annotations.Nullable;
 
 /** What a round says, in plain words. None of it reassures. */
@@ -44,7 +45,7 @@ public final class RoundWords {
      */
     public static String suggestion(Suggestion suggestion, boolean usable, boolean hardlyABreath) {
         if (hardlyABreath) {
-            return "no extra sound found, but hardly a whole breath either, so it says next to nothing";
+            return Words.HARDLY_A_BREATH;
         }
         return suggestion == Suggestion.CANNOT_TELL && usable
                 ? "cannot tell whether an extra sound is there"

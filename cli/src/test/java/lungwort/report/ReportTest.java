@@ -38,6 +38,7 @@ import lungwort.guidance.Sites;
 import lungwort.guidance.Symptoms;
 import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vitals;
+import lungwort.picture.Words;
 import lungwort.round.RoundService;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
@@ -264,6 +265,26 @@ class ReportTest {
         assertThat(html(reporting, round))
                 .contains("The program suggests extra sounds here: " + LEFT.words())
                 .contains("A recording here sounds unlike nearly all that the program learnt from");
+    }
+
+    /** Four seconds of a tired hand are never told as if a chest had been listened to and nothing heard. */
+    @Test
+    void everyReaderIsToldThatHardlyABreathWasFound() throws Exception {
+        RoundService service = Examples.service(diary);
+        ReportService reporting = new ReportService(service, RecordingReader::read);
+        Round round = service.start(person("Mia"));
+        service.add(new NewTake(round.id(), LEFT, TakeReason.FIRST, "a.wav"), "hasty".getBytes(StandardCharsets.UTF_8));
+
+        assertThat(html(reporting, round))
+                .contains("Hardly a whole breath was found in a recording here, so that it says next to nothing: "
+                        + LEFT.words());
+        ReportContent content = reporting.ofRound(round.id(), ReportOptions.ALL);
+        assertThat(pdfText(reporting.write(content, ReportFormat.PDF)).replaceAll("\\s+", " "))
+                .contains(Words.HARDLY_A_BREATH)
+                .doesNotContain("o extra sound found here");
+        assertThat(text(reporting, content, ReportFormat.FHIR))
+                .contains(Words.HARDLY_A_BREATH)
+                .doesNotContain("o extra sound found here");
     }
 
     private static String text(ReportService service, ReportContent content, ReportFormat format) {
