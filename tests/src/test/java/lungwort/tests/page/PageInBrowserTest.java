@@ -512,6 +512,12 @@ class PageInBrowserTest {
                     .hasSize(5);
             page.checkScreen("diary-days");
             page.press(words("Takes: 1"));
+            assertThat(page.driver().findElements(By.cssSelector("button[aria-pressed]")))
+                    .as("to whoever hears them, each of them has a name of its own")
+                    .extracting(button -> button.getDomAttribute("aria-label"))
+                    .doesNotContainNull()
+                    .hasSizeGreaterThan(2)
+                    .doesNotHaveDuplicates();
             page.press(words("Compare"));
             page.press(By.xpath("(//summary[contains(., 'Takes: 1')])[2]"));
             page.press(words("Compare with this"));
@@ -991,6 +997,7 @@ class PageInBrowserTest {
         try (BrowserOnPage page = new BrowserOnPage(browser, temp, "usual", size)) {
             page.press(words("Equipment check"));
             page.title("Equipment check");
+            assertThat(page.see(By.id("test-tap")).getAccessibleName()).isEqualTo("Start: Tap");
             page.press(By.id("test-silence"));
             page.see(By.cssSelector("#main .cards li:first-child .note, #main .cards li:first-child .warn"));
             page.waiting()

@@ -96,6 +96,10 @@ export async function show(screen, id) {
     }
   }
 
+  function compareWords(take) {
+    return t(state.first === null ? 'compare.choose' : state.first.id === take.id ? 'compare.chosen' : 'compare.with');
+  }
+
   function round(r) {
     const step = r.finishedAt ? r.nextStepWhenFinished : r.nextStepSoFar;
     const grave = ['emergency-now', 'be-seen-today'].includes(step?.outcome);
@@ -114,10 +118,11 @@ export async function show(screen, id) {
         ${r.notes.map((n) => html`<p class="note">${n.words}</p>`)}
         ${r.takes.length === 0 ? html`<p class="hint">${t('diary.noTakes')}</p>` : html`
           <details><summary>${t('diary.takes', { count: r.takes.length })}${extra ? t('diary.extra', { count: extra }) : nothing}</summary>
-            <ul class="plain">${r.takes.map((take) => html`
+            <ul class="plain">${r.takes.map((take, i) => html`
               <li><a href="#/take/${take.id}">${take.siteWords}, ${t(`take.${take.take}`)}</a>: ${take.suggestionWords ?? t('take.notExamined')}${take.pauses ? html` <strong>${t('pause.inTake')}</strong>` : nothing}
-                <button type="button" class="quiet small" aria-pressed=${state.first?.id === take.id ? 'true' : 'false'} @click=${() => compare(take)}>
-                  ${state.first === null ? t('compare.choose') : state.first.id === take.id ? t('compare.chosen') : t('compare.with')}</button></li>`)}</ul></details>`}
+                <button type="button" class="quiet small" aria-pressed=${state.first?.id === take.id ? 'true' : 'false'} @click=${() => compare(take)}
+                  aria-label=${t('compare.takeOf', { compare: compareWords(take), number: i + 1, when: when(r.startedAt), site: take.siteWords, take: t(`take.${take.take}`) })}>
+                  ${compareWords(take)}</button></li>`)}</ul></details>`}
         <p><a href="#/round/${r.id}/end" aria-label=${t('diary.seeOf', { when: when(r.startedAt) })}>${t('diary.see')}</a></p>
         ${state.erasing === r.id ? eraseForm(t('erase.round', { when: when(r.startedAt) })) : html`<p><button type="button" class="quiet small" aria-label=${t('erase.roundAskOf', { when: when(r.startedAt) })} @click=${() => ask(r.id)}>${t('erase.roundAsk')}</button></p>`}
       </li>`;

@@ -159,7 +159,7 @@ function table([left, right], rows) {
   return html`
     <div class="scroll" tabindex="0" role="region" aria-label="${left}, ${right}">
     <table class="beside"><thead><tr><th scope="col">${t('end.site')}</th><th scope="col">${left}</th><th scope="col">${right}</th></tr></thead>
-      <tbody>${rows.map(([name, a, b, link]) => html`<tr><th scope="row">${name}<a class="beside-link" href=${link}>${t('compare.link')}</a></th><td>${words(a)}</td><td>${words(b)}</td></tr>`)}</tbody></table></div>`;
+      <tbody>${rows.map(([name, a, b, link]) => html`<tr><th scope="row">${name}<a class="beside-link" href=${link} aria-label=${t('compare.linkOf', { what: name })}>${t('compare.link')}</a></th><td>${words(a)}</td><td>${words(b)}</td></tr>`)}</tbody></table></div>`;
 }
 
 function sources(reason) {

@@ -56,7 +56,7 @@ export async function show(screen) {
       <li class="card"><h2>${index + 1}. ${t(`equipment.${name}.title`)}</h2>
         <p>${t(`equipment.${name}.do`)}</p>
         ${state.running === name ? html`${meter.template()}<p class="note">${t('equipment.running', { seconds: SECONDS })}</p>`
-          : html`<p><button type="button" class=${result ? 'quiet' : ''} id="test-${name}" ?disabled=${state.running !== ''} @click=${test(name)}>${t(result ? 'equipment.again' : 'equipment.start')}</button></p>`}
+          : html`<p><button type="button" class=${result ? 'quiet' : ''} id="test-${name}" ?disabled=${state.running !== ''} aria-label=${t('equipment.startOf', { start: t(result ? 'equipment.again' : 'equipment.start'), test: t(`equipment.${name}.title`) })} @click=${test(name)}>${t(result ? 'equipment.again' : 'equipment.start')}</button></p>`}
         ${result ? html`<p class=${result.passed ? 'note' : 'warn'}>${words(result)}</p>` : nothing}
       </li>`;
   }

@@ -107,7 +107,8 @@ export async function show(screen, id) {
   function changes() {
     const site = round.sites.find((s) => s.site === take.site);
     const mine = site?.changes.filter((c) => c.after === id) ?? [];
-    return mine.map((c) => html`<p class="note">${c.words} <a href="#/compare/${c.before}/${c.after}">${t('compare.link')}</a></p>`);
+    const takeWords = (other) => t(`take.${site.takes.find((one) => one.id === other).take}`);
+    return mine.map((c) => html`<p class="note">${c.words} <a href="#/compare/${c.before}/${c.after}" aria-label=${t('compare.linkOf', { what: `${takeWords(c.before)}, ${takeWords(c.after)}` })}>${t('compare.link')}</a></p>`);
   }
 
   /** Of a recording that is made again anyway it is asked then; but one that is refused because hardly any breath stands out may be of a chest that hardly moves air. */
