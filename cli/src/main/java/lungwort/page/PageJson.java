@@ -39,7 +39,8 @@ final class PageJson {
     private PageJson() {}
 
     /** For the first screen: who is known, what is set, and the lists that forms offer. */
-    static ObjectNode start(Diary diary) {
+    static ObjectNode start(RoundService service) {
+        Diary diary = service.diary();
         ObjectNode node = Json.object();
         node.put("version", LungwortVersion.CURRENT);
         node.put("caution", Examination.CAUTION);
@@ -49,7 +50,7 @@ final class PageJson {
         for (Person person : diary.persons().all()) {
             ObjectNode p = RoundJson.listed(person, today);
             Round open = RoundService.goingOn(diary, person).orElse(null);
-            p.set("openRound", open == null ? null : RoundJson.round(open));
+            p.set("openRound", open == null ? null : openRound(service, open));
             Round newest = diary.rounds().newest(person.id()).orElse(null);
             p.put("newestRoundAt", newest == null ? null : newest.startedAt().toString());
             persons.add(p);
@@ -204,17 +205,26 @@ final class PageJson {
         }
     }
 
-    /** A round in one line of the diary. One that nobody finished, as when help was called in its middle, says what to do by what is known. */
-    static ObjectNode brief(RoundService service, Round round) {
-        Diary diary = service.diary();
+    /** One that nobody finished, as when help was called in its middle, says what to do by what is known. */
+    private static ObjectNode openRound(RoundService service, Round round) {
         ObjectNode node = RoundJson.round(round);
-        boolean ageKnown =
-                diary.persons().get(round.personId()).ageIfKnown(round.day()).isPresent();
+        boolean ageKnown = service.diary()
+                .persons()
+                .get(round.personId())
+                .ageIfKnown(round.day())
+                .isPresent();
         if (round.open() && ageKnown) {
             node.set(
                     "nextStepSoFar",
                     NextStepJson.toJson(service.brief(round.id()).nextStep()));
         }
+        return node;
+    }
+
+    /** A round in one line of the diary. */
+    static ObjectNode brief(RoundService service, Round round) {
+        Diary diary = service.diary();
+        ObjectNode node = openRound(service, round);
         List<Take> takes = diary.takes().ofRound(round.id());
         node.put("breathingStopped", takes.stream().anyMatch(t -> Boolean.TRUE.equals(t.breathingStopped())));
         ArrayNode array = node.putArray("takes");

@@ -117,7 +117,7 @@ public final class PageServer implements AutoCloseable {
         Guard guard = new Guard(keys, this::port);
         config.routes.before(guard::check);
         config.routes.get(Guard.ENTER, guard::enter);
-        new PersonRoutes(service.diary()).add(config.routes);
+        new PersonRoutes(service).add(config.routes);
         new RoundRoutes(service, unfinished).add(config.routes);
         new TakeRoutes(service, unfinished).add(config.routes);
         new DiaryRoutes(service).add(config.routes);

@@ -16,18 +16,21 @@ import lungwort.guidance.EmergencyNumber;
 import lungwort.json.GuidanceJson;
 import lungwort.json.Json;
 import lungwort.round.RoundJson;
+import lungwort.round.RoundService;
 import org.jspecify.annotations.Nullable;
 
 /** Persons and what holds for all of them. */
 final class PersonRoutes {
+    private final RoundService service;
     private final Diary diary;
 
-    PersonRoutes(Diary diary) {
-        this.diary = diary;
+    PersonRoutes(RoundService service) {
+        this.service = service;
+        this.diary = service.diary();
     }
 
     void add(RoutesConfig routes) {
-        routes.get("/api/start", context -> Answer.json(context, PageJson.start(diary)));
+        routes.get("/api/start", context -> Answer.json(context, PageJson.start(service)));
         routes.post("/api/persons", this::addPerson);
         routes.put("/api/persons/{id}", this::changePerson);
         routes.put("/api/settings", this::settings);

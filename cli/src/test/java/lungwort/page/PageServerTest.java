@@ -358,6 +358,11 @@ class PageServerTest {
         assertThat(open.at("/nextStepSoFar/outcome").asText()).isEqualTo("emergency-now");
         assertThat(open.get("nextStepWhenFinished").isNull()).isTrue();
         assertThat(open.get("breathingStopped").asBoolean()).isFalse();
+        assertThat(Json.parse(page().get("/api/start").body(), "start")
+                        .at("/persons/0/openRound/nextStepSoFar/outcome")
+                        .asText())
+                .as("the first screen, too, goes on with the alarm")
+                .isEqualTo("emergency-now");
 
         page().send("POST", rounds("/finish"), "{}");
         JsonNode finished =
@@ -428,7 +433,7 @@ class PageServerTest {
             today.persons().add("Ned", YearMonth.of(1950, 4), Conditions.NONE, "", ClinicianLimits.NONE);
         }
         try (Diary past = Diary.open(folder, Clock.fixed(Instant.parse("2009-03-01T10:00:00Z"), ZoneOffset.UTC))) {
-            JsonNode persons = PageJson.start(past).get("persons");
+            JsonNode persons = PageJson.start(Examples.service(past)).get("persons");
             assertThat(persons).hasSize(2);
             for (JsonNode listed : persons) {
                 boolean born = listed.get("nickname").asText().equals("Ned");

@@ -97,7 +97,7 @@ export function notKept(round, words, urgent) {
   return !urgent ? problem(words) : html`
     <section class="alarm" id="not-kept" role="alert">
       <p>${t('alarm.notKept')}</p>
-      <p class="call">${call(round)}</p>
+      <p class="call">${callNow(round.settings)}</p>
       <p>${words}</p>
     </section>`;
 }
@@ -109,9 +109,10 @@ export function showKept(name, value) {
   }
 }
 
-function call(round) {
-  return round.settings.emergencyNumber
-    ? html`<a href="tel:${round.settings.emergencyNumber.replaceAll(' ', '')}">${t('alarm.call', { number: round.settings.emergencyNumber })}</a>`
+/** Whom to call now, with the number where it is known. */
+export function callNow(settings) {
+  return settings.emergencyNumber
+    ? html`<a href="tel:${settings.emergencyNumber.replaceAll(' ', '')}">${t('alarm.call', { number: settings.emergencyNumber })}</a>`
     : t('alarm.callUnknown');
 }
 
@@ -124,7 +125,7 @@ export function alarm(round) {
   return html`
     <section class="alarm" role="alert" aria-label=${step.words}>
       <h2>${step.words}</h2>
-      <p class="call">${call(round)}</p>
+      <p class="call">${callNow(round.settings)}</p>
       <p>${t('alarm.nothing')}</p>
       <ul>${step.reasons.filter((r) => r.outcome === 'emergency-now').map((r) => html`<li>${r.text}</li>`)}</ul>
     </section>`;

@@ -272,6 +272,15 @@ class PageInBrowserTest {
             assertThat(page.see(By.cssSelector(".card .warn")).getText())
                     .as("a round that nobody finished")
                     .contains("Not finished", Outcome.EMERGENCY_NOW.words());
+            page.driver().executeScript("location.hash = '#/'");
+            page.title("Who is it about?");
+            page.driver().navigate().refresh();
+            assertThat(page.see(By.cssSelector("#main section")).getText())
+                    .as("whoever comes back meets the alarm first")
+                    .contains(Outcome.EMERGENCY_NOW.words(), "Call your emergency number now");
+            page.checkScreen("alarm-start");
+            page.press(words("What to do, and why"));
+            page.title("Next step");
         }
     }
 

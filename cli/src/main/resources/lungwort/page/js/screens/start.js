@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { post, put } from '../api.js';
-import { goTo, once, problem, when } from '../ui.js';
+import { callNow, goTo, once, problem, when } from '../ui.js';
 
 /** The first screen: who is to be listened to. */
 export async function show(screen) {
@@ -43,10 +43,22 @@ export async function show(screen) {
       </section>`;
   }
 
+  /** An alarm of a round that nobody finished goes on: whoever comes back to the page, or comes anew, meets it here. */
+  function alarm(person) {
+    const step = person.openRound?.nextStepSoFar;
+    return !alarming(person) ? nothing : html`
+      <section class="alarm" aria-label="${person.nickname}: ${step.words}">
+        <p>${t('start.alarm', { when: when(person.openRound.startedAt) })} <strong>${step.words}</strong></p>
+        <p class="call">${callNow(screen.shared.settings)}</p>
+        <p><a href="#/round/${person.openRound.id}/end">${t('signs.toEnd')}</a></p>
+      </section>`;
+  }
+
   function card(person) {
     return html`
       <li class="card">
         <h2>${person.nickname}</h2>
+        ${alarm(person)}
         <p class="hint">${person.age}${person.newestRoundAt ? html`, ${t('start.newest', { when: when(person.newestRoundAt) })}` : nothing}</p>
         ${person.openRound ? html`
           <div class="row">
@@ -60,18 +72,26 @@ export async function show(screen) {
   }
 
   function draw() {
-    const { persons, settings } = screen.shared;
+    const { settings } = screen.shared;
+    const alarms = screen.shared.persons.filter(alarming);
+    const persons = [...alarms, ...screen.shared.persons.filter((person) => !alarming(person))];
     screen.draw(t('start.title'), html`
       <p class="warn">${settings.emergencyNumber
         ? t('start.emergency', { number: settings.emergencyNumber })
         : t('start.emergencyUnknown')}</p>
       ${problem(state.fault)}
-      ${number()}
+      ${alarms.length ? nothing : number()}
       ${persons.length === 0 ? html`<p>${t('start.nobody')}</p>` : html`<ul class="cards">${persons.map(card)}</ul>`}
+      ${alarms.length ? number() : nothing}
       <p><a class="button ${persons.length ? 'quiet' : ''}" href="#/person/new">${t('start.add')}</a></p>
       ${settings.equipment ? nothing : html`<p class="note">${t('start.equipment')} <a href="#/equipment">${t('start.equipmentLink')}</a></p>`}`);
   }
   draw();
+}
+
+/** True with an open round that is an emergency by what is known. */
+function alarming(person) {
+  return person.openRound?.nextStepSoFar?.outcome === 'emergency-now';
 }
 
 /** Where an open round goes on: at the first thing that was not done. */
