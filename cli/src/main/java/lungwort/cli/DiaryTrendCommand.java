@@ -94,7 +94,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
                 "Sounds: mean over the sites, first take that could be judged. Rate: the highest of the day. SpO2%s: the lowest of the day."
                         .formatted(blown ? " and peak flow" : ""));
         out.println(
-                "The usual is that of days before the newest round that asked for no clinician, up to a year back; of all of the last %d days where too few are known. They too can be days of illness: a value within it does not mean well."
+                "The usual is made of days before that of the newest round: of those on which nothing asked for a clinician, up to a year back; where too few of them are known, of all of the last %d days. They too can be days of illness: a value within it does not mean well."
                         .formatted(Trend.RECENT_DAYS));
         out.println(Noise.CAUTION);
         out.println(Examination.CAUTION);

@@ -66,7 +66,7 @@ public final class OxygenDays {
     private @Nullable UsualSpo2 told(LocalDate day, @Nullable Usual ofDays) {
         boolean counts = stated != null && !day.isBefore(stated.on());
         if (stated != null && counts && (ofDays == null || ofDays.median() < stated.percent() + 1)) {
-            return new UsualSpo2(stated.percent(), "stated by a clinician on " + stated.on());
+            return new UsualSpo2(stated.percent(), "stated by a clinician, from %s on".formatted(stated.on()));
         }
         return ofDays == null ? null : new UsualSpo2((int) ofDays.median(), "of " + ofDays.daysWords());
     }

@@ -632,7 +632,7 @@ class RoundAndDiaryCommandTest {
                 .contains("limits set by Dr A. Example: usual SpO2 98 % from 2024-03-14 on");
         Result round = good("round", "start", "--spo2", "95");
         assertThat(round.out())
-                .contains("own usual, 98 % (stated by a clinician on 2024-03-14)")
+                .contains("own usual, 98 % (stated by a clinician, from 2024-03-14 on)")
                 .contains("NEXT STEP: BE SEEN BY A CLINICIAN TODAY");
         assertThat(good("diary", "trend", "--person", "Mia").out())
                 .contains("A clinician stated a usual of 98 % from 2024-03-14 on");

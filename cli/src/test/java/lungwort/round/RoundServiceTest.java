@@ -508,7 +508,7 @@ class RoundServiceTest {
                         .withUsualSpo2(new StatedUsual(94, day))));
 
         assertThat(service.usualSpo2(diary.persons().get(person.id()), day))
-                .isEqualTo(new UsualSpo2(94, "stated by a clinician on 2026-04-20"));
+                .isEqualTo(new UsualSpo2(94, "stated by a clinician, from 2026-04-20 on"));
         assertThat(view().nextStep().outcome()).isNotEqualTo(Outcome.BE_SEEN_TODAY);
         assertThat(service.usualSpo2(diary.persons().get(person.id()), day.minusDays(1)))
                 .as("days before it are judged as before")

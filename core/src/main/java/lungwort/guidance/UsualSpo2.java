@@ -4,7 +4,7 @@ package lungwort.guidance;
  * A person's own usual SpO2.
  *
  * @param percent in %
- * @param of what it is made of, as a phrase: "of 28 days from 2026-03-01 to 2026-03-31, none of which asked for a clinician", or "stated by a clinician on 2026-03-14"
+ * @param of what it is made of, as a phrase: "of 28 days from 2026-03-01 to 2026-03-31, none of which asked for a clinician", or "stated by a clinician, from 2026-03-14 on"
  */
 public record UsualSpo2(int percent, String of) {
     /** @throws lungwort.BadInput if it is out of range */

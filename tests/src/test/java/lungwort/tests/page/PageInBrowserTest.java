@@ -457,7 +457,7 @@ class PageInBrowserTest {
                                             .id()));
             page.see(By.id("spo2"));
             assertThat(page.see(By.cssSelector("main")).getText())
-                    .contains("This person's own usual: 91 % (stated by a clinician on " + LocalDate.now() + ")");
+                    .contains("This person's own usual: 91 % (stated by a clinician, from " + LocalDate.now() + " on)");
             page.checkScreen("vitals-usual");
             page.driver()
                     .get("http://127.0.0.1:%d/#/diary/%s"
