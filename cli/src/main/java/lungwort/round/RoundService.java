@@ -385,9 +385,13 @@ public final class RoundService {
             Double value = measure.of(trend.days().get(0));
             Trend.Usual usual = trend.usual(measure);
             Trend.Usual ofAll = trend.usualOfLastDays(measure);
-            if (value != null && usual != null && ofAll != null) {
-                against.add(AgainstUsual.moreTelling(
-                        AgainstUsual.of(measure, value, usual), AgainstUsual.of(measure, value, ofAll)));
+            if (value != null && usual != null) {
+                // After weeks without a round only days further back are known.
+                AgainstUsual first = AgainstUsual.of(measure, value, usual);
+                against.add(
+                        ofAll == null
+                                ? first
+                                : AgainstUsual.moreTelling(first, AgainstUsual.of(measure, value, ofAll)));
             }
         }
         return against;

@@ -490,6 +490,21 @@ class RoundServiceTest {
                 .containsExactly(false, false, false, true, true, true, true, true);
     }
 
+    /** The next step goes by days that lie further back than the last ones; what it goes by is shown, too. */
+    @Test
+    void afterWeeksWithoutARoundTheEarlierDaysAreStillShown() {
+        LocalDate day = LocalDate.of(2026, 3, 1);
+        for (int i = 0; i < 3; i++) {
+            measure(day.plusDays(i), 98, true);
+        }
+        measure(day.plusDays(60), 95, false);
+
+        assertThat(view().nextStep().reasons()).anyMatch(r -> r.rule().equals("oxygen-below-own-usual"));
+        assertThat(view().usual())
+                .containsExactly(new AgainstUsual(
+                        Trend.Measure.SPO2, 95, usual(98, 98, 98, 3, "2026-03-01", "2026-03-03"), true));
+    }
+
     /** A chest that has changed for good: the fall goes on asking until a clinician says what is usual now, and asks again when it falls from there. Common practice [C]. */
     @Test
     void aNewLowerUsualCountsOnceAClinicianHasStatedIt() {
