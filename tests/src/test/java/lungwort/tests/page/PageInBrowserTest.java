@@ -465,7 +465,23 @@ class PageInBrowserTest {
             page.title("Diary of Karl");
             assertThat(page.see(By.xpath("//figcaption[contains(., 'SpO2')]")).getText())
                     .contains("A clinician stated a usual of 91 % from " + LocalDate.now() + " on.");
+            anotherUsualCountsFromToday(page, karl);
         }
+    }
+
+    private static void anotherUsualCountsFromToday(BrowserOnPage page, Person person) {
+        LocalDate longAgo = LocalDate.now().minusDays(40);
+        page.diary().persons().change(person.withLimits(person.limits().withUsualSpo2(new StatedUsual(94, longAgo))));
+        page.driver()
+                .get("http://127.0.0.1:%d/#/person/%s".formatted(page.server().port(), person.id()));
+        page.title("What is known about Karl");
+        page.see(By.id("usual")).clear();
+        page.see(By.id("usual")).sendKeys("91");
+        assertThat(page.see(By.id("usualFrom")).getDomProperty("value"))
+                .isEqualTo(LocalDate.now().toString());
+        page.see(By.id("usual")).clear();
+        page.see(By.id("usual")).sendKeys("94");
+        assertThat(page.see(By.id("usualFrom")).getDomProperty("value")).isEqualTo(longAgo.toString());
     }
 
     @Test

@@ -102,12 +102,24 @@ function limitFields(limits, range, mayDiffer, asthma) {
       ${pair('spo2', t('limits.spo2'), '%', limits.spo2Below, range.spo2)}
       ${pair('rate', t('limits.rate'), t('vitals.perMinute'), limits.respiratoryRateAbove, range['respiratory-rate'])}
       ${pair('pulse', t('limits.pulse'), t('vitals.perMinute'), limits.pulseAbove, range.pulse)}
-      <div class="fields">
+      <div class="fields" @input=${(event) => usualTyped(event.target, limits.usualSpo2)}>
         ${numberField('usual', t('limits.usual'), '%', limits.usualSpo2?.percent, { ...range.spo2, hint: t('limits.usualHint') })}
         <div class="field"><label for="usualFrom">${t('limits.usualFrom')}</label><input id="usualFrom" name="usualFrom" type="date" .value=${limits.usualSpo2?.on ?? thisDay()}></div>
       </div>
       ${asthma ? nothing : bestPeakFlow(limits, range)}
     </details>`;
+}
+
+/** Another number is stated anew: its day becomes today, unless another day was written. The number that was known keeps its day. */
+function usualTyped(field, known) {
+  if (field.id !== 'usual' || !known) {
+    return;
+  }
+  const from = field.form.elements.namedItem('usualFrom');
+  const same = readNumber(field).value === known.percent;
+  if (from.value === (same ? thisDay() : known.on)) {
+    from.value = same ? known.on : thisDay();
+  }
 }
 
 /** The day on this computer's wall, as 2026-03-14. */
