@@ -20,6 +20,9 @@ import lungwort.json.Json;
 
 /** The persons of a diary. */
 public final class Persons {
+    /** A usual SpO2 in % below it is a slip of the hand, as 39 for 93: even a heart defect that leaves the lips blue for good lets it lie higher. Common practice. */
+    private static final int LOWEST_USUAL_SPO2_PERCENT = 60;
+
     private final Database database;
     private final Clock clock;
 
@@ -31,7 +34,7 @@ public final class Persons {
     /**
      * Adds a person.
      *
-     * @throws BadInput if the nickname is taken, the birth month lies in the future or over 120 years ago, or a clinician's limits or usual were set in the future
+     * @throws BadInput if the nickname is taken, the birth month lies in the future or over 120 years ago, a clinician's limits or usual were set in the future, or that usual is too low to be one
      */
     public Person add(
             String nickname, YearMonth birthMonth, Conditions conditions, String about, ClinicianLimits limits) {
@@ -112,10 +115,20 @@ public final class Persons {
                             .formatted(setOn));
         }
         StatedUsual usual = person.limits().usualSpo2();
-        if (usual != null && usual.on().isAfter(today)) {
+        if (usual != null) {
+            check(usual, person.birthMonth().atDay(1), today);
+        }
+    }
+
+    private static void check(StatedUsual usual, LocalDate born, LocalDate today) {
+        if (usual.percent() < LOWEST_USUAL_SPO2_PERCENT) {
+            throw new BadInput("usual SpO2: %d %% is too low to be usual for anybody; check the number."
+                    .formatted(usual.percent()));
+        }
+        if (usual.on().isBefore(born) || usual.on().isAfter(today)) {
             throw new BadInput(
-                    "usual SpO2: it cannot have been stated for the days from %s on, which is after today; check the date."
-                            .formatted(usual.on()));
+                    "usual SpO2: it cannot have been stated for the days from %s on, which is %s; check the date."
+                            .formatted(usual.on(), usual.on().isBefore(born) ? "before the birth" : "after today"));
         }
     }
 

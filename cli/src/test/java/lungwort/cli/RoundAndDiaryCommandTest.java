@@ -603,6 +603,9 @@ class RoundAndDiaryCommandTest {
         assertThat(run("diary", "person", "set", "Mia", "--usual-spo2", "ninety", "--limits-by", "Dr A. Example")
                         .err())
                 .contains("\"ninety\" cannot be read");
+        assertThat(run("diary", "person", "set", "Mia", "--usual-spo2", "39", "--limits-by", "Dr A. Example")
+                        .err())
+                .contains("39 % is too low to be usual for anybody");
         assertThat(run(
                                 "diary",
                                 "person",
@@ -616,6 +619,19 @@ class RoundAndDiaryCommandTest {
                                 "Dr A. Example")
                         .err())
                 .contains("which is after today");
+        assertThat(run(
+                                "diary",
+                                "person",
+                                "set",
+                                "Mia",
+                                "--usual-spo2",
+                                "98",
+                                "--usual-spo2-from",
+                                "0202-03-14",
+                                "--limits-by",
+                                "Dr A. Example")
+                        .err())
+                .contains("from 0202-03-14 on, which is before the birth");
 
         assertThat(good(
                                 "diary",
