@@ -26,8 +26,11 @@ import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.diary.Trend;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.ClinicianLimits.StatedUsual;
 import lungwort.guidance.Sites;
 import lungwort.guidance.TakeReason;
+import lungwort.guidance.UsualSpo2;
 import lungwort.guidance.Vitals;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -217,6 +220,67 @@ class ClockChangesTest {
                 .orElseThrow();
         assertThat(rate.usual()).isEqualTo(new Trend.Usual(26, 24, 27, 3, true, oldest, today.minusDays(1)));
         assertThat(rate.value()).isEqualTo(21);
+    }
+
+    /** Of the last days a median of 96, with the minute before them 95.5: only with the right days it is of three. */
+    @ParameterizedTest
+    @CsvSource({
+        "Europe/Berlin,    2026-03-29",
+        "Europe/Berlin,    2026-10-25",
+        "America/New_York, 2027-03-14",
+        "America/New_York, 2027-11-07"
+    })
+    void theUsualSpo2IsOfTheSameDaysWhetherClocksChangeOrNot(ZoneId zone, LocalDate change) {
+        clock.travelTo(zone);
+        LocalDate today = change.plusDays(5);
+        LocalDate oldest = today.minusDays(Trend.RECENT_DAYS);
+        round(zone, oldest.minusDays(1), "23:59", 94);
+        round(zone, oldest, "00:00", 96);
+        round(zone, change, "12:00", 97);
+        round(zone, today.minusDays(1), "23:59", 95);
+        Round now = round(zone, today, "00:00", 60);
+
+        assertThat(service.usualSpo2(mia, now.day()))
+                .isEqualTo(new UsualSpo2(
+                        96,
+                        "of 3 days from %s to %s, none of which asked for a clinician"
+                                .formatted(oldest, today.minusDays(1))));
+        assertThat(service.view(now.id()).usual())
+                .filteredOn(u -> u.measure() == Trend.Measure.SPO2)
+                .containsExactly(new AgainstUsual(
+                        Trend.Measure.SPO2,
+                        60,
+                        new Trend.Usual(96, 95, 97, 3, true, oldest, today.minusDays(1)),
+                        true));
+    }
+
+    /** A usual that is stated on the day of the change counts from its first minute; what was measured until its last minute makes none any more. */
+    @ParameterizedTest
+    @CsvSource({
+        "Europe/Berlin,    2026-03-29",
+        "Europe/Berlin,    2026-10-25",
+        "America/New_York, 2027-03-14",
+        "America/New_York, 2027-11-07"
+    })
+    void aStatedUsualCountsFromItsDayWhetherClocksChangeOrNot(ZoneId zone, LocalDate change) {
+        clock.travelTo(zone);
+        for (int before = 3; before > 0; before--) {
+            round(zone, change.minusDays(before), "23:59", 98);
+        }
+        round(zone, change, "23:59", 99);
+        round(zone, change.plusDays(1), "00:00", 94);
+        round(zone, change.plusDays(2), "12:00", 95);
+        round(zone, change.plusDays(3), "23:59", 96);
+        Person stated = mia.withLimits(new ClinicianLimits(null, null, null, false, null, "Dr A. Example", "")
+                .withUsualSpo2(new StatedUsual(93, change)));
+
+        assertThat(service.usualSpo2(stated, change))
+                .isEqualTo(new UsualSpo2(93, "stated by a clinician, from %s on".formatted(change)));
+        assertThat(service.usualSpo2(stated, change.plusDays(4)))
+                .isEqualTo(new UsualSpo2(
+                        95,
+                        "of 3 days from %s to %s, none of which asked for a clinician"
+                                .formatted(change.plusDays(1), change.plusDays(3))));
     }
 
     @Test
