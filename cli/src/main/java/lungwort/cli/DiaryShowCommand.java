@@ -7,6 +7,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 import java.util.concurrent.Callable;
+import java.util.function.Function;
 import lungwort.BadInput;
 import lungwort.diary.Diary;
 import lungwort.diary.Note;
@@ -107,7 +108,8 @@ final class DiaryShowCommand implements Callable<Integer> {
         ObjectNode node = Json.object();
         node.set("person", RoundJson.person(person, person.age(span.last(diary, person))));
         ArrayNode array = node.putArray("rounds");
-        rounds.forEach(r -> array.add(RoundJson.toJson(service.brief(r.id()))));
+        Function<Round, RoundView> brief = service.briefs(person);
+        rounds.forEach(r -> array.add(RoundJson.toJson(brief.apply(r))));
         ArrayNode notes = node.putArray("notes");
         diary.notes().ofPerson(person.id()).forEach(n -> notes.add(RoundJson.toJson(n)));
         node.put("caution", Examination.CAUTION);
@@ -123,7 +125,8 @@ final class DiaryShowCommand implements Callable<Integer> {
                 span.first(diary, person),
                 span.last(diary, person));
         TemperatureUnit unit = diary.settings().temperatureUnit();
-        rounds.forEach(r -> round(service.brief(r.id()), unit, out));
+        Function<Round, RoundView> brief = service.briefs(person);
+        rounds.forEach(r -> round(brief.apply(r), unit, out));
         for (Note note : diary.notes().ofPerson(person.id())) {
             LocalDate day = note.writtenAt().toLocalDate();
             if (note.roundId() == null

@@ -2,8 +2,11 @@ package lungwort.diary;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import lungwort.diary.OwnUsual.Value;
@@ -26,6 +29,7 @@ public final class OxygenDays {
     private final @Nullable StatedUsual stated;
     private final Set<LocalDate> unwell = new HashSet<>();
     private final List<Value> known = new ArrayList<>();
+    private final Map<LocalDate, UsualSpo2> usuals = new HashMap<>();
     private @Nullable LocalDate newest;
     private @Nullable Usual held;
 
@@ -61,6 +65,11 @@ public final class OxygenDays {
     /** This person's own usual SpO2 on a day after all of these: the middle of the lowest of each earlier day, rounded down, or what a clinician stated; null where too few days have a value. */
     public @Nullable UsualSpo2 usual(LocalDate day) {
         return told(day, ofDays(day));
+    }
+
+    /** The same on one of these days, of those before it: for lists of many rounds, so that the days are gone through once. */
+    public @Nullable UsualSpo2 usualOn(LocalDate oneOfThese) {
+        return usuals.get(oneOfThese);
     }
 
     private @Nullable UsualSpo2 told(LocalDate day, @Nullable Usual ofDays) {
@@ -104,13 +113,17 @@ public final class OxygenDays {
     private void add(LocalDate day, List<Round> rounds) {
         held = ofDays(day);
         newest = day;
-        boolean asked = asked(rounds, told(day, held));
+        UsualSpo2 usual = told(day, held);
+        if (usual != null) {
+            usuals.put(day, usual);
+        }
+        boolean asked = asked(rounds, usual);
         if (asked) {
             unwell.add(day);
         }
         rounds.stream()
                 .map(r -> r.vitals().spo2Percent())
-                .filter(java.util.Objects::nonNull)
+                .filter(Objects::nonNull)
                 .min(Integer::compare)
                 .ifPresent(lowest -> {
                     known.add(new Value(day, lowest, asked));

@@ -12,7 +12,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.UUID;
+import java.util.function.Function;
 import lungwort.BadInput;
 import lungwort.diary.Diary;
 import lungwort.diary.Eraser;
@@ -24,6 +26,7 @@ import lungwort.json.Json;
 import lungwort.round.Noise;
 import lungwort.round.RoundJson;
 import lungwort.round.RoundService;
+import lungwort.round.RoundView;
 import org.jspecify.annotations.Nullable;
 
 /** The diary of a person: days, trends, notes, export, erasing. */
@@ -89,8 +92,10 @@ final class DiaryRoutes {
         }
         node.put("noiseCaution", Noise.CAUTION);
         ArrayNode rounds = node.putArray("rounds");
-        for (Round round : diary.rounds().ofPerson(person.id(), first, last)) {
-            rounds.insert(0, PageJson.brief(service, round));
+        List<Round> shown = diary.rounds().ofPerson(person.id(), first, last);
+        Function<Round, RoundView> brief = service.briefs(person);
+        for (Round round : shown) {
+            rounds.insert(0, PageJson.brief(diary, round, brief));
         }
         ArrayNode notes = node.putArray("notes");
         diary.notes().ofPerson(person.id()).forEach(n -> notes.insert(0, RoundJson.toJson(n)));

@@ -7,6 +7,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.StreamSupport;
 import lungwort.LungwortVersion;
@@ -50,7 +51,7 @@ final class PageJson {
         for (Person person : diary.persons().all()) {
             ObjectNode p = RoundJson.listed(person, today);
             Round open = RoundService.goingOn(diary, person).orElse(null);
-            p.set("openRound", open == null ? null : openRound(service, open));
+            p.set("openRound", open == null ? null : openRound(diary, open, service.briefs(person)));
             Round newest = diary.rounds().newest(person.id()).orElse(null);
             p.put("newestRoundAt", newest == null ? null : newest.startedAt().toString());
             persons.add(p);
@@ -206,25 +207,19 @@ final class PageJson {
     }
 
     /** One that nobody finished, as when help was called in its middle, says what to do by what is known. */
-    private static ObjectNode openRound(RoundService service, Round round) {
+    private static ObjectNode openRound(Diary diary, Round round, Function<Round, RoundView> brief) {
         ObjectNode node = RoundJson.round(round);
-        boolean ageKnown = service.diary()
-                .persons()
-                .get(round.personId())
-                .ageIfKnown(round.day())
-                .isPresent();
+        boolean ageKnown =
+                diary.persons().get(round.personId()).ageIfKnown(round.day()).isPresent();
         if (round.open() && ageKnown) {
-            node.set(
-                    "nextStepSoFar",
-                    NextStepJson.toJson(service.brief(round.id()).nextStep()));
+            node.set("nextStepSoFar", NextStepJson.toJson(brief.apply(round).nextStep()));
         }
         return node;
     }
 
     /** A round in one line of the diary. */
-    static ObjectNode brief(RoundService service, Round round) {
-        Diary diary = service.diary();
-        ObjectNode node = openRound(service, round);
+    static ObjectNode brief(Diary diary, Round round, Function<Round, RoundView> brief) {
+        ObjectNode node = openRound(diary, round, brief);
         List<Take> takes = diary.takes().ofRound(round.id());
         node.put("breathingStopped", takes.stream().anyMatch(t -> Boolean.TRUE.equals(t.breathingStopped())));
         ArrayNode array = node.putArray("takes");

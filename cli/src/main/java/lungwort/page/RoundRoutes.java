@@ -95,7 +95,7 @@ final class RoundRoutes {
 
     private void answer(Context context, RoundView view) {
         ObjectNode node = PageJson.round(view, diary, unfinished);
-        UsualSpo2 usual = service.usualSpo2(view.person(), view.round().day());
+        UsualSpo2 usual = view.usualSpo2();
         node.put("usualSpo2", usual == null ? null : usual.words());
         Answer.json(context, node);
     }

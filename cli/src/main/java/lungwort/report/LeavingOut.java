@@ -51,6 +51,7 @@ final class LeavingOut {
                 view.sitesOpen(),
                 view.sides(),
                 view.asked(),
+                view.usualSpo2(),
                 view.usual(),
                 options.notes() ? view.notes() : List.of(),
                 step(view.nextStep(), options));

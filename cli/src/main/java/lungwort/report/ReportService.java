@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.BiFunction;
+import java.util.function.Function;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.diary.Diary;
@@ -100,13 +101,12 @@ public final class ReportService {
     private ReportContent content(
             Person person, List<Round> found, LocalDate first, LocalDate last, ReportOptions options, boolean span) {
         Diary diary = rounds.diary();
+        Function<Round, RoundView> brief = rounds.briefs(person);
         int room = MAX_SHOWN_TAKES;
         List<ReportRound> told = new ArrayList<>();
         for (int i = found.size() - 1; i >= 0; i--) {
             boolean newest = i == found.size() - 1;
-            RoundView view = newest
-                    ? rounds.view(found.get(i).id())
-                    : rounds.brief(found.get(i).id());
+            RoundView view = newest ? rounds.view(found.get(i).id()) : brief.apply(found.get(i));
             ReportRound round = round(view, options, room);
             room -= round.takes().size();
             told.add(0, round);
@@ -139,7 +139,7 @@ public final class ReportService {
                 view, stored == null ? view.nextStep() : stored, Guidance.limits(situation(view)), takes);
     }
 
-    private Situation situation(RoundView view) {
+    private static Situation situation(RoundView view) {
         List<SoundFinding> sounds = new ArrayList<>();
         for (SiteView site : view.sites()) {
             SoundFinding finding = site.finding();
@@ -156,7 +156,7 @@ public final class ReportService {
                 view.round().symptoms(),
                 sounds,
                 null,
-                rounds.usualSpo2(view.person(), view.round().day()));
+                view.usualSpo2());
     }
 
     /** The stored recording; null where it is missing or damaged, which the report then says. */

@@ -242,31 +242,28 @@ public final class RoundService {
      * @throws lungwort.BadInput if there is no such round
      */
     public RoundView view(UUID roundId) {
-        return view(roundId, true);
-    }
-
-    /**
-     * The same without earlier days, for lists of many rounds.
-     *
-     * @throws lungwort.BadInput if there is no such round
-     */
-    public RoundView brief(UUID roundId) {
-        return view(roundId, false);
-    }
-
-    private RoundView view(UUID roundId, boolean withUsual) {
         Round round = diary.rounds().get(roundId);
         Person person = diary.persons().get(round.personId());
+        return view(person, round, usualSpo2(person, round.day()), usual(person, round.day()));
+    }
+
+    /** The same of any of a person's stored rounds, without earlier days beside it: for lists of many, so that all days are gone through once. Rounds that are begun later need another. */
+    public Function<Round, RoundView> briefs(Person person) {
+        OxygenDays oxygen = OxygenDays.of(person, diary.rounds().ofPerson(person.id()));
+        return round -> view(person, round, oxygen.usualOn(round.day()), List.of());
+    }
+
+    private RoundView view(Person person, Round round, @Nullable UsualSpo2 usualSpo2, List<AgainstUsual> usual) {
         Age age = person.age(round.day());
-        List<Take> takes = diary.takes().ofRound(roundId);
+        List<Take> takes = diary.takes().ofRound(round.id());
         List<SiteView> sites = sites(takes);
         List<Site> open = Sites.round(age).stream()
                 .filter(s -> sites.stream()
                         .noneMatch(v -> v.site().equals(s) && v.telling().isPresent()))
                 .toList();
         Vitals vitals = Situations.withHeardRate(round.vitals(), takes);
-        NextStep step = Guidance.decideFromBirthMonth(
-                Situations.of(person, age, round, vitals, sites, number(), usualSpo2(person, round.day())));
+        NextStep step =
+                Guidance.decideFromBirthMonth(Situations.of(person, age, round, vitals, sites, number(), usualSpo2));
         return new RoundView(
                 person,
                 age,
@@ -277,8 +274,9 @@ public final class RoundService {
                 open,
                 sides(sites),
                 Asking.next(age, takes, sites, open),
-                withUsual ? usual(person, round.day()) : List.of(),
-                diary.notes().ofRound(roundId),
+                usualSpo2,
+                usual,
+                diary.notes().ofRound(round.id()),
                 step);
     }
 

@@ -9,6 +9,7 @@ import lungwort.guidance.Age;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.NextStep;
 import lungwort.guidance.Site;
+import lungwort.guidance.UsualSpo2;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
@@ -24,6 +25,7 @@ import org.jspecify.annotations.Nullable;
  * @param sitesOpen those of the round without a take that could be judged, in order
  * @param sides left against right, where both could be judged
  * @param asked the take asked for next, or null where none is
+ * @param usualSpo2 this person's own usual SpO2 on that day ({@link lungwort.diary.OxygenDays}); null where too few days before it are known
  * @param usual this day against earlier ones, where enough are known
  * @param notes notes that belong to the round
  * @param nextStep what to do next by what is known now
@@ -38,6 +40,7 @@ public record RoundView(
         List<Site> sitesOpen,
         List<SidePair> sides,
         @Nullable Asked asked,
+        @Nullable UsualSpo2 usualSpo2,
         List<AgainstUsual> usual,
         List<Note> notes,
         NextStep nextStep) {

@@ -772,7 +772,8 @@ class RoundServiceTest {
         round = service.start(person);
         service.change(round.id(), now -> now.with(Vitals.NONE.withSpo2(95)));
 
-        for (RoundView view : List.of(view(), service.brief(round.id()))) {
+        for (RoundView view :
+                List.of(view(), service.briefs(person).apply(diary.rounds().get(round.id())))) {
             assertThat(view.nextStep().outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
             assertThat(view.nextStep().reasons())
                     .anyMatch(r -> r.rule().equals("oxygen-below-own-usual")

@@ -1,6 +1,7 @@
 package lungwort.round;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
 
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -110,6 +111,12 @@ class WholeDiariesTest {
                 }
                 said.add(new Said(day, view.nextStep().outcome(), usual));
             }
+            // A list of rounds goes through the days once, and says the same of each.
+            assertThat(diary.rounds().ofPerson(person.id()).stream().map(service.briefs(person)))
+                    .extracting(view -> view.nextStep().outcome(), RoundView::usualSpo2)
+                    .containsExactlyElementsOf(said.stream()
+                            .map(s -> tuple(s.outcome(), s.usual()))
+                            .toList());
         }
         return said;
     }
