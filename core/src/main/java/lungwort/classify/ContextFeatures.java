@@ -9,14 +9,15 @@ import java.util.List;
  *
  * <p>Features: log probabilities of its seven classes; the logits of normal, continuous and discontinuous of itself, of the two segments before and the two after; mean,
  * highest and lowest of these over all other segments of the recording; their mean over the segments of the person's other recordings; the logarithm of the number of segments.
- * Where there is no such neighbour or other recording, the mean of the recording's other segments stands in; where there is no other segment, its own.
+ * Where there is no such neighbour or other recording, the mean of the recording's other segments stands in; where there is no other segment, its own. Behind stand the segment's own
+ * {@link SegmentFacts}, where there are any.
  */
 final class ContextFeatures {
     private static final double LEAST = 1e-3;
     private static final int[] NEIGHBOURS = {-2, -1, 1, 2};
     private static final int ASPECTS = 3;
 
-    /** Length of the vectors. */
+    /** Length of the vectors without facts. */
     static final int SIZE = SegmentClass.COUNT + ASPECTS * (1 + NEIGHBOURS.length + 3 + 1) + 1;
 
     private ContextFeatures() {}
@@ -31,6 +32,11 @@ final class ContextFeatures {
         return Math.log(held / (1 - held));
     }
 
+    /** Length of the vectors. */
+    static int size(boolean facts) {
+        return facts ? SIZE + SegmentFacts.NAMES.size() : SIZE;
+    }
+
     /** Logits of normal, continuous and discontinuous. */
     static double[] aspects(double[] p) {
         return new double[] {logit(p[0]), logit(SegmentClass.continuous(p)), logit(SegmentClass.discontinuous(p))};
@@ -39,27 +45,35 @@ final class ContextFeatures {
     /**
      * Vectors of one recording's segments.
      *
-     * @param recordings class probabilities of the segments of each recording of one person, in order of time
+     * @param recordings the segments of each recording of one person
      * @param which the recording
      * @return one vector for each of its segments
      */
-    static float[][] of(List<double[][]> recordings, int which) {
-        double[][] p = recordings.get(which);
+    static float[][] of(List<SegmentAnswers> recordings, int which) {
+        double[][] p = recordings.get(which).alone();
+        float[][] facts = recordings.get(which).facts();
         double[][] aspect = Arrays.stream(p).map(ContextFeatures::aspects).toArray(double[][]::new);
         double[] elsewhere = elsewhere(recordings, which);
         float[][] rows = new float[p.length][];
         for (int i = 0; i < p.length; i++) {
-            rows[i] = row(p, aspect, i, elsewhere);
+            float[] row = row(p, aspect, i, elsewhere);
+            rows[i] = facts.length == 0 ? row : joined(row, facts[i]);
         }
         return rows;
     }
 
+    private static float[] joined(float[] a, float[] b) {
+        float[] both = Arrays.copyOf(a, a.length + b.length);
+        System.arraycopy(b, 0, both, a.length, b.length);
+        return both;
+    }
+
     /** Mean aspects over the segments of the other recordings; empty if they have none. */
-    private static double[] elsewhere(List<double[][]> recordings, int which) {
+    private static double[] elsewhere(List<SegmentAnswers> recordings, int which) {
         double[] sum = new double[ASPECTS];
         int n = 0;
         for (int r = 0; r < recordings.size(); r++) {
-            for (double[] p : r == which ? new double[0][] : recordings.get(r)) {
+            for (double[] p : r == which ? new double[0][] : recordings.get(r).alone()) {
                 double[] aspect = aspects(p);
                 for (int a = 0; a < ASPECTS; a++) {
                     sum[a] += aspect[a];

@@ -56,6 +56,7 @@ public final class ModelFile {
     private static final String RECORDING = "recording.bin";
     private static final String TAKES = "takes.bin";
     private static final String EVENTS = "events.bin";
+    private static final String SEGMENT_FACTS = "segmentFacts";
     private static final String EVENT_LIMITS = "events";
     private static final String EVENT_FACTS = "facts";
     private static final String CONTINUOUS_FROM = "continuousFrom";
@@ -190,6 +191,9 @@ public final class ModelFile {
             root.put(IMAGE, ChestNet.IMAGE);
             putShare(root.putObject(NET_SHARE), model.stages().net().share());
         }
+        if (SoundModel.seesFacts(model.stages().context())) {
+            root.put(SEGMENT_FACTS, String.join(" ", SegmentFacts.NAMES));
+        }
         if (model.stages().events() != null) {
             root.putObject(EVENT_LIMITS)
                     .put(EVENT_FACTS, String.join(" ", EventFacts.NAMES))
@@ -311,7 +315,7 @@ public final class ModelFile {
         int recording = PoolFeatures.size(FeatureCatalogue.recording().size(), parts.containsKey(NET));
         return new SoundModel.Stages(
                 blend(part(parts, SEGMENT), segment, SegmentClass.COUNT),
-                blend(part(parts, CONTEXT), ContextFeatures.SIZE, SegmentClass.COUNT),
+                context(parts, manifest),
                 blend(part(parts, WINDOW), segment, RecordingClass.COUNT),
                 parts.containsKey(BURSTS)
                         ? new SoundModel.BurstsModel(
@@ -323,6 +327,18 @@ public final class ModelFile {
                         ? events(parts, manifest.path(EVENT_LIMITS))
                         : null,
                 blend(part(parts, TAKES), TakesFeatures.SIZE, RecordingClass.COUNT));
+    }
+
+    private static Blend context(Map<String, byte[]> parts, JsonNode manifest) throws IOException {
+        boolean facts = manifest.has(SEGMENT_FACTS);
+        if (facts && !parts.containsKey(NET)) {
+            throw Numbers.damaged("it judges segments by a net and has none");
+        }
+        if (facts && !manifest.path(SEGMENT_FACTS).asText("").equals(String.join(" ", SegmentFacts.NAMES))) {
+            throw new BadInput(
+                    "It judges segments by other facts than this version measures; train it again with 'lungwort train'.");
+        }
+        return blend(part(parts, CONTEXT), ContextFeatures.size(facts), SegmentClass.COUNT);
     }
 
     private static EventModel events(Map<String, byte[]> parts, JsonNode limits) throws IOException {

@@ -98,21 +98,22 @@ public final class ModelTrainer {
         }
         progress.accept("recordings");
         for (int fold = 0; fold < settings.folds(); fold++) {
-            Blend context = contextBlend(without(fold), alone);
             Blend recording = recordingBlend(without(fold), windows, nets);
-            eachPatient(fold, p -> put(SoundModel.inContext(pick(alone, p), context), inContext, p));
             of(fold).parallel().forEach(i -> whole[i] = recording.probabilities(pooled(i, windows, nets)));
         }
         SoundModel.NetModel net = nets == null ? null : addNets(whole, nets);
+        SegmentAnswers[] segments = segments(alone, nets, whole);
         for (int fold = 0; fold < settings.folds(); fold++) {
+            Blend context = contextBlend(without(fold), segments);
             Blend takes = takesBlend(without(fold), whole);
+            eachPatient(fold, p -> put(SoundModel.inContext(pick(segments, p), context), inContext, p));
             eachPatient(fold, p -> put(SoundModel.amongTakes(pick(whole, p), takes), among, p));
         }
         progress.accept("the whole set");
         int[] every = all();
         SoundModel.Stages stages = new SoundModel.Stages(
                 segmentBlend(every),
-                contextBlend(every, alone),
+                contextBlend(every, segments),
                 windowBlend(every),
                 burstsModel(every, burstsScale(windows)),
                 net,
@@ -162,7 +163,7 @@ public final class ModelTrainer {
     }
 
     private float[] pooled(int i, List<List<WindowAnswer>> windows, @Nullable Nets nets) {
-        double[] logits = nets == null ? null : nets.logits()[i];
+        double[] logits = nets == null ? null : nets.looks()[i].logits();
         return PoolFeatures.of(windows.get(i), logits, items.get(i).recording());
     }
 
@@ -170,11 +171,18 @@ public final class ModelTrainer {
      * What nets over mel levels say.
      *
      * @param whole learnt from all patients
-     * @param logits of each recording, by a net that had not seen its patient
-     * @param frames {@link NetLook#frames} of each recording, by that net
+     * @param looks at each recording, by a net that had not seen its patient
      */
     @SuppressWarnings("ArrayRecordComponent") // never compared
-    private record Nets(ChestNets whole, double[][] logits, float[][][] frames) {}
+    private record Nets(ChestNets whole, NetLook[] looks) {
+        double[][] logits() {
+            return Arrays.stream(looks).map(NetLook::logits).toArray(double[][]::new);
+        }
+
+        float[][][] frames() {
+            return Arrays.stream(looks).map(NetLook::frames).toArray(float[][][]::new);
+        }
+    }
 
     /** What nets that had not seen a recording's patient say of it, for tests. */
     static double[][] netLogits(List<TrainingItem> items, int[] foldOfItem, ModelSettings settings) {
@@ -203,15 +211,12 @@ public final class ModelTrainer {
         });
         ChestNets[] nets =
                 Arrays.stream(fitted).map(f -> new ChestNets(List.of(f))).toArray(ChestNets[]::new);
-        double[][] logits = new double[items.size()][];
-        float[][][] frames = new float[items.size()][][];
-        IntStream.range(0, logits.length).parallel().forEach(i -> {
-            NetLook look =
-                    SoundModel.look(nets[foldOfItem[i] % parts], items.get(i).image());
-            logits[i] = look.logits();
-            frames[i] = look.frames();
-        });
-        return new Nets(nets[parts], logits, frames);
+        NetLook[] looks = IntStream.range(0, items.size())
+                .parallel()
+                .mapToObj(i -> SoundModel.look(
+                        nets[foldOfItem[i] % parts], items.get(i).image()))
+                .toArray(NetLook[]::new);
+        return new Nets(nets[parts], looks);
     }
 
     /**
@@ -345,19 +350,40 @@ public final class ModelTrainer {
         return BurstsScale.fit(altered, plain);
     }
 
-    private Blend contextBlend(int[] chosen, double[][][] alone) {
+    /** The facts of segments are by nets and models that had not seen the patient, as the probabilities are. */
+    private SegmentAnswers[] segments(double[][][] alone, @Nullable Nets nets, double[][] whole) {
+        @Nullable Nets used = SegmentFacts.NAMES.stream().anyMatch(settings.context()::uses) ? nets : null;
+        return IntStream.range(0, alone.length)
+                .mapToObj(i -> new SegmentAnswers(
+                        alone[i], used == null ? new float[0][] : facts(items.get(i), used.looks()[i], whole[i])))
+                .toArray(SegmentAnswers[]::new);
+    }
+
+    private static float[][] facts(TrainingItem item, NetLook look, double[] whole) {
+        return SegmentFacts.of(item.spans(), look, item.sounds(), whole);
+    }
+
+    /** Of facts those that the settings use; all else always. */
+    private int[] contextColumns(int size) {
+        return IntStream.range(0, size)
+                .filter(c -> c < ContextFeatures.SIZE
+                        || settings.context().uses(SegmentFacts.NAMES.get(c - ContextFeatures.SIZE)))
+                .toArray();
+    }
+
+    private Blend contextBlend(int[] chosen, SegmentAnswers[] segments) {
         boolean[] in = new boolean[items.size()];
         Arrays.stream(chosen).forEach(i -> in[i] = true);
         StageRows rows = new StageRows();
         for (int[] patient : patients) {
             for (int r = 0; r < patient.length && in[patient[0]]; r++) {
-                float[][] x = ContextFeatures.of(pick(alone, patient), r);
+                float[][] x = ContextFeatures.of(pick(segments, patient), r);
                 for (int s = 0; s < x.length; s++) {
                     rows.add(x[s], items.get(patient[r]).classes().get(s).ordinal());
                 }
             }
         }
-        int[] columns = IntStream.range(0, ContextFeatures.SIZE).toArray();
+        int[] columns = contextColumns(rows.inputs());
         return rows.fit(SegmentClass.COUNT, columns, settings.context(), seed(2));
     }
 

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import lungwort.feature.FeatureCatalogue;
+import lungwort.feature.TimeSpan;
 import lungwort.sound.MeasuredSound;
 import org.jspecify.annotations.Nullable;
 
@@ -146,26 +147,60 @@ public final class SoundModel {
     }
 
     /**
-     * Class probabilities of marked segments, each in the light of the others.
+     * What the model says of the marked segments of a recording, before it sees them beside one another.
      *
-     * @param alone {@link #segmentProbabilities} of the segments of each recording of one person, in order of time
-     * @return the same shapes
+     * @param features of each segment in order of time, each in the order of the segment catalogue
+     * @param spans when each is heard
+     * @param seen {@link #look} at the recording
+     * @param sounds measured in it, in order of time
+     * @param whole {@link #recordingProbabilities} of the recording by itself
      */
-    public List<double[][]> inContext(List<double[][]> alone) {
-        return inContext(alone, stages.context);
+    public SegmentAnswers segments(
+            float[][] features,
+            List<TimeSpan> spans,
+            @Nullable NetLook seen,
+            List<MeasuredSound> sounds,
+            double[] whole) {
+        double[][] alone = Arrays.stream(features)
+                .parallel()
+                .map(this::segmentProbabilities)
+                .toArray(double[][]::new);
+        return new SegmentAnswers(
+                alone,
+                seesFacts(stages.context)
+                        ? SegmentFacts.of(spans, Objects.requireNonNull(seen), sounds, whole)
+                        : new float[0][]);
     }
 
-    static List<double[][]> inContext(List<double[][]> alone, Blend context) {
+    /**
+     * Class probabilities of marked segments, each in the light of the others.
+     *
+     * @param segments {@link #segments} of each recording of one person
+     * @return for each recording, of each of its segments
+     */
+    public List<double[][]> inContext(List<SegmentAnswers> segments) {
+        return inContext(segments, stages.context);
+    }
+
+    /** Where the stage sees facts of its own, what it says counts alone: it knows what was said of the segment by itself, and more. */
+    static List<double[][]> inContext(List<SegmentAnswers> segments, Blend context) {
+        boolean facts = seesFacts(context);
         List<double[][]> result = new ArrayList<>();
-        for (int r = 0; r < alone.size(); r++) {
-            float[][] rows = ContextFeatures.of(alone, r);
+        for (int r = 0; r < segments.size(); r++) {
+            double[][] alone = segments.get(r).alone();
+            float[][] rows = ContextFeatures.of(segments, r);
             double[][] p = new double[rows.length][];
             for (int i = 0; i < p.length; i++) {
-                p[i] = mean(alone.get(r)[i], context.probabilities(rows[i]));
+                double[] inContext = context.probabilities(rows[i]);
+                p[i] = facts ? inContext : mean(alone[i], inContext);
             }
             result.add(p);
         }
         return result;
+    }
+
+    static boolean seesFacts(Blend context) {
+        return context.inputs() > ContextFeatures.SIZE;
     }
 
     private static double[] mean(double[] a, double[] b) {

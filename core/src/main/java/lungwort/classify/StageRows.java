@@ -14,6 +14,11 @@ final class StageRows {
         y.add(label);
     }
 
+    /** Length of the rows; zero without any. */
+    int inputs() {
+        return x.isEmpty() ? 0 : x.get(0).length;
+    }
+
     boolean isEmpty() {
         return x.isEmpty();
     }

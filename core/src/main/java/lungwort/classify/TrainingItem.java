@@ -1,6 +1,7 @@
 package lungwort.classify;
 
 import java.util.List;
+import lungwort.feature.TimeSpan;
 import lungwort.sound.MeasuredSound;
 import org.jspecify.annotations.Nullable;
 
@@ -21,6 +22,7 @@ import org.jspecify.annotations.Nullable;
  * @param heard shape {@code [2][frames of the image]}: where listeners marked a continuous sound, where a discontinuous one; empty where nobody marked any sound's time
  * @param marked the extra sounds whose time listeners marked, in order of time
  * @param sounds measured in the recording, in order of time; empty where they were not measured
+ * @param spans when each marked segment is heard; empty where that is not known
  */
 @SuppressWarnings("ArrayRecordComponent") // numbers on their way to a trainer, never compared
 public record TrainingItem(
@@ -36,7 +38,8 @@ public record TrainingItem(
         float[][] image,
         boolean[][] heard,
         List<MarkedSound> marked,
-        List<MeasuredSound> sounds) {
+        List<MeasuredSound> sounds,
+        List<TimeSpan> spans) {
     /** A window from which nothing is learnt. */
     public static final int LEFT_OUT = -1;
 
@@ -49,9 +52,13 @@ public record TrainingItem(
         classes = List.copyOf(classes);
         marked = List.copyOf(marked);
         sounds = List.copyOf(sounds);
+        spans = List.copyOf(spans);
         if (segments.length != classes.size() || windows.length == 0 || windows.length != windowClasses.length) {
             throw new IllegalArgumentException("%d segments, %d classes, %d windows, %d window classes"
                     .formatted(segments.length, classes.size(), windows.length, windowClasses.length));
+        }
+        if (!spans.isEmpty() && spans.size() != segments.length) {
+            throw new IllegalArgumentException("%d segments, spans of %d".formatted(segments.length, spans.size()));
         }
         if (heard.length > 0 && (heard.length != 2 || image.length == 0 || heard[0].length != image[0].length)) {
             throw new IllegalArgumentException("sounds marked at other frames than the image's");
@@ -81,6 +88,7 @@ public record TrainingItem(
                 quality,
                 new float[0][],
                 new boolean[0][],
+                List.of(),
                 List.of(),
                 List.of());
     }

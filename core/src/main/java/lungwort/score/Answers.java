@@ -5,16 +5,17 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.function.Function;
 import java.util.stream.IntStream;
 import lungwort.classify.HeardEvent;
 import lungwort.classify.Judge;
 import lungwort.classify.Judgement;
 import lungwort.classify.NetLook;
 import lungwort.classify.RecordingClass;
+import lungwort.classify.SegmentAnswers;
 import lungwort.classify.SegmentClass;
 import lungwort.classify.SoundModel;
 import lungwort.classify.Thresholds;
+import lungwort.classify.TrainingItem;
 import lungwort.classify.WindowAnswer;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.EventLabel;
@@ -42,9 +43,6 @@ final class Answers {
     }
 
     private void addPatient(List<Measured> measured, SoundModel model, boolean wholeBreaths) {
-        List<double[][]> segments = model.inContext(measured.stream()
-                .map(m -> all(m.item().segments(), model::segmentProbabilities))
-                .toList());
         List<List<WindowAnswer>> windows =
                 measured.stream().map(m -> windows(m, model)).toList();
         List<@Nullable NetLook> seen =
@@ -53,6 +51,9 @@ final class Answers {
                 .mapToObj(i -> model.recordingProbabilities(
                         windows.get(i), measured.get(i).item().recording(), seen.get(i)))
                 .toList();
+        List<double[][]> segments = model.inContext(IntStream.range(0, measured.size())
+                .mapToObj(i -> segments(measured.get(i).item(), seen.get(i), alone.get(i), model))
+                .toList());
         List<double[]> whole = model.amongTakes(alone);
         for (int i = 0; i < measured.size(); i++) {
             if (wholeBreaths) {
@@ -65,6 +66,11 @@ final class Answers {
             AloneAnswer answer = alone(measured.get(i), windows.get(i), alone.get(i), heard, model);
             addRecording(measured.get(i).source(), whole.get(i), answer, model);
         }
+    }
+
+    private static SegmentAnswers segments(
+            TrainingItem item, @Nullable NetLook seen, double[] alone, SoundModel model) {
+        return model.segments(item.segments(), item.spans(), seen, item.sounds(), alone);
     }
 
     /** Whole breaths, whatever sounds in them, are judged as windows are: their bounds say nothing of where a sound begins. */
@@ -150,10 +156,6 @@ final class Answers {
                 .parallel()
                 .map(x -> model.window(x, m.item().recording()))
                 .toList();
-    }
-
-    private static double[][] all(float[][] rows, Function<float[], double[]> model) {
-        return Arrays.stream(rows).parallel().map(model).toArray(double[][]::new);
     }
 
     private static RecordingVerdict verdict(RecordingClass c) {

@@ -38,7 +38,10 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 image,
                 altered ? new boolean[0][] : heard(r, image[0].length),
                 altered ? List.of() : marked(r),
-                measured.examined().sounds());
+                measured.examined().sounds(),
+                marked.stream()
+                        .map(e -> new TimeSpan(e.startSeconds(), e.endSeconds()))
+                        .toList());
         return new Measured(r, item, measured.spans(), measured.examined());
     }
 
@@ -82,7 +85,8 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 item.image(),
                 new boolean[0][],
                 List.of(),
-                item.sounds());
+                item.sounds(),
+                item.spans());
         return new Measured(source, cycles, windows, examined);
     }
 
@@ -113,7 +117,8 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 own.image(),
                 new boolean[0][],
                 List.of(),
-                own.sounds());
+                own.sounds(),
+                List.of());
         return new Measured(source, learnt, windows, examined);
     }
 

@@ -27,6 +27,7 @@ class ChestNetTrainingTest {
                 image,
                 heard,
                 List.of(),
+                List.of(),
                 List.of());
     }
 

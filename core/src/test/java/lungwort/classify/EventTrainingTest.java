@@ -130,7 +130,8 @@ class EventTrainingTest {
                 new float[64][FRAMES],
                 heard ? new boolean[2][FRAMES] : new boolean[0][],
                 marked,
-                sounds);
+                sounds,
+                List.of());
     }
 
     private static byte[] bytes(EventModel model) throws IOException {

@@ -58,9 +58,11 @@ class ModelFileTest {
         float[] recording = noise(FeatureCatalogue.recording().size(), 3);
         double[] p = model.segmentProbabilities(segment);
         assertThat(read.segmentProbabilities(segment)).isEqualTo(p);
-        List<double[][]> alone = List.of(new double[][] {p, {0.5, 0.1, 0.1, 0.1, 0.1, 0.05, 0.05}}, new double[][] {p});
-        assertThat(read.inContext(alone).get(0))
-                .isDeepEqualTo(model.inContext(alone).get(0));
+        List<SegmentAnswers> segments = List.of(
+                new SegmentAnswers(new double[][] {p, {0.5, 0.1, 0.1, 0.1, 0.1, 0.05, 0.05}}, new float[0][]),
+                new SegmentAnswers(new double[][] {p}, new float[0][]));
+        assertThat(read.inContext(segments).get(0))
+                .isDeepEqualTo(model.inContext(segments).get(0));
         List<WindowAnswer> windows = List.of(model.window(segment, recording));
         WindowAnswer again = read.window(segment, recording);
         assertThat(again.asWindow()).isEqualTo(windows.get(0).asWindow());
@@ -188,9 +190,13 @@ class ModelFileTest {
         assertThatThrownBy(() -> ModelFile.read(zip(longer), "longer.lungwort"))
                 .isInstanceOf(BadInput.class)
                 .hasMessageContaining("longer than it should be");
-        assertThatThrownBy(() -> ModelFile.read(zip(others), "missing.lungwort"))
-                .isInstanceOf(BadInput.class)
-                .hasMessageContaining("inputs");
+        assertRefused(zip(others), "judges segments by a net and has none");
+        List<Map.Entry<String, byte[]>> plain = new ArrayList<>();
+        for (Map.Entry<String, byte[]> part :
+                parts(edited(zip(others), t -> t.replace("\"segmentFacts\"", "\"old\"")))) {
+            plain.add(part.getKey().equals("context.bin") ? Map.entry("context.bin", context(bytes)) : part);
+        }
+        assertRefused(zip(plain), "inputs");
         List<Map.Entry<String, byte[]>> stray = new ArrayList<>(parts(bytes));
         stray.add(net);
         assertThatThrownBy(() -> ModelFile.read(zip(stray), "stray.lungwort"))
@@ -348,8 +354,10 @@ class ModelFileTest {
     @Test
     void singleSoundsByOtherFactsOrImpossibleLimitsAreRefused() throws IOException {
         byte[] file = ModelFile.bytes(withNet);
-        assertRefused(edited(file, text -> text.replace(" crackles.rate ", " crackles.pace ")), "other facts");
-        assertRefused(edited(file, text -> text.replace("\"facts\" : \"length ", "\"facts\" : \"")), "other facts");
+        for (String facts : List.of("\"facts\" : \"length ", "\"facts\" : \"")) {
+            String other = facts.endsWith("length ") ? "\"facts\" : \"" : "\"facts\" : \"width ";
+            assertRefused(edited(file, text -> text.replace(facts, other)), "tells single sounds by other facts");
+        }
         for (String limit : List.of("continuousFrom", "discontinuousFrom")) {
             String given = "\"" + limit + "\" : [0-9.E-]+";
             for (String impossible : List.of("1.001", "-0.001", "\"NaN\"", "\"much\"", "null")) {
@@ -375,6 +383,40 @@ class ModelFileTest {
         byte[] named = edited(bytes, text -> text.replaceFirst("\"thresholds\"", "\"events\" : {}, \"thresholds\""));
         assertRefused(zip(with(parts(named), events)), "by a net and has none");
         assertRefused(zip(with(parts(bytes), events)), "by a net and has none");
+    }
+
+    private static byte[] context(byte[] file) throws IOException {
+        return parts(file).stream()
+                .filter(p -> p.getKey().equals("context.bin"))
+                .findFirst()
+                .orElseThrow()
+                .getValue();
+    }
+
+    /** What a net sees in marked segments is seen again after reading, where its facts are those of this version. */
+    @Test
+    void segmentsAreJudgedByTheSameFactsAfterReading() throws IOException {
+        byte[] file = ModelFile.bytes(withNet);
+        SoundModel read = ModelFile.read(file, "net.lungwort");
+        int different = 0;
+        for (TrainingItem item : NoiseModel.items(4)) {
+            double[] whole = {0.2, 0.2, 0.2, 0.2, 0.2};
+            double[] other = {0.9, 0.025, 0.025, 0.025, 0.025};
+            double[][] p = judged(withNet, item, whole);
+            assertThat(judged(read, item, whole)).isDeepEqualTo(p);
+            different += Arrays.deepEquals(judged(withNet, item, other), p) ? 0 : 1;
+        }
+        assertThat(different).isPositive();
+        String first = "\"segmentFacts\" : \"length ";
+        assertRefused(
+                edited(file, t -> t.replace(first, "\"segmentFacts\" : \"width ")), "judges segments by other facts");
+        assertRefused(edited(file, t -> t.replace("\"segmentFacts\"", "\"old\"")), "inputs");
+    }
+
+    private static double[][] judged(SoundModel model, TrainingItem item, double[] whole) {
+        NetLook seen = model.look(item.image());
+        return model.inContext(List.of(model.segments(item.segments(), item.spans(), seen, item.sounds(), whole)))
+                .get(0);
     }
 
     private static byte[] events(List<Map.Entry<String, byte[]>> parts) {

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
+import lungwort.feature.TimeSpan;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 
@@ -112,6 +113,81 @@ class ModelTrainerTest {
         }
     }
 
+    /** Their own features say nothing here, so all that tells of a segment is what the net, learnt from other patients, sees in it. */
+    @Test
+    void judgesSegmentsByWhatTheNetSeesInThem() {
+        List<TrainingItem> learnt = NoiseModel.items(1).stream()
+                .map(ModelTrainerTest::withSilentSegments)
+                .toList();
+        ModelSettings s = NoiseModel.settings(new NetSettings(2, 2, 0.006));
+        ModelSettings without = new ModelSettings(
+                s.seed(),
+                s.folds(),
+                s.segment(),
+                new BlendSettings(List.of("-*"), s.context().learners()),
+                s.window(),
+                s.bursts(),
+                s.net(),
+                s.recording(),
+                s.events(),
+                s.takes());
+        double chance = 0.6;
+        assertThat(rightSegments(ModelTrainer.fit(learnt, NoiseModel.folds(), s, what -> {})
+                        .model()))
+                .isGreaterThan(chance + 0.2);
+        assertThat(rightSegments(ModelTrainer.fit(learnt, NoiseModel.folds(), without, what -> {})
+                        .model()))
+                .isLessThan(chance + 0.05);
+    }
+
+    /** Share of the segments of other patients' recordings that get their class. */
+    private static double rightSegments(SoundModel model) {
+        int right = 0;
+        int all = 0;
+        for (TrainingItem item : NoiseModel.items(2).stream()
+                .map(ModelTrainerTest::withSilentSegments)
+                .toList()) {
+            NetLook seen = model.look(item.image());
+            List<WindowAnswer> windows = Arrays.stream(item.windows())
+                    .map(x -> model.window(x, item.recording()))
+                    .toList();
+            double[] whole = model.recordingProbabilities(windows, item.recording(), seen);
+            double[][] p = model.inContext(
+                            List.of(model.segments(item.segments(), item.spans(), seen, item.sounds(), whole)))
+                    .get(0);
+            for (int k = 0; k < p.length; k++) {
+                right += Rows.likeliest(p[k]) == item.classes().get(k).ordinal() ? 1 : 0;
+                all++;
+            }
+        }
+        return (double) right / all;
+    }
+
+    /** A segment where {@link NoiseModel} has its continuous sounds and one where it has its discontinuous ones, each with its class; 36 of 60 of each are normal. */
+    private static TrainingItem withSilentSegments(TrainingItem i) {
+        List<TimeSpan> spans = List.of(new TimeSpan(0.08, 0.36), new TimeSpan(0.24, 0.52));
+        List<SegmentClass> classes = List.of(
+                i.marked().stream().anyMatch(MarkedSound::continuous) ? SegmentClass.WHEEZE : SegmentClass.NORMAL,
+                i.marked().stream().anyMatch(MarkedSound::discontinuous)
+                        ? SegmentClass.FINE_CRACKLE
+                        : SegmentClass.NORMAL);
+        return new TrainingItem(
+                i.patient(),
+                new float[2][i.segments()[0].length],
+                classes,
+                i.windows(),
+                i.windowClasses(),
+                i.recording(),
+                i.label(),
+                false,
+                i.quality(),
+                i.image(),
+                i.heard(),
+                i.marked(),
+                i.sounds(),
+                spans);
+    }
+
     private static List<MarkedSound> matching(List<MarkedSound> marked, boolean continuous) {
         return marked.stream()
                 .filter(m -> continuous ? m.continuous() : m.discontinuous())
@@ -175,6 +251,7 @@ class ModelTrainerTest {
                         i.quality(),
                         i.image(),
                         new boolean[0][],
+                        List.of(),
                         List.of(),
                         List.of()))
                 .toList();
@@ -241,6 +318,7 @@ class ModelTrainerTest {
                 item.image(),
                 item.heard(),
                 List.of(),
+                List.of(),
                 List.of());
     }
 
@@ -261,6 +339,7 @@ class ModelTrainerTest {
                 i.quality(),
                 i.image(),
                 altered ? new boolean[0][] : i.heard(),
+                List.of(),
                 List.of(),
                 List.of());
     }

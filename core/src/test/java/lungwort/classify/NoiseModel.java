@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.SplittableRandom;
 import lungwort.feature.FeatureCatalogue;
 import lungwort.feature.MelImage;
+import lungwort.feature.TimeSpan;
 import lungwort.quality.QualityMeasures;
 import lungwort.sound.ContinuousSound;
 import lungwort.sound.Crackle;
@@ -51,7 +52,8 @@ final class NoiseModel {
                     image(label, seed * 1000 + i),
                     heard(label),
                     marked(label),
-                    measured(label)));
+                    measured(label),
+                    List.of(new TimeSpan(0.05, 0.2), new TimeSpan(0.2, 0.4), new TimeSpan(0.4, 0.6))));
         }
         return items;
     }
