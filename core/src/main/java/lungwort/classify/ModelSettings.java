@@ -8,7 +8,7 @@ import org.jspecify.annotations.Nullable;
  * @param seed of every draw
  * @param folds patient folds inside the training set from which the later stages, calibration and thresholds learn, at least 2
  * @param segment features and learners for single marked segments
- * @param context learners for a segment among the others
+ * @param context learners for a segment among the others; with a net also by {@link SegmentFacts}, those that the features name
  * @param window features and learners for windows of fixed length
  * @param bursts features and learners that tell windows with discontinuous sounds by their bursts; null to train none
  * @param net the net over mel levels, whose logits the recording's learners see too; null to train none

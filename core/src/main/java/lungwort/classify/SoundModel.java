@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * The trained model: from features to calibrated probabilities. Immutable, safe for many threads.
  *
- * <p>Two ways through. A marked segment (an annotator's event) is judged by itself, then among the person's other segments. A whole recording is judged from windows of fixed
+ * <p>Two ways through. A marked segment (an annotator's event) is judged by itself, then among the person's other segments and by what the net saw in it. A whole recording is judged from windows of fixed
  * length, since nobody marks events in use and marked boundaries give much away: the windows are pooled, then the recording is seen among the person's others.
  */
 public final class SoundModel {
