@@ -150,10 +150,11 @@ public final class SoundModel {
      * What the model says of the marked segments of a recording, before it sees them beside one another.
      *
      * @param features of each segment in order of time, each in the order of the segment catalogue
-     * @param spans when each is heard
+     * @param spans when each is heard; only looked at, as {@code seen}, {@code sounds} and {@code whole}, if the model judges segments by what its net sees
      * @param seen {@link #look} at the recording
      * @param sounds measured in it, in order of time
      * @param whole {@link #recordingProbabilities} of the recording by itself
+     * @throws IllegalArgumentException if it does and there are more or fewer spans than segments
      */
     public SegmentAnswers segments(
             float[][] features,
@@ -165,11 +166,13 @@ public final class SoundModel {
                 .parallel()
                 .map(this::segmentProbabilities)
                 .toArray(double[][]::new);
-        return new SegmentAnswers(
-                alone,
-                seesFacts(stages.context)
-                        ? SegmentFacts.of(spans, Objects.requireNonNull(seen), sounds, whole)
-                        : new float[0][]);
+        if (!seesFacts(stages.context)) {
+            return new SegmentAnswers(alone, new float[0][]);
+        }
+        if (spans.size() != alone.length) {
+            throw new IllegalArgumentException("%d segments, %d spans".formatted(alone.length, spans.size()));
+        }
+        return new SegmentAnswers(alone, SegmentFacts.of(spans, Objects.requireNonNull(seen), sounds, whole));
     }
 
     /**
