@@ -303,8 +303,7 @@ final class SoundsHtml {
         html.tag("h3", "Left against right");
         Tables.write(
                 html,
-                "First take with a sound, else first judged; sides of the person, not of who looks. "
-                        + Noise.ofSides(),
+                "First take with a sound, else first judged; sides of the person, not of who looks. " + Noise.ofSides(),
                 List.of("Height", "Left", "Right"),
                 rows);
     }
