@@ -22,6 +22,7 @@ import org.openqa.selenium.JavascriptExecutor;
 import org.openqa.selenium.OutputType;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
+import org.openqa.selenium.interactions.Actions;
 import org.openqa.selenium.support.ui.ExpectedConditions;
 import org.openqa.selenium.support.ui.WebDriverWait;
 
@@ -44,6 +45,9 @@ final class BrowserOnPage implements AutoCloseable {
     private static final int SMALLEST_PHONE_PX = 320;
 
     private static final Duration PATIENCE = Duration.ofSeconds(40);
+
+    /** Longer than two presses of a double press lie apart on the page (double-press.js). */
+    private static final Duration BETWEEN_PRESSES = Duration.ofMillis(500);
 
     /** Folder for pictures of every screen, named by {@code -Dlungwort.screens=DIR}; none is made without it. */
     private static final String SCREENS = System.getProperty("lungwort.screens", "");
@@ -116,7 +120,9 @@ final class BrowserOnPage implements AutoCloseable {
         return waiting().until(ExpectedConditions.visibilityOfElementLocated(by));
     }
 
+    /** As a person presses, who needs a moment from one button to the next: a faster second press at the same place is a double press to the page. */
     void press(By by) {
+        new Actions(driver).pause(BETWEEN_PRESSES).perform();
         WebElement element = waiting().until(ExpectedConditions.elementToBeClickable(by));
         ((JavascriptExecutor) driver).executeScript("arguments[0].scrollIntoView({block:'center'})", element);
         element.click();
