@@ -14,6 +14,7 @@ import lungwort.guidance.Age;
 import lungwort.guidance.Breathlessness;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.DangerSign;
+import lungwort.guidance.Guidance;
 import lungwort.guidance.Outcome;
 import lungwort.guidance.Symptoms;
 import lungwort.guidance.Vitals;
@@ -26,8 +27,6 @@ final class Questions {
 
     /** Below, the words are those for a baby's parent. */
     private static final int BABY_MONTHS = 24;
-
-    private static final int SAYS_WHAT_HURTS_MONTHS = 48;
 
     Questions(BufferedReader in, PrintWriter out) {
         this.in = in;
@@ -103,7 +102,7 @@ final class Questions {
         out.println("What do you see, and what does the person feel? Just Enter if you are not sure.");
         Symptoms s = known;
         s = s.breathlessness() == null ? s.withBreathlessness(breathlessness()) : s;
-        if (s.chestPain() == null && age.months() >= SAYS_WHAT_HURTS_MONTHS) {
+        if (s.chestPain() == null && Guidance.asksForChestPain(age)) {
             s = s.withChestPain(yesOrNo("New pain or tightness in the chest?"));
         }
         s = s.fever() == null ? s.withFever(yesOrNo("Feverish now, or a fever today?")) : s;

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import lungwort.diary.Measures;
 import lungwort.examine.Examination;
-import lungwort.examine.Suggestion;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -52,8 +51,8 @@ public record Clearing(
     public static List<Clearing> of(Examination before, Examination after, Repeatability repeatability) {
         List<Clearing> clearings = new ArrayList<>();
         for (boolean continuous : new boolean[] {true, false}) {
-            boolean was = suggests(before.suggestion(), continuous);
-            boolean is = suggests(after.suggestion(), continuous);
+            boolean was = before.suggestion().names(continuous);
+            boolean is = after.suggestion().names(continuous);
             if (was || is) {
                 Measure measure = continuous ? Measure.WHEEZE_SHARE : Measure.CRACKLES_PER_BREATH;
                 Double x = amount(before, continuous);
@@ -86,10 +85,6 @@ public record Clearing(
             case NONE_STANDS_OUT -> state == State.CLEARED ? State.NOT_TOLD : state;
             case CONTINUOUS, DISCONTINUOUS, BOTH, NONE_HEARD -> state;
         };
-    }
-
-    private static boolean suggests(Suggestion suggestion, boolean continuous) {
-        return continuous ? suggestion.continuous() : suggestion.discontinuous();
     }
 
     private static @Nullable Double amount(Examination examination, boolean continuous) {

@@ -24,8 +24,8 @@ record Measured(
     /** The numbers as they are kept beside an examination. */
     static ObjectNode toJson(Examination examination) {
         return MeasuresJson.toJson(Measures.of(examination))
-                .put(CONTINUOUS, examination.suggestion().continuous() && none(examination, true))
-                .put(CRACKLES, examination.suggestion().discontinuous() && none(examination, false));
+                .put(CONTINUOUS, suggestedNotMeasured(examination, true))
+                .put(CRACKLES, suggestedNotMeasured(examination, false));
     }
 
     /** Of numbers that are kept; those that an older Lungwort kept do not say what was suggested. */
@@ -38,8 +38,10 @@ record Measured(
                 kept.path(CRACKLES).asBoolean(false));
     }
 
-    private static boolean none(Examination examination, boolean continuous) {
-        return examination.evidence().stream().noneMatch(e -> e.sound().kind().continuous() == continuous);
+    private static boolean suggestedNotMeasured(Examination examination, boolean continuous) {
+        return examination.suggestion().names(continuous)
+                && examination.evidence().stream()
+                        .noneMatch(e -> e.sound().kind().continuous() == continuous);
     }
 
     /** Share of the breath, or null where it is not measured. */

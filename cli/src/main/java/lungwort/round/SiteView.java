@@ -41,18 +41,14 @@ public record SiteView(
     Told told(Examination examination) {
         Told told = Told.of(examination);
         return new Told(
-                told.continuous() && (suggests(examination, true) || !anySuggests(true)),
-                told.crackles() && (suggests(examination, false) || !anySuggests(false)));
+                told.continuous() && (examination.suggestion().names(true) || !anySuggests(true)),
+                told.crackles() && (examination.suggestion().names(false) || !anySuggests(false)));
     }
 
     private boolean anySuggests(boolean continuous) {
-        return takes.stream().flatMap(take -> take.examination().stream()).anyMatch(e -> suggests(e, continuous));
-    }
-
-    private static boolean suggests(Examination examination, boolean continuous) {
-        return continuous
-                ? examination.suggestion().continuous()
-                : examination.suggestion().discontinuous();
+        return takes.stream()
+                .flatMap(take -> take.examination().stream())
+                .anyMatch(e -> e.suggestion().names(continuous));
     }
 
     private static boolean inWholeBreaths(Take take) {

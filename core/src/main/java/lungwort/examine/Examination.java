@@ -124,7 +124,7 @@ public record Examination(
      */
     public boolean tellsNumber(boolean continuous) {
         boolean some = evidence.stream().anyMatch(e -> e.sound().kind().continuous() == continuous);
-        boolean named = continuous ? suggestion.continuous() : suggestion.discontinuous();
+        boolean named = suggestion.names(continuous);
         return quality.usable()
                 && (some
                         || suggestion.tells()

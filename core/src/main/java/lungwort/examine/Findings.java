@@ -66,7 +66,7 @@ public record Findings(
             Suggestion suggestion, Judgement judgement, Quality quality, double durationSeconds) {
         boolean unsure = suggestion == Suggestion.CANNOT_TELL && !hidden(quality) && !judgement.poor();
         return judgement.events().stream()
-                .filter(e -> unsure || (e.continuous() ? suggestion.continuous() : suggestion.discontinuous()))
+                .filter(e -> unsure || suggestion.names(e.continuous()))
                 .filter(e -> e.startSeconds() < durationSeconds)
                 .map(e -> e.endSeconds() <= durationSeconds
                         ? e

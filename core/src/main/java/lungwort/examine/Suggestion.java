@@ -36,6 +36,15 @@ public enum Suggestion {
         return this == DISCONTINUOUS || this == BOTH;
     }
 
+    /**
+     * True if it names a sound of that kind, alone or with the other.
+     *
+     * @param continuous true for a continuous sound, false for crackles
+     */
+    public boolean names(boolean continuous) {
+        return continuous ? continuous() : discontinuous();
+    }
+
     /** True if it says whether extra sounds are there: named, or none heard in a recording of a kind that the model knows. Where it does not, the model's probabilities say nothing either. */
     public boolean tells() {
         return namesSound() || this == NONE_HEARD;

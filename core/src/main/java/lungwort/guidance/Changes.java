@@ -18,7 +18,7 @@ final class Changes {
     private final List<String> signs;
 
     Changes(RuleBook book, Situation situation, Set<Fact> facts) {
-        this.saysWhatHurts = book.ask("chest-pain", situation.age()) != null;
+        this.saysWhatHurts = Guidance.asksForChestPain(situation.age());
         this.signs = book.dangerSigns().stream()
                 .filter(s -> !s.conditions().isEmpty()
                         && s.outcome() == Outcome.BE_SEEN_TODAY

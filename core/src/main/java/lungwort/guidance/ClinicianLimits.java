@@ -47,6 +47,11 @@ public record ClinicianLimits(
         public StatedUsual {
             Vital.SPO2.check(percent);
         }
+
+        /** As a phrase: "usual SpO2 93 % from 2026-03-14 on". */
+        public String words() {
+            return "usual SpO2 %d %% from %s on".formatted(percent, on);
+        }
     }
 
     /** The same without a stated usual. */

@@ -80,6 +80,11 @@ public final class Guidance {
                 .collect(Facts.of(situation)).stream().anyMatch(r -> r.outcome().atLeast(Outcome.BE_SEEN_TODAY));
     }
 
+    /** True if new pain or tightness in the chest is asked for at that age: not of who cannot say yet that something hurts. */
+    public static boolean asksForChestPain(Age age) {
+        return BOOK.ask("chest-pain", age) != null;
+    }
+
     /** The limits on vital signs that hold for a person of that age and with those conditions, crossed or not; the gravest of each vital sign first. */
     public static List<VitalLimit> limits(Situation situation) {
         return new VitalLimits(BOOK, situation).list();
