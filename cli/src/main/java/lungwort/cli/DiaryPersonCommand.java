@@ -359,7 +359,7 @@ final class DiaryPersonCommand implements Callable<Integer> {
         }
         StatedUsual usual = limits.usualSpo2();
         if (usual != null) {
-            parts.add("usual SpO2 %d %% from %s on".formatted(usual.percent(), usual.on()));
+            parts.add(usual.words());
         }
         if (limits.bestPeakFlowLitresPerMinute() != null) {
             out.printf("  best peak flow %d l/min%n", limits.bestPeakFlowLitresPerMinute());

@@ -13,6 +13,7 @@ import lungwort.diary.TrendPicture;
 import lungwort.examine.Examination;
 import lungwort.guidance.ClinicianLimits.StatedUsual;
 import lungwort.json.Json;
+import lungwort.picture.Words;
 import lungwort.round.Noise;
 import lungwort.round.RoundJson;
 import org.jspecify.annotations.Nullable;
@@ -117,10 +118,10 @@ final class DiaryTrendCommand implements Callable<Integer> {
                             ? "not known yet (needs %d earlier days)".formatted(Trend.MIN_DAYS_OF_USUAL)
                             : "%s %s, from %s to %s over %s"
                                     .formatted(
-                                            VitalsText.number(usual.median()),
+                                            Words.number(usual.median()),
                                             measure.unit(),
-                                            VitalsText.number(usual.lowest()),
-                                            VitalsText.number(usual.highest()),
+                                            Words.number(usual.lowest()),
+                                            Words.number(usual.highest()),
                                             usual.daysWords()));
             if (measure == Trend.Measure.SPO2 && stated != null) {
                 out.printf(

@@ -211,13 +211,13 @@ final class RoundText {
             out.printf(
                     "    %s %s%s (usual: %s, from %s to %s, %s%s)%n",
                     u.measure().words(),
-                    VitalsText.number(u.value()),
+                    Words.number(u.value()),
                     u.outside() ? ", " + u.words() : "",
-                    VitalsText.number(u.usual().median()),
-                    VitalsText.number(u.usual().lowest()),
-                    VitalsText.number(u.usual().highest()),
+                    Words.number(u.usual().median()),
+                    Words.number(u.usual().lowest()),
+                    Words.number(u.usual().highest()),
                     u.usual().daysWords(),
-                    "; the same measured twice differs by up to " + VitalsText.number(Noise.ofTwoTakes(u.measure())));
+                    "; the same measured twice differs by up to " + Words.number(Noise.ofTwoTakes(u.measure())));
         }
     }
 

@@ -57,11 +57,6 @@ final class VitalsText {
         return parts.isEmpty() ? "none asked" : String.join(", ", parts);
     }
 
-    /** Without needless decimals. */
-    static String number(double value) {
-        return value == Math.rint(value) ? Long.toString((long) value) : "%.1f".formatted(value);
-    }
-
     private static void add(List<String> parts, String format, @Nullable Object value) {
         if (value != null) {
             parts.add(format.formatted(value));

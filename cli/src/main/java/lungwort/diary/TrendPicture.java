@@ -13,12 +13,12 @@ import java.awt.image.BufferedImage;
 import java.nio.file.Path;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.picture.Pictures;
+import lungwort.picture.Words;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -177,16 +177,12 @@ public final class TrendPicture {
                         ? "usual: too few days are known"
                         : "usual: %s, from %s to %s over %s"
                                 .formatted(
-                                        number(usual.median()),
-                                        number(usual.lowest()),
-                                        number(usual.highest()),
+                                        Words.number(usual.median()),
+                                        Words.number(usual.lowest()),
+                                        Words.number(usual.highest()),
                                         usual.daysWords()),
                 LEFT_PX,
                 bottom + 33);
-    }
-
-    private static String number(double value) {
-        return String.format(Locale.ROOT, value == Math.rint(value) ? "%.0f" : "%.1f", value);
     }
 
     private void yAxis(double[] range, int top, int height) {

@@ -2,6 +2,7 @@ package lungwort.picture;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import lungwort.breath.BreathPhase;
@@ -106,6 +107,11 @@ public final class Words {
             counts.add(count(count, kind));
         }
         return counts.isEmpty() ? "Measured: no number can be told here" : "Measured: " + String.join(", ", counts);
+    }
+
+    /** A whole number without a point, any other with one digit behind it. */
+    public static String number(double value) {
+        return value == Math.rint(value) ? Long.toString((long) value) : String.format(Locale.ROOT, "%.1f", value);
     }
 
     /** A number of sounds of a kind: "1 wheeze", "2 rhonchi". */

@@ -87,7 +87,7 @@ final class CsvReport {
                         null,
                         "vital sign",
                         vital.id(),
-                        value == null ? "" : ReportWords.number(value),
+                        value == null ? "" : Words.number(value),
                         vital.unit(),
                         "",
                         "",

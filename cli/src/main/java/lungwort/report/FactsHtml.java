@@ -14,6 +14,7 @@ import lungwort.guidance.Symptoms;
 import lungwort.guidance.Vital;
 import lungwort.guidance.VitalLimit;
 import lungwort.guidance.Vitals;
+import lungwort.picture.Words;
 import lungwort.round.RoundView;
 import lungwort.round.RoundWords;
 import org.jspecify.annotations.Nullable;
@@ -23,9 +24,6 @@ final class FactsHtml {
     /** Shown even where they were not measured: their absence is a fact too. */
     private static final List<Vital> ALWAYS =
             List.of(Vital.SPO2, Vital.RESPIRATORY_RATE, Vital.PULSE, Vital.TEMPERATURE);
-
-    /** The guidance misses the answer about chest pain from here on. */
-    private static final int SAYS_WHAT_HURTS_FROM_MONTHS = 48;
 
     private final Html html;
     private final ReportRound round;
@@ -92,7 +90,7 @@ final class FactsHtml {
                         ReportWords.capital(vital.words()),
                         value == null
                                 ? "not measured, not taken as normal"
-                                : ReportWords.number(value) + " " + vital.unit() + how(vital, view.vitals()),
+                                : Words.number(value) + " " + vital.unit() + how(vital, view.vitals()),
                         vital == Vital.PEAK_FLOW
                                 ? "not known: this person's best is not written down"
                                 : crossed(vital, value != null),
@@ -125,7 +123,7 @@ final class FactsHtml {
         pair(parts, "pulse at or above", "a minute", limits.pulseAbove());
         ClinicianLimits.StatedUsual usual = limits.usualSpo2();
         if (usual != null) {
-            parts.add("usual SpO2 %d %% from %s on".formatted(usual.percent(), usual.on()));
+            parts.add(usual.words());
         }
         if (!parts.isEmpty()) {
             String on = limits.setOn().isBlank() ? "" : ", " + limits.setOn();
@@ -246,7 +244,7 @@ final class FactsHtml {
         Breathlessness breath = s.breathlessness();
         parts.add(breath == null ? "breathlessness not asked" : breath.words());
         // Whoever cannot say yet that something hurts is not asked: that is no gap.
-        if (s.chestPain() != null || age.months() >= SAYS_WHAT_HURTS_FROM_MONTHS) {
+        if (s.chestPain() != null || Guidance.asksForChestPain(age)) {
             parts.add(answer("chest pain or tightness", s.chestPain()));
         }
         parts.add(answer("fever", s.fever()));

@@ -54,11 +54,6 @@ final class ReportWords {
         };
     }
 
-    /** Without needless decimals. */
-    static String number(double value) {
-        return value == Math.rint(value) ? Long.toString((long) value) : "%.1f".formatted(value);
-    }
-
     static String percent(double share) {
         return "%.0f %%".formatted(100 * share);
     }

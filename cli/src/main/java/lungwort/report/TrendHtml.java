@@ -7,6 +7,7 @@ import lungwort.diary.Day;
 import lungwort.diary.Trend;
 import lungwort.diary.TrendPicture;
 import lungwort.picture.Pictures;
+import lungwort.picture.Words;
 import lungwort.round.AgainstUsual;
 import lungwort.round.Noise;
 import org.jspecify.annotations.Nullable;
@@ -55,12 +56,12 @@ final class TrendHtml {
         for (AgainstUsual u : usual) {
             rows.add(List.of(
                     ReportWords.capital(u.measure().words()),
-                    "%s %s".formatted(ReportWords.number(u.value()), u.measure().unit()),
-                    ReportWords.number(u.usual().median()),
+                    "%s %s".formatted(Words.number(u.value()), u.measure().unit()),
+                    Words.number(u.usual().median()),
                     "%s to %s, %s"
                             .formatted(
-                                    ReportWords.number(u.usual().lowest()),
-                                    ReportWords.number(u.usual().highest()),
+                                    Words.number(u.usual().lowest()),
+                                    Words.number(u.usual().highest()),
                                     u.usual().daysBrief()),
                     u.outside() ? u.words() : "within this person's earlier days"));
         }
@@ -100,7 +101,7 @@ final class TrendHtml {
     }
 
     private static String cell(@Nullable Double value, String unit) {
-        return value == null ? "not measured" : ReportWords.number(value) + unit;
+        return value == null ? "not measured" : Words.number(value) + unit;
     }
 
     private void picture() {
