@@ -144,6 +144,28 @@ public record Trend(
         Person person = diary.persons().get(personId);
         List<Round> all = diary.rounds().ofPerson(personId, LocalDate.MIN, last);
         LocalDate newest = newest(all, first, last);
+        return of(diary, personId, first, last, all, OxygenDays.before(newest, person, all), newest);
+    }
+
+    /**
+     * The trend of one day with a round, where the days before it were gone through already.
+     *
+     * @param rounds all of the person; those of later days are passed over
+     * @param before the days before that day
+     */
+    public static Trend ofDay(Diary diary, UUID personId, LocalDate day, List<Round> rounds, OxygenDays before) {
+        List<Round> until = rounds.stream().filter(r -> !r.day().isAfter(day)).toList();
+        return of(diary, personId, day, day, until, before, day);
+    }
+
+    private static Trend of(
+            Diary diary,
+            UUID personId,
+            LocalDate first,
+            LocalDate last,
+            List<Round> all,
+            OxygenDays oxygen,
+            LocalDate newest) {
         LocalDate oldest = newest.minusDays(OwnUsual.OLDEST_DAYS);
         TreeMap<LocalDate, List<Round>> rounds = new TreeMap<>();
         for (Round round : all) {
@@ -152,7 +174,6 @@ public record Trend(
             }
         }
         Map<UUID, List<Measured>> sounds = sounds(diary, personId, rounds.values());
-        OxygenDays oxygen = OxygenDays.before(newest, person, all);
         Set<LocalDate> unwell = oxygen.askedForClinician();
         TreeMap<LocalDate, Day> known = new TreeMap<>();
         rounds.forEach((day, ofDay) -> known.put(
@@ -163,7 +184,12 @@ public record Trend(
             days.add(found == null ? day(day, List.of(), sounds, false) : found);
         }
         Collection<Day> before = known.headMap(newest).values();
-        return new Trend(first, last, days, usuals(before, oxygen, newest), usualsOfLastDays(before, oxygen, newest));
+        return new Trend(
+                first,
+                last,
+                days,
+                each(measure -> usual(measure, before, oxygen, newest)),
+                each(measure -> usualOfLastDays(measure, before, oxygen, newest)));
     }
 
     private static LocalDate newest(List<Round> rounds, LocalDate first, LocalDate last) {
@@ -174,25 +200,21 @@ public record Trend(
                 .orElse(last);
     }
 
-    private static Map<Measure, Usual> usuals(Collection<Day> before, OxygenDays oxygen, LocalDate newest) {
-        Map<Measure, Usual> usuals = new EnumMap<>(Measure.class);
-        for (Measure measure : Measure.values()) {
-            Usual usual = measure == Measure.SPO2
-                    ? oxygen.ofDays(newest)
-                    : OwnUsual.of(measure, values(measure, before), newest);
-            if (usual != null) {
-                usuals.put(measure, usual);
-            }
-        }
-        return usuals;
+    private static @Nullable Usual usual(Measure measure, Collection<Day> before, OxygenDays oxygen, LocalDate newest) {
+        return measure == Measure.SPO2 ? oxygen.ofDays(newest) : OwnUsual.of(measure, values(measure, before), newest);
     }
 
-    private static Map<Measure, Usual> usualsOfLastDays(Collection<Day> before, OxygenDays oxygen, LocalDate newest) {
+    private static @Nullable Usual usualOfLastDays(
+            Measure measure, Collection<Day> before, OxygenDays oxygen, LocalDate newest) {
+        List<OwnUsual.Value> values = values(measure, before);
+        return OwnUsual.ofRecentDays(measure == Measure.SPO2 ? oxygen.counting(values, newest) : values, newest);
+    }
+
+    /** Of each measure of which there is one. */
+    private static Map<Measure, Usual> each(Function<Measure, @Nullable Usual> usualOf) {
         Map<Measure, Usual> usuals = new EnumMap<>(Measure.class);
         for (Measure measure : Measure.values()) {
-            List<OwnUsual.Value> values = values(measure, before);
-            Usual usual =
-                    OwnUsual.ofRecentDays(measure == Measure.SPO2 ? oxygen.counting(values, newest) : values, newest);
+            Usual usual = usualOf.apply(measure);
             if (usual != null) {
                 usuals.put(measure, usual);
             }

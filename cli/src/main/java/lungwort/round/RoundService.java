@@ -3,7 +3,6 @@ package lungwort.round;
 import java.io.ByteArrayInputStream;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -244,7 +243,10 @@ public final class RoundService {
     public RoundView view(UUID roundId) {
         Round round = diary.rounds().get(roundId);
         Person person = diary.persons().get(round.personId());
-        return view(person, round, usualSpo2(person, round.day()), usual(person, round.day()));
+        List<Round> all = diary.rounds().ofPerson(person.id());
+        OxygenDays before = OxygenDays.before(round.day(), person, all);
+        Trend trend = Trend.ofDay(diary, person.id(), round.day(), all, before);
+        return view(person, round, before.usual(round.day()), usual(trend));
     }
 
     /** The same of any of a person's stored rounds, without earlier days beside it: for lists of many, so that all days are gone through once. Rounds that are begun later need another. */
@@ -370,14 +372,7 @@ public final class RoundService {
                         RoundWords.numbersBeside(measuresRight, toldRight)));
     }
 
-    /** This person's own usual SpO2 on a day ({@link OxygenDays}); null where too few days before it are known. */
-    public @Nullable UsualSpo2 usualSpo2(Person person, LocalDate day) {
-        return OxygenDays.before(day, person, diary.rounds().ofPerson(person.id()))
-                .usual(day);
-    }
-
-    private List<AgainstUsual> usual(Person person, LocalDate day) {
-        Trend trend = Trend.of(diary, person.id(), day, day);
+    private static List<AgainstUsual> usual(Trend trend) {
         List<AgainstUsual> against = new ArrayList<>();
         for (Trend.Measure measure : Trend.Measure.values()) {
             Double value = measure.of(trend.days().get(0));

@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.YearMonth;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
@@ -27,16 +28,24 @@ import lungwort.examine.Suggestion;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
+import lungwort.guidance.UsualSpo2;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
 import lungwort.round.RoundService;
 import lungwort.sound.ContinuousSound;
 import lungwort.sound.Crackle;
 import lungwort.sound.SoundKind;
+import org.jspecify.annotations.Nullable;
 
 /** Invented persons and examinations for tests. */
 public final class Examples {
     private Examples() {}
+
+    /** A person's own usual SpO2 on a day, whether a round was made on it or not. */
+    public static @Nullable UsualSpo2 usualSpo2(Diary diary, Person person, LocalDate day) {
+        return OxygenDays.before(day, person, diary.rounds().ofPerson(person.id()))
+                .usual(day);
+    }
 
     /** A clock that a test moves, and takes to other zones; it stands at 2026-03-01 08:00 in a zone one hour east of Greenwich. */
     public static final class MovingClock extends Clock {

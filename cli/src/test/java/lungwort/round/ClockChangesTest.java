@@ -240,7 +240,7 @@ class ClockChangesTest {
         round(zone, today.minusDays(1), "23:59", 95);
         Round now = round(zone, today, "00:00", 60);
 
-        assertThat(service.usualSpo2(mia, now.day()))
+        assertThat(Examples.usualSpo2(service.diary(), mia, now.day()))
                 .isEqualTo(new UsualSpo2(
                         96,
                         "of 3 days from %s to %s, none of which asked for a clinician"
@@ -274,9 +274,9 @@ class ClockChangesTest {
         Person stated = mia.withLimits(new ClinicianLimits(null, null, null, false, null, "Dr A. Example", "")
                 .withUsualSpo2(new StatedUsual(93, change)));
 
-        assertThat(service.usualSpo2(stated, change))
+        assertThat(Examples.usualSpo2(service.diary(), stated, change))
                 .isEqualTo(new UsualSpo2(93, "stated by a clinician, from %s on".formatted(change)));
-        assertThat(service.usualSpo2(stated, change.plusDays(4)))
+        assertThat(Examples.usualSpo2(service.diary(), stated, change.plusDays(4)))
                 .isEqualTo(new UsualSpo2(
                         95,
                         "of 3 days from %s to %s, none of which asked for a clinician"

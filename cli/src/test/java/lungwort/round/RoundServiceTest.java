@@ -440,7 +440,7 @@ class RoundServiceTest {
                 .singleElement()
                 .isEqualTo(new AgainstUsual(
                         Trend.Measure.SPO2, 92, usual(97, 96, 97, 4, "2026-03-02", "2026-03-05"), true));
-        assertThat(service.usualSpo2(person, round.day()))
+        assertThat(Examples.usualSpo2(diary, person, round.day()))
                 .isEqualTo(new UsualSpo2(
                         97, "of 4 days from 2026-03-02 to 2026-03-05, none of which asked for a clinician"));
         assertThat(view().nextStep().reasons()).anyMatch(r -> r.rule().equals("oxygen-below-own-usual"));
@@ -481,7 +481,7 @@ class RoundServiceTest {
         }
         measure(day, 94, false);
 
-        assertThat(service.usualSpo2(person, day))
+        assertThat(Examples.usualSpo2(diary, person, day))
                 .isEqualTo(new UsualSpo2(
                         97, "of 3 days from 2026-03-01 to 2026-03-03, none of which asked for a clinician"));
         assertThat(view().nextStep().outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
@@ -522,10 +522,10 @@ class RoundServiceTest {
                 .change(person.withLimits(new ClinicianLimits(null, null, null, false, null, "Dr A. Example", "")
                         .withUsualSpo2(new StatedUsual(94, day))));
 
-        assertThat(service.usualSpo2(diary.persons().get(person.id()), day))
+        assertThat(Examples.usualSpo2(diary, diary.persons().get(person.id()), day))
                 .isEqualTo(new UsualSpo2(94, "stated by a clinician, from 2026-04-20 on"));
         assertThat(view().nextStep().outcome()).isNotEqualTo(Outcome.BE_SEEN_TODAY);
-        assertThat(service.usualSpo2(diary.persons().get(person.id()), day.minusDays(1)))
+        assertThat(Examples.usualSpo2(diary, diary.persons().get(person.id()), day.minusDays(1)))
                 .as("days before it are judged as before")
                 .extracting(UsualSpo2::percent)
                 .isEqualTo(98);
@@ -533,7 +533,7 @@ class RoundServiceTest {
         // Days after it can raise it, never lower it.
         for (int spo2 : new int[] {93, 93, 93, 97, 97}) {
             day = day.plusDays(1);
-            assertThat(service.usualSpo2(diary.persons().get(person.id()), day))
+            assertThat(Examples.usualSpo2(diary, diary.persons().get(person.id()), day))
                     .extracting(UsualSpo2::percent)
                     .isEqualTo(94);
             measure(day, spo2, true);
@@ -542,7 +542,7 @@ class RoundServiceTest {
             day = day.plusDays(1);
             measure(day, spo2, true);
         }
-        assertThat(service.usualSpo2(diary.persons().get(person.id()), day.plusDays(1)))
+        assertThat(Examples.usualSpo2(diary, diary.persons().get(person.id()), day.plusDays(1)))
                 .isEqualTo(new UsualSpo2(
                         97, "of 7 days from 2026-04-21 to 2026-04-27, none of which asked for a clinician"));
     }

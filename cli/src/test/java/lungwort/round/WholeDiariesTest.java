@@ -104,7 +104,7 @@ class WholeDiariesTest {
             for (Drawn day : days) {
                 clock.set(day.day() + "T12:00:00Z");
                 Round round = service.start(person);
-                UsualSpo2 usual = service.usualSpo2(person, round.day());
+                UsualSpo2 usual = Examples.usualSpo2(diary, person, round.day());
                 RoundView view = service.change(round.id(), now -> answered(now, day));
                 if (day.finished() || finishAll) {
                     view = service.finish(round.id());
