@@ -1,15 +1,14 @@
 package lungwort.page;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Set;
+import java.util.Map;
+import java.util.Objects;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import java.util.stream.StreamSupport;
 import lungwort.LungwortVersion;
 import lungwort.diary.Diary;
 import lungwort.diary.Person;
@@ -28,7 +27,6 @@ import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vital;
 import lungwort.json.Json;
 import lungwort.json.NextStepJson;
-import lungwort.quality.QualityIssue;
 import lungwort.round.RoundJson;
 import lungwort.round.RoundService;
 import lungwort.round.RoundView;
@@ -112,17 +110,19 @@ final class PageJson {
         unfinished.ofRound(view.round().id()).forEach(e -> waiting.add(unfinished(e)));
         node.put("longAgo", RoundService.longAgo(diary, view.round()));
         node.set("settings", settings(diary));
-        Set<String> faint = view.sites().stream()
+        Map<String, Take> takes = view.sites().stream()
                 .flatMap(site -> site.takes().stream())
-                .filter(take ->
-                        take.examination().filter(Examination::hardlyAnyBreath).isPresent())
-                .map(take -> take.id().toString())
-                .collect(Collectors.toSet());
+                .collect(Collectors.toMap(take -> take.id().toString(), Function.identity()));
         for (var site : node.get("sites")) {
             for (var take : site.get("takes")) {
-                words((ObjectNode) take);
+                Take told = Objects.requireNonNull(takes.get(take.get("id").asText()));
+                words((ObjectNode) take, told);
                 ((ObjectNode) take)
-                        .put("hardlyAnyBreath", faint.contains(take.get("id").asText()));
+                        .put(
+                                "hardlyAnyBreath",
+                                told.examination()
+                                        .filter(Examination::hardlyAnyBreath)
+                                        .isPresent());
                 // Thousands of numbers that only the take's own screen shows.
                 if (take.get("examination") instanceof ObjectNode examination) {
                     examination.remove(List.of("evidence", "breaths"));
@@ -175,7 +175,7 @@ final class PageJson {
     /** A take in full. */
     static ObjectNode take(Take take) {
         ObjectNode node = RoundJson.toJson(take);
-        words(node);
+        words(node, take);
         node.put("round", take.roundId().toString());
         node.put("siteWords", take.site().words());
         take.examination().ifPresent(e -> {
@@ -187,23 +187,10 @@ final class PageJson {
     }
 
     /** Adds the suggestion as the command line words it. */
-    private static void words(ObjectNode take) {
-        var examination = take.get("examination");
-        String id = examination == null || examination.isNull()
-                ? ""
-                : examination.get("suggestion").asText();
-        for (var suggestion : lungwort.examine.Suggestion.values()) {
-            if (suggestion.id().equals(id)) {
-                JsonNode quality = examination.path("quality");
-                boolean few = StreamSupport.stream(quality.path("issues").spliterator(), false)
-                        .anyMatch(issue -> issue.asText().equals(QualityIssue.TOO_FEW_BREATHS.id()));
-                take.put(
-                        "suggestionWords",
-                        RoundWords.suggestion(
-                                suggestion, quality.path("usable").asBoolean(), few && suggestion.namesNone()));
-                take.put("hardlyABreath", few && suggestion.namesNone());
-            }
-        }
+    private static void words(ObjectNode node, Take take) {
+        take.examination()
+                .ifPresent(e -> node.put("suggestionWords", RoundWords.suggestion(e))
+                        .put("hardlyABreath", e.noneInHardlyABreath()));
     }
 
     /** One that nobody finished, as when help was called in its middle, says what to do by what is known. */

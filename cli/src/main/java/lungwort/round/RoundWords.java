@@ -36,20 +36,13 @@ public final class RoundWords {
 
     /** The same of an examination: one that cannot tell says whether the recording or the sound is to blame. */
     public static String suggestion(Examination examination) {
-        return suggestion(examination.suggestion(), examination.quality().usable(), examination.noneInHardlyABreath());
-    }
-
-    /**
-     * @param usable whether the recording was good enough to judge
-     * @param hardlyABreath whether it names no sound in hardly a whole breath
-     */
-    public static String suggestion(Suggestion suggestion, boolean usable, boolean hardlyABreath) {
-        if (hardlyABreath) {
+        if (examination.noneInHardlyABreath()) {
             return Words.HARDLY_A_BREATH;
         }
-        return suggestion == Suggestion.CANNOT_TELL && usable
+        return examination.suggestion() == Suggestion.CANNOT_TELL
+                        && examination.quality().usable()
                 ? "cannot tell whether an extra sound is there"
-                : suggestion(suggestion);
+                : suggestion(examination.suggestion());
     }
 
     /** When a take was made: "after a cough". */

@@ -24,7 +24,7 @@ export function numberField(id, label, unit, value, { lowest, highest, step = 1,
 /**
  * What is written in a field.
  *
- * @return value: the number, or null where it is empty or wrong; fault: what is wrong, or ''
+ * @return value: the number, or null where it is empty or wrong; fault: what is wrong, or ''; outside: a number that lies outside its limits
  */
 export function readNumber(input) {
   const text = input.value.replace(/[\s%]/g, '');
@@ -37,15 +37,15 @@ export function readNumber(input) {
     return { value: null, fault: t('number.wrong') };
   }
   if (value < Number(lowest) || value > Number(highest)) {
-    return { value: null, fault: t('number.outside', { value: text, low: lowest, high: highest, unit }) };
+    return { value: null, outside: value, fault: t('number.outside', { value: text, low: lowest, high: highest, unit }) };
   }
   return Number(step) === 1 && !Number.isInteger(value) ? { value: null, fault: t('number.whole') } : { value, fault: '' };
 }
 
 /** Says what is wrong with a field, to eyes, to a screen reader, and to the form, which does not go on with it. */
 function say(input, also) {
-  const { fault } = readNumber(input);
-  const words = fault && (also(Number(input.value.replace(',', '.'))) || fault);
+  const { fault, outside } = readNumber(input);
+  const words = outside === undefined ? fault : also(outside) || fault;
   input.setCustomValidity(words);
   input.setAttribute('aria-invalid', words ? 'true' : 'false');
   document.getElementById(`${input.id}-fault`).textContent = words;
