@@ -81,7 +81,7 @@ public final class Comparing {
     }
 
     /**
-     * A take against the newest earlier ones of this person at the same site, first takes that could be judged: of days on which nothing asked for a clinician where there are enough, so that an illness that grows slowly is not taken for usual; of all where only that tells something new.
+     * A take against the newest earlier ones of this person at the same site, first takes that could be judged, of each round the one that tells most: of days on which nothing asked for a clinician where there are enough, so that an illness that grows slowly is not taken for usual; of all where only that tells something new.
      *
      * @throws BadInput if it is not examined yet, or a recording is missing or was changed
      */
@@ -95,16 +95,15 @@ public final class Comparing {
                 OxygenDays.of(diary.persons().get(round.personId()), all).askedForClinician();
         for (Round before : all) {
             if (before.startedAt().toInstant().isBefore(round.startedAt().toInstant())) {
-                diary.takes().ofRound(before.id()).stream()
+                List<Take> firsts = diary.takes().ofRound(before.id()).stream()
                         .filter(t -> t.site().equals(take.site()) && t.reason() == TakeReason.FIRST)
-                        .filter(SiteView::judged)
-                        .findFirst()
-                        .ifPresent(t -> {
-                            earlier.add(t);
-                            if (!unwell.contains(before.day())) {
-                                well.add(t);
-                            }
-                        });
+                        .toList();
+                SiteView.telling(firsts).ifPresent(t -> {
+                    earlier.add(t);
+                    if (!unwell.contains(before.day())) {
+                        well.add(t);
+                    }
+                });
             }
         }
         boolean ofWellDays = well.size() >= Usual.ENOUGH_TAKES || well.size() == earlier.size();

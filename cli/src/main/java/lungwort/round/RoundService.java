@@ -260,8 +260,7 @@ public final class RoundService {
         List<Take> takes = diary.takes().ofRound(round.id());
         List<SiteView> sites = sites(takes);
         List<Site> open = Sites.round(age).stream()
-                .filter(s -> sites.stream()
-                        .noneMatch(v -> v.site().equals(s) && v.telling().isPresent()))
+                .filter(s -> sites.stream().noneMatch(v -> v.site().equals(s) && v.told()))
                 .toList();
         Vitals vitals = Situations.withHeardRate(round.vitals(), takes);
         NextStep step =

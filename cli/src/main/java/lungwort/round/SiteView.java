@@ -29,12 +29,22 @@ public record SiteView(
      * whole breaths; else the first that could be judged. Common practice.
      */
     public Optional<Take> telling() {
+        return telling(takes);
+    }
+
+    /** The same of some takes at one site, in the order in which they were made. */
+    static Optional<Take> telling(List<Take> takes) {
         List<Take> judged = takes.stream().filter(SiteView::judged).toList();
         return judged.stream()
                 .filter(Situations::suggestsExtra)
                 .findFirst()
                 .or(() -> judged.stream().filter(SiteView::inWholeBreaths).findFirst())
                 .or(() -> judged.stream().findFirst());
+    }
+
+    /** True if its takes tell something: one was judged, and not only, for the first time, in hardly a whole breath. */
+    boolean told() {
+        return finding != null && !finding.nothingToJudge();
     }
 
     /** Which numbers of a take say something beside another site: no zero of a sound that another take at this site suggests. */

@@ -85,11 +85,19 @@ final class Situations {
         List<SoundFinding.Take> examined = new ArrayList<>();
         Boolean heard = null;
         boolean known = true;
+        Take hasty =
+                takes.stream().filter(Situations::inHardlyABreath).findFirst().orElse(null);
         for (Take take : takes) {
             boolean extraBefore = examined.stream().anyMatch(t -> t.suggestion().namesSound());
             take.examination()
-                    .ifPresent(e -> examined.add(new SoundFinding.Take(
-                            take.reason(), told(e, extraBefore), usable(e, examined.isEmpty()), e.hardlyAnyBreath())));
+                    .ifPresent(e -> examined.add(
+                            take == hasty && !extraBefore
+                                    ? again(take.reason(), e)
+                                    : new SoundFinding.Take(
+                                            take.reason(),
+                                            told(e, extraBefore),
+                                            usable(e, examined.isEmpty()),
+                                            e.hardlyAnyBreath())));
             // Hardly any breath, said once, outweighs every take in which it was heard.
             heard = heard != null && !heard ? heard : take.breathHeard() == null ? heard : take.breathHeard();
             known &= take.knownToClinician() || !suggestsExtra(take);
@@ -101,6 +109,15 @@ final class Situations {
                 .toList();
         boolean anyExtra = takes.stream().anyMatch(Situations::suggestsExtra);
         return examined.isEmpty() ? null : new SoundFinding(site, examined, heard, known && anyExtra, pauses);
+    }
+
+    private static boolean inHardlyABreath(Take take) {
+        return take.examination().filter(Examination::noneInHardlyABreath).isPresent();
+    }
+
+    /** None heard in hardly a whole breath says next to nothing of a place: a longer take is asked for, once, for who breathes too shallowly breathes no deeper at the third try. */
+    private static SoundFinding.Take again(TakeReason reason, Examination examination) {
+        return new SoundFinding.Take(reason, Suggestion.CANNOT_TELL, false, examination.hardlyAnyBreath());
     }
 
     /** An extra sound has not gone where hardly a whole breath was found: four seconds after a cough clear nothing. */

@@ -327,6 +327,37 @@ class RoundServiceTest {
                 .isEqualTo(Clearing.CLEARED);
     }
 
+    /** A tick on the drawing after three seconds would look as if the place had been listened to. */
+    @Test
+    void aPlaceHeardForHardlyABreathIsToBeHeardAgainOnce() {
+        add(LEFT, TakeReason.FIRST, "hasty");
+
+        assertThat(view().sitesOpen()).contains(LEFT);
+        assertThat(view().asked()).satisfies(asked -> {
+            assertThat(asked.site()).isEqualTo(LEFT);
+            assertThat(asked.reason()).isEqualTo(TakeReason.FIRST);
+            assertThat(asked.because()).contains("cannot tell whether an extra sound is there");
+            assertThat(asked.instructions()).anyMatch(i -> i.contains("Record longer"));
+        });
+        add(LEFT, TakeReason.FIRST, "hasty");
+        assertThat(view().asked()).extracting(Asked::site).isNotEqualTo(LEFT);
+        assertThat(view().sitesOpen())
+                .as("who breathes shallowly is not asked a third time")
+                .doesNotContain(LEFT);
+    }
+
+    /** Whatever was heard in whole breaths at the place, before or after, stands. */
+    @Test
+    void hardlyABreathTakesNothingFromATakeOfWholeBreaths() {
+        add(LEFT, TakeReason.FIRST, "wheezes 0");
+        add(LEFT, TakeReason.FIRST, "hasty");
+        add(RIGHT, TakeReason.FIRST, "hasty");
+        add(RIGHT, TakeReason.FIRST, "wheezes 0");
+
+        assertThat(view().sitesOpen()).doesNotContain(LEFT, RIGHT);
+        assertThat(view().asked()).extracting(Asked::site).isNotIn(LEFT, RIGHT);
+    }
+
     /** A place of which nothing can be told, however often, does not keep the round from the others. */
     @Test
     void theRoundGoesOnPastAPlaceThatCannotBeTold() {
@@ -402,6 +433,26 @@ class RoundServiceTest {
                 .isEqualTo(
                         "Earlier first takes here, 2026-03-02 to 2026-03-04, of days that asked for no clinician: 1 with a continuous extra sound suggested, 2 with no extra sound heard.");
         assertThat(usual.newKind()).as("one of the earlier ones had a wheeze").isFalse();
+    }
+
+    /** A sound that was suggested in a second first take of an earlier day is no new one today. */
+    @Test
+    void ofEachEarlierRoundTheFirstTakeThatTellsMostIsHeldAgainst() {
+        for (int day = 2; day <= 5; day++) {
+            clock.set("2026-03-0" + day + "T07:00:00Z");
+            round = service.start(person);
+            add(LEFT, TakeReason.FIRST, "wheezes " + (day == 5 ? 2 : 0));
+            clock.set("2026-03-0" + day + "T07:05:00Z");
+            if (day == 3) {
+                add(LEFT, TakeReason.FIRST, "wheezes 2");
+            }
+        }
+
+        UsualAtSite usual = service.comparing()
+                .usual(view().at(LEFT).orElseThrow().takes().get(0).id());
+
+        assertThat(usual.earlier()).hasSize(3);
+        assertThat(usual.newKind()).isFalse();
     }
 
     @Test
