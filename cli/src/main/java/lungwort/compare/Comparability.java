@@ -34,6 +34,10 @@ final class Comparability {
                     EnumSet.of(Measure.Needs.SAME_BAND));
         }
         result.unusable(a, b);
+        for (TakeMeasures take : List.of(a, b)) {
+            result.notMeasured(take, Measure.WHEEZE_SHARE, true, "a continuous sound");
+            result.notMeasured(take, Measure.CRACKLES_PER_BREATH, false, "crackles");
+        }
         return result;
     }
 
@@ -49,6 +53,16 @@ final class Comparability {
                         "%s could not be judged, or nothing could be told from it: its extra sounds are not compared."
                                 .formatted(take.name()));
             }
+        }
+    }
+
+    /** A zero beside a suggestion of that very sound is no number of it: it would read as if there were none, or as if it had gone. */
+    private void notMeasured(TakeMeasures take, Measure measure, boolean continuous, String sound) {
+        Double value = take.value(measure);
+        if (value != null && value == 0 && take.suggestion().names(continuous)) {
+            lost.add(measure);
+            sentences.add("%s suggests %s that the measuring did not find: there is no number of %s to compare."
+                    .formatted(take.name(), sound, continuous ? "it" : "them"));
         }
     }
 

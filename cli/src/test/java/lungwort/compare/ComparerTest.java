@@ -76,6 +76,39 @@ class ComparerTest {
                 .contains("level 100 to 200 Hz");
     }
 
+    /** "0.0 %" beside a suggested wheeze would read as if there were none, and beside one that was measured as if it had gone. */
+    @Test
+    void aSuggestedSoundThatWasNotMeasuredHasNoNumberToCompare() {
+        SourceFormat source = new SourceFormat("WAV", "PCM", 4000, 16, 1);
+        Map<Measure, Double> none = Takes.all(0);
+        TakeMeasures measured = Takes.take("a", Takes.all(20), Suggestion.BOTH, true, source);
+        TakeMeasures suggested = Takes.take("b", none, Suggestion.CONTINUOUS, true, source);
+
+        Comparison c = COMPARER.compare(measured, suggested, Relation.BEFORE_AFTER, true);
+
+        assertThat(c.differences())
+                .extracting(Difference::measure)
+                .doesNotContain(Measure.WHEEZE_SHARE)
+                .contains(Measure.CRACKLES_PER_BREATH);
+        assertThat(c.notComparable())
+                .containsExactly(
+                        "b suggests a continuous sound that the measuring did not find: there is no number of it to compare.");
+        assertThat(Usual.of(suggested, List.of(measured, measured, measured), true, Takes.repeatability(1)))
+                .extracting(Usual::measure)
+                .doesNotContain(Measure.WHEEZE_SHARE);
+        TakeMeasures crackles = Takes.take("c", none, Suggestion.DISCONTINUOUS, true, source);
+        assertThat(COMPARER.compare(crackles, crackles, Relation.FIRST_SECOND, true)
+                        .notComparable())
+                .containsOnly(
+                        "c suggests crackles that the measuring did not find: there is no number of them to compare.");
+        TakeMeasures noneHeard = Takes.take("d", none, Suggestion.NONE_HEARD, true, source);
+        assertThat(COMPARER.compare(measured, noneHeard, Relation.FIRST_SECOND, true)
+                        .differences())
+                .as("where none was suggested either, a zero is a number")
+                .extracting(Difference::measure)
+                .contains(Measure.WHEEZE_SHARE, Measure.CRACKLES_PER_BREATH);
+    }
+
     @Test
     void recordingsThatWereStoredDifferentlyAreTakenAsOtherSettings() {
         TakeMeasures narrow = Takes.take("b", Takes.all(2), Suggestion.NONE_HEARD, true, OTHER);
