@@ -293,7 +293,7 @@ public record Trend(
         }
     }
 
-    /** By round, the measures of the first judged take at each site: takes after a cough or deep breaths answer another question. */
+    /** By round, the measures of the take that stands for each site: the first that suggests an extra sound, else the first that was judged. Takes after a cough or deep breaths answer another question. */
     private static Map<UUID, List<Measured>> sounds(Diary diary, UUID personId, Collection<List<Round>> rounds) {
         List<Instant> starts = rounds.stream()
                 .flatMap(List::stream)
@@ -305,7 +305,8 @@ public record Trend(
         }
         Map<UUID, Map<Site, Measured>> firsts = new HashMap<>();
         for (Measured take : diary.takes().measured(personId, starts.get(0), starts.get(starts.size() - 1))) {
-            firsts.computeIfAbsent(take.roundId(), r -> new LinkedHashMap<>()).putIfAbsent(take.site(), take);
+            firsts.computeIfAbsent(take.roundId(), r -> new LinkedHashMap<>())
+                    .merge(take.site(), take, Measured::moreTelling);
         }
         Map<UUID, List<Measured>> sounds = new HashMap<>();
         firsts.forEach((round, bySite) -> sounds.put(round, List.copyOf(bySite.values())));

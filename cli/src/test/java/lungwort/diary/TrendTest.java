@@ -152,14 +152,43 @@ class TrendTest {
         assertThat(trend(3).days()).extracting(Day::wheezeShare).containsExactly(0.0, 0.125, 0.0);
     }
 
+    /** Through a device unlike what was learnt from most can be missed: a line along zero would read as days without a sound. */
+    @Test
+    void nothingStandsOutIsAGapAndNotAZero() {
+        Round first = round("2026-03-01T07:00:00Z", Vitals.NONE);
+        examined(first, "back-lower-left", suggested(Examples.examination(0, 0), Suggestion.NONE_STANDS_OUT));
+        Round second = round("2026-03-02T07:00:00Z", Vitals.NONE);
+        examined(second, "back-lower-left", suggested(Examples.examination(0, 0), Suggestion.NONE_STANDS_OUT));
+        examined(second, "back-lower-right", Examples.examination(2, 4));
+
+        assertThat(trend(2).days()).extracting(Day::wheezeShare).containsExactly(null, 0.125);
+        assertThat(trend(2).days()).extracting(Day::cracklesPerBreath).containsExactly(null, 2.0);
+    }
+
+    /** None heard in one take hides no sound of another one at the same place. */
+    @Test
+    void theTakeThatSuggestsASoundStandsForItsPlace() {
+        Round round = round("2026-03-01T07:00:00Z", Vitals.NONE);
+        take(round, "back-lower-left", TakeReason.FIRST, 0);
+        clock.set("2026-03-01T07:05:00Z");
+        take(round, "back-lower-left", TakeReason.FIRST, 2);
+        clock.set("2026-03-01T07:06:00Z");
+        take(round, "back-lower-left", TakeReason.AFTER_COUGH, 4);
+
+        assertThat(trend(1).days()).extracting(Day::wheezeShare).containsExactly(0.125);
+    }
+
     /** What an older Lungwort kept beside its examinations does not say what was suggested; it is read as it is. */
     @Test
     void numbersThatAnOlderLungwortKeptAreRead() {
         ObjectNode kept = Measured.toJson(suggested(Examples.examination(0, 0), Suggestion.DISCONTINUOUS));
         assertThat(Measured.of(UUID.randomUUID(), Sites.of("neck"), kept).cracklesPerBreath())
                 .isNull();
-        kept.remove("cracklesNotMeasured");
-        kept.remove("continuousNotMeasured");
+        kept.remove(List.of("cracklesTold", "continuousTold"));
+        assertThat(Measured.of(UUID.randomUUID(), Sites.of("neck"), kept).cracklesPerBreath())
+                .as("kept before it was kept whether numbers are told")
+                .isNull();
+        kept.remove(List.of("cracklesNotMeasured", "continuousNotMeasured", "namesSound"));
 
         assertThat(Measured.of(UUID.randomUUID(), Sites.of("neck"), kept).cracklesPerBreath())
                 .isEqualTo(0);
