@@ -9,6 +9,7 @@ import lungwort.BadInput;
 import lungwort.diary.Diary;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
+import lungwort.diary.Settings.TemperatureUnit;
 import lungwort.diary.Take;
 import lungwort.guidance.Age;
 import lungwort.guidance.Breathlessness;
@@ -22,9 +23,6 @@ import picocli.CommandLine.Option;
 
 /** Danger signs, vitals and symptoms as options. What is not given stays as it was. */
 final class AnswerOptions {
-    private static final double LOWEST_LIKE_FAHRENHEIT = 90;
-    private static final double HIGHEST_LIKE_FAHRENHEIT = 113;
-
     /** The option that gives what the guidance misses, with what may stand behind it; empty where there is none. */
     static String forMissing(String id) {
         return switch (id) {
@@ -66,7 +64,10 @@ final class AnswerOptions {
     @Option(names = "--spo2", paramLabel = "PERCENT", description = "Oxygen saturation by pulse oximeter, in %%.")
     private @Nullable Integer spo2;
 
-    @Option(names = "--on-oxygen", paramLabel = "yes|no", description = "Whether the person breathes extra oxygen.")
+    @Option(
+            names = "--on-oxygen",
+            paramLabel = "yes|no",
+            description = "Whether extra oxygen was on while SpO2 was measured.")
     private @Nullable YesNo onOxygen;
 
     @Option(names = "--rate", paramLabel = "N", description = "Breaths counted over a whole calm minute.")
@@ -235,7 +236,7 @@ final class AnswerOptions {
             }
             double celsius = Double.parseDouble(
                     t.endsWith("C") ? t.substring(0, t.length() - 1).strip() : t);
-            if (!t.endsWith("C") && celsius >= LOWEST_LIKE_FAHRENHEIT && celsius <= HIGHEST_LIKE_FAHRENHEIT) {
+            if (!t.endsWith("C") && TemperatureUnit.likeFahrenheit(celsius)) {
                 throw new BadInput(
                         "temperature: %s looks like degrees Fahrenheit; write it with F: %sF.".formatted(t, t));
             }

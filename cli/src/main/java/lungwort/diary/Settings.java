@@ -15,7 +15,18 @@ public final class Settings {
     /** Units of temperature that can be shown; stored values are always degrees Celsius. */
     public enum TemperatureUnit {
         CELSIUS,
-        FAHRENHEIT
+        FAHRENHEIT;
+
+        /** No body is so warm in degrees Celsius, and one that lives is in degrees Fahrenheit: whoever writes such a number as °C mistook the unit. Common practice. */
+        public static final double LOWEST_LIKE_FAHRENHEIT = 90;
+
+        /** 45 °C: the upper end of that. */
+        public static final double HIGHEST_LIKE_FAHRENHEIT = 113;
+
+        /** True of a number that was written for degrees Celsius and looks like degrees Fahrenheit. */
+        public static boolean likeFahrenheit(double written) {
+            return written >= LOWEST_LIKE_FAHRENHEIT && written <= HIGHEST_LIKE_FAHRENHEIT;
+        }
     }
 
     private final Database database;

@@ -39,4 +39,9 @@ public record Take(
     public Optional<Examination> examination() {
         return Optional.ofNullable(examined).map(Examined::examination);
     }
+
+    /** True if who listened said that the breathing stopped by itself in it: a danger sign that no question asks for. */
+    public boolean stoppedByItself() {
+        return Boolean.TRUE.equals(breathingStopped);
+    }
 }

@@ -13,6 +13,7 @@ import lungwort.LungwortVersion;
 import lungwort.diary.Diary;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
+import lungwort.diary.Settings.TemperatureUnit;
 import lungwort.diary.Take;
 import lungwort.examine.Examination;
 import lungwort.guidance.Age;
@@ -90,6 +91,10 @@ final class PageJson {
                     .put("lowest", v.lowest())
                     .put("highest", v.highest());
         }
+        vitals.withObject("/" + Vital.TEMPERATURE.id())
+                .putObject("likeFahrenheit")
+                .put("lowest", TemperatureUnit.LOWEST_LIKE_FAHRENHEIT)
+                .put("highest", TemperatureUnit.HIGHEST_LIKE_FAHRENHEIT);
     }
 
     /** A round with the questions, the sites and the recordings that wait. */
@@ -208,7 +213,7 @@ final class PageJson {
     static ObjectNode brief(Diary diary, Round round, Function<Round, RoundView> brief) {
         ObjectNode node = openRound(diary, round, brief);
         List<Take> takes = diary.takes().ofRound(round.id());
-        node.put("breathingStopped", takes.stream().anyMatch(t -> Boolean.TRUE.equals(t.breathingStopped())));
+        node.put("breathingStopped", takes.stream().anyMatch(Take::stoppedByItself));
         ArrayNode array = node.putArray("takes");
         for (Take take : takes) {
             ObjectNode t = array.addObject();

@@ -5,6 +5,7 @@ import java.util.Optional;
 import lungwort.diary.Note;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
+import lungwort.diary.Take;
 import lungwort.guidance.Age;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.NextStep;
@@ -22,7 +23,7 @@ import org.jspecify.annotations.Nullable;
  * @param dangerSignsOpen danger-sign questions for this age that are not answered yet
  * @param vitals as measured, with the breathing rate heard in the recordings where none was counted
  * @param sites those with takes, in the order of the round
- * @param sitesOpen those of the round without a take that could be judged, in order
+ * @param sitesOpen those of the round without a take that could be judged in whole breaths, in order; one tried twice in hardly a breath counts
  * @param sides left against right, where both could be judged
  * @param asked the take asked for next, or null where none is
  * @param usualSpo2 this person's own usual SpO2 on that day ({@link lungwort.diary.OxygenDays}); null where too few days before it are known
@@ -55,9 +56,7 @@ public record RoundView(
 
     /** True if who listened said of a recording that the breathing stopped by itself in it: a danger sign that no question asks for. */
     public boolean breathingStopped() {
-        return sites.stream()
-                .flatMap(site -> site.takes().stream())
-                .anyMatch(take -> Boolean.TRUE.equals(take.breathingStopped()));
+        return sites.stream().flatMap(site -> site.takes().stream()).anyMatch(Take::stoppedByItself);
     }
 
     /** What was found at a site; empty where there is no take. */

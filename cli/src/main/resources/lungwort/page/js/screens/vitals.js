@@ -163,7 +163,7 @@ export async function show(screen, id) {
           ${numberField('pulse', t('vitals.pulse'), t('vitals.perMinute'), vitals.pulsePerMinute, range.pulse)}
           ${numberField('temperature', t('vitals.temperature'), fahrenheit ? '°F' : '°C', degrees === null ? null : fahrenheit ? f(degrees) : degrees,
             { lowest: fahrenheit ? f(range.temperature.lowest) : range.temperature.lowest, highest: fahrenheit ? f(range.temperature.highest) : range.temperature.highest, step: 0.1,
-              also: (written) => (!fahrenheit && written >= 90 && written <= 113 ? t('vitals.looksFahrenheit') : '') })}
+              also: (written) => (!fahrenheit && written >= range.temperature.likeFahrenheit.lowest && written <= range.temperature.likeFahrenheit.highest ? t('vitals.looksFahrenheit') : '') })}
           ${round.person.ageMonths < 60 && vitals.systolicMmHg === null && vitals.peakFlowLitresPerMinute === null ? html`<input type="hidden" name="systolic" value=""><input type="hidden" name="peak-flow" value="">` : html`<details ?open=${asthma || vitals.systolicMmHg !== null || vitals.peakFlowLitresPerMinute !== null}><summary>${t('vitals.more')}</summary>
             ${numberField('systolic', t('vitals.systolic'), 'mmHg', vitals.systolicMmHg, range.systolic)}
             ${numberField('peak-flow', t('vitals.peakFlow'), t('vitals.litres'), vitals.peakFlowLitresPerMinute, { ...range['peak-flow'], hint: best === null ? t('vitals.peakFlowNoBest') : t('vitals.peakFlowBest', { best }) })}
