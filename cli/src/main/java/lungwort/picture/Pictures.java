@@ -65,6 +65,11 @@ public final class Pictures {
         write(of(examination, recording), file);
     }
 
+    /** The same picture in few colours, for where many stand in one file: levels of sound are told in 64 steps. */
+    public static BufferedImage inFewColours(BufferedImage image) {
+        return FewColours.of(image);
+    }
+
     /**
      * Writes any picture as PNG; the file appears whole or not at all.
      *

@@ -38,7 +38,7 @@ final class Media {
         if (examination == null || recording == null || recording.length() == 0) {
             return null;
         }
-        return Pictures.of(examination.titled(take.tag() + " " + take.place()), recording);
+        return Pictures.inFewColours(Pictures.of(examination.titled(take.tag() + " " + take.place()), recording));
     }
 
     static byte[] png(BufferedImage image) {

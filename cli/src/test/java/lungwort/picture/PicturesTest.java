@@ -5,11 +5,14 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.awt.Color;
 import java.awt.image.BufferedImage;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import java.util.stream.IntStream;
+import javax.imageio.ImageIO;
 import lungwort.audio.Recording;
 import lungwort.diary.Examples;
 import lungwort.examine.Examination;
@@ -22,6 +25,9 @@ import org.junit.jupiter.params.provider.CsvSource;
 class PicturesTest {
     private static final int SECONDS = 10;
     private static final double TOP_HZ = 2000;
+
+    /** Of 255: not to be seen side by side. */
+    private static final int FEW_COLOURS_APART = 12;
 
     /** Plot area of a picture of ten seconds: see {@link ExaminationPicture}. */
     private static final int LEFT = 84;
@@ -66,6 +72,37 @@ class PicturesTest {
         int last = LEFT + (int) Math.round(WIDTH * 0.6);
         assertThat(brightness(picture, first + 6, y)).isGreaterThan(brightness(picture, first - 6, y) + 150);
         assertThat(brightness(picture, last - 6, y)).isGreaterThan(brightness(picture, last + 6, y) + 150);
+    }
+
+    /** A report of a whole round holds a picture of every take: a third of the size, and nothing in it is another colour to the eye. */
+    @Test
+    void inFewColoursAPictureIsSmallAndLooksTheSame() throws IOException {
+        BufferedImage whole = Pictures.of(Examples.examination(3, 6), tone(8000, 700, 0));
+
+        BufferedImage small = Pictures.inFewColours(whole);
+
+        int furthest = 0;
+        for (int y = 0; y < whole.getHeight(); y++) {
+            for (int x = 0; x < whole.getWidth(); x++) {
+                furthest = Math.max(furthest, apart(new Color(whole.getRGB(x, y)), new Color(small.getRGB(x, y))));
+            }
+        }
+        assertThat(furthest)
+                .as("of 255, in the one of red, green and blue that differs most")
+                .isLessThan(FEW_COLOURS_APART);
+        assertThat(pngBytes(small)).isLessThan(pngBytes(whole) * 2 / 5);
+    }
+
+    private static int apart(Color a, Color b) {
+        return Math.max(
+                Math.abs(a.getRed() - b.getRed()),
+                Math.max(Math.abs(a.getGreen() - b.getGreen()), Math.abs(a.getBlue() - b.getBlue())));
+    }
+
+    private static int pngBytes(BufferedImage image) throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        ImageIO.write(image, "png", out);
+        return out.size();
     }
 
     @Test
