@@ -6,9 +6,12 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
+import java.nio.channels.Channels;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.time.Duration;
 import lungwort.BadInput;
+import lungwort.diary.OwnerOnly;
 import lungwort.json.Json;
 
 /** Reads what a browser sends: never more than is allowed, and not for longer. */
@@ -70,6 +73,38 @@ final class Body {
         return all.toByteArray();
     }
 
+    /**
+     * Writes what comes to a new file that its owner alone can read.
+     *
+     * @param maxBytes most that is taken
+     * @param maxTime longest time for sending it
+     * @throws Refused with 413 if there is more, with 408 if it takes too long, with 507 if it cannot be written
+     */
+    static void toFile(Context context, Path file, long maxBytes, Duration maxTime) {
+        if (context.req().getContentLengthLong() > maxBytes) {
+            throw tooLarge(context, maxBytes);
+        }
+        long deadline = System.nanoTime() + maxTime.toNanos();
+        byte[] block = new byte[BLOCK_BYTES];
+        try (InputStream in = context.bodyInputStream();
+                OutputStream out = Channels.newOutputStream(OwnerOnly.create(file))) {
+            long all = 0;
+            for (int n = in.read(block); n >= 0; n = in.read(block)) {
+                all += n;
+                if (all > maxBytes) {
+                    throw tooLarge(context, maxBytes);
+                }
+                out.write(block, 0, n);
+                if (System.nanoTime() - deadline > 0) {
+                    context.header("Connection", "close");
+                    throw new Refused(408, "Sending took too long and was ended; try again.");
+                }
+            }
+        } catch (IOException e) {
+            throw new Refused(507, "The file could not be taken in whole; check the free space, and try again.");
+        }
+    }
+
     private static void discard(Context context) {
         try (InputStream in = context.bodyInputStream()) {
             in.transferTo(OutputStream.nullOutputStream());
@@ -79,13 +114,15 @@ final class Body {
         }
     }
 
-    private static Refused tooLarge(Context context, int maxBytes) {
+    private static Refused tooLarge(Context context, long maxBytes) {
         context.header("Connection", "close");
         return new Refused(
                 413,
                 maxBytes >= 1_000_000
-                        ? "This file is larger than the %d MB that the page takes; cut it to the breaths that matter."
-                                .formatted(maxBytes / 1_000_000)
+                        ? "This file is larger than the %d MB that the page takes%s."
+                                .formatted(
+                                        maxBytes / 1_000_000,
+                                        maxBytes > Integer.MAX_VALUE ? "" : "; cut it to the breaths that matter")
                         : "This form is too long.");
     }
 }

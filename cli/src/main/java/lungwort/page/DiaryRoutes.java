@@ -11,11 +11,14 @@ import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
+import java.time.Duration;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Objects;
 import java.util.UUID;
 import java.util.function.Function;
 import lungwort.BadInput;
+import lungwort.diary.Archive;
 import lungwort.diary.Diary;
 import lungwort.diary.Eraser;
 import lungwort.diary.Person;
@@ -33,6 +36,12 @@ import org.jspecify.annotations.Nullable;
 final class DiaryRoutes {
     /** Days shown where no span is given. */
     private static final int USUAL_SPAN_DAYS = 30;
+
+    /** Largest archive that the page takes: thousands of takes. A larger one is taken in by {@code lungwort diary import}. */
+    private static final long MAX_ARCHIVE_BYTES = 8_000_000_000L;
+
+    /** Longest time for sending it, from this computer to itself. */
+    private static final Duration MAX_ARCHIVE_TIME = Duration.ofMinutes(30);
 
     private final RoundService service;
     private final Diary diary;
@@ -58,6 +67,7 @@ final class DiaryRoutes {
             Answer.json(context, Json.object());
         });
         routes.get("/api/persons/{id}/export", this::export);
+        routes.post("/api/import", this::takeIn);
         routes.post("/api/persons/{id}/erase", context -> {
             Person person = person(context);
             confirm(context, person);
@@ -131,6 +141,38 @@ final class DiaryRoutes {
                     });
         } catch (IOException e) {
             throw new BadInput("The export could not be made (%s); check the free space.".formatted(e.getMessage()), e);
+        }
+    }
+
+    /** An archive comes into the diary's folder, is taken in, and deleted again. */
+    private void takeIn(Context context) {
+        String name = Objects.requireNonNullElse(context.queryParam("name"), "The file");
+        Path file = diary.folder().resolve("unfinished-import-" + UUID.randomUUID() + ".zip");
+        try {
+            Body.toFile(context, file, MAX_ARCHIVE_BYTES, MAX_ARCHIVE_TIME);
+            Archive.Imported imported = diary.archive().read(file);
+            ObjectNode node = Json.object()
+                    .put("persons", imported.added().persons())
+                    .put("rounds", imported.added().rounds())
+                    .put("takes", imported.added().takes())
+                    .put("notes", imported.added().notes())
+                    .put("changed", imported.changed());
+            ArrayNode remarks = node.putArray("remarks");
+            imported.remarks().forEach(remarks::add);
+            Answer.json(context, node);
+        } catch (BadInput e) {
+            // Where it lay for a moment tells nobody anything.
+            throw new BadInput(String.valueOf(e.getMessage()).replace(file.toString(), name), e);
+        } finally {
+            delete(file);
+        }
+    }
+
+    private static void delete(Path file) {
+        try {
+            Files.deleteIfExists(file);
+        } catch (IOException e) {
+            throw new BadInput("%s could not be deleted (%s); delete it yourself.".formatted(file, e.getMessage()), e);
         }
     }
 

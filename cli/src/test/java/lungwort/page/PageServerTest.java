@@ -16,6 +16,7 @@ import java.time.Instant;
 import java.time.YearMonth;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.UUID;
@@ -581,6 +582,63 @@ class PageServerTest {
         assertThat(export.body()).startsWith("PK");
         try (Stream<Path> files = Files.list(temp.resolve("diary"))) {
             assertThat(files.map(p -> String.valueOf(p.getFileName()))).noneMatch(n -> n.contains("export"));
+        }
+    }
+
+    @Test
+    void anExportIsTakenInElsewhereAndTwiceChangesNothing() throws IOException {
+        Path archive = temp.resolve("there.zip");
+        try (Diary there = Diary.open(temp.resolve("there"))) {
+            Person ben = Examples.person(there, "Ben");
+            there.rounds().start(ben.id());
+            there.archive().write(archive, ben.id());
+        }
+        byte[] bytes = Files.readAllBytes(archive);
+
+        RawHttp.Response first = page().send("POST", "/api/import?name=ben.zip", bytes, bytes.length);
+        RawHttp.Response again = page().send("POST", "/api/import?name=ben.zip", bytes, bytes.length);
+
+        assertThat(first.status()).isEqualTo(200);
+        assertThat(first.body()).contains("\"persons\":1", "\"rounds\":1", "\"changed\":0");
+        assertThat(again.body()).contains("\"persons\":0", "\"rounds\":0", "\"changed\":0");
+        assertThat(page().get("/api/start").body()).contains("Ben", "Mia");
+        assertThat(imports()).isEmpty();
+    }
+
+    @Test
+    void whatIsNoWholeExportIsRefusedByItsNameAndStoresNothing() throws IOException {
+        Path archive = temp.resolve("there.zip");
+        try (Diary there = Diary.open(temp.resolve("there"))) {
+            there.archive().write(archive, Examples.person(there, "Ben").id());
+        }
+        byte[] bytes = Files.readAllBytes(archive);
+        byte[] cut = Arrays.copyOf(bytes, bytes.length - 100);
+
+        RawHttp.Response cutShort = page().send("POST", "/api/import?name=ben.zip", cut, cut.length);
+        RawHttp.Response sound = page().send("POST", "/api/import?name=chest.wav", wav("usual"), wav("usual").length);
+        RawHttp.Response nothing = page().send("POST", "/api/import?name=empty.zip", new byte[0], 0);
+
+        for (RawHttp.Response refused : List.of(cutShort, sound, nothing)) {
+            assertThat(refused.status()).isEqualTo(400);
+            assertThat(refused.body()).contains("nothing was stored").doesNotContain(temp.toString());
+        }
+        assertThat(cutShort.body()).contains("ben.zip");
+        assertThat(sound.body()).contains("chest.wav");
+        assertThat(page().get("/api/start").body()).doesNotContain("Ben");
+        assertThat(imports()).isEmpty();
+        assertThat(raw().with(cookie)
+                        .with("Origin: http://example.org")
+                        .send("POST", "/api/import?name=ben.zip", bytes, bytes.length)
+                        .status())
+                .as("not from another page")
+                .isEqualTo(403);
+    }
+
+    private List<String> imports() throws IOException {
+        try (Stream<Path> files = Files.list(temp.resolve("diary"))) {
+            return files.map(p -> String.valueOf(p.getFileName()))
+                    .filter(name -> name.contains("import"))
+                    .toList();
         }
     }
 

@@ -96,6 +96,7 @@ async function go() {
         document.querySelector('h1').focus({ preventScroll: true });
       }
     },
+    refresh,
     /** Where whoever leaves this screen goes back to. */
     back: cameFrom,
     /** True while this screen is the one shown. */

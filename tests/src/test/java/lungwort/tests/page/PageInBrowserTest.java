@@ -17,6 +17,7 @@ import java.util.Map;
 import lungwort.audio.Recording;
 import lungwort.audio.WavWriter;
 import lungwort.cli.ShippedExaminer;
+import lungwort.diary.Diary;
 import lungwort.diary.NewTake;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
@@ -281,6 +282,31 @@ class PageInBrowserTest {
             page.checkScreen("alarm-start");
             page.press(words("What to do, and why"));
             page.title("Next step");
+        }
+    }
+
+    /** A diary moves to another computer without a terminal on either. */
+    @Test
+    void anExportedDiaryIsBroughtInFromTheStart() throws IOException {
+        Path archive = temp.resolve("ben.zip");
+        try (Diary there = Diary.open(temp.resolve("there"))) {
+            Person ben = there.persons()
+                    .add("Ben", YearMonth.of(1947, 5), Conditions.of(Condition.COPD), "", ClinicianLimits.NONE);
+            there.rounds().start(ben.id());
+            there.archive().write(archive, ben.id());
+        }
+        Path sound = Files.write(temp.resolve("chest.zip"), new byte[] {1, 2, 3});
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "usual", Size.PHONE)) {
+            page.press(words("Bring in a diary"));
+            page.checkScreen("import");
+            page.driver().findElement(By.id("import")).sendKeys(sound.toString());
+            assertThat(page.see(By.cssSelector(".error")).getText()).contains("chest.zip", "nothing was stored");
+            page.driver().findElement(By.id("import")).sendKeys(archive.toString());
+            page.see(words("Diary of Ben"));
+            assertThat(page.see(By.id("brought")).getText()).contains("ben.zip", "persons 1, rounds 1");
+            assertThat(page.driver().findElements(By.cssSelector(".error"))).isEmpty();
+            page.checkScreen("imported");
+            assertThat(page.faults()).isEmpty();
         }
     }
 

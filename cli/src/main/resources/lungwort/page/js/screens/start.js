@@ -1,11 +1,11 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
-import { post, put } from '../api.js';
+import { post, put, send } from '../api.js';
 import { callNow, goTo, once, problem, when } from '../ui.js';
 
 /** The first screen: who is to be listened to. */
 export async function show(screen) {
-  const state = { fault: '', asked: sessionStorage.getItem('number-asked') === 'yes' };
+  const state = { fault: '', brought: [], asked: sessionStorage.getItem('number-asked') === 'yes' };
   const failed = (fault) => { state.fault = fault.message; draw(); };
 
   const begin = (person) => once(async () => {
@@ -18,6 +18,29 @@ export async function show(screen) {
     screen.shared.settings = await put('/api/settings', { emergencyNumber: number });
     state.fault = '';
     draw();
+  }, failed);
+
+  /** What was exported on another computer: all of it, or nothing. */
+  const bringDiary = once(async (event) => {
+    const field = event.target;
+    const file = field.files[0];
+    if (!file) {
+      return;
+    }
+    Object.assign(state, { fault: '', brought: [t('shell.waiting')] });
+    draw();
+    try {
+      const came = await send(`/api/import?name=${encodeURIComponent(file.name)}`, file);
+      state.brought = [t('import.done', { name: file.name, ...came }), ...(came.changed > 0 ? [t('import.changed', came)] : []), ...came.remarks];
+      await screen.refresh();
+    } catch (fault) {
+      state.brought = [];
+      throw fault;
+    } finally {
+      field.value = '';
+    }
+    draw();
+    document.getElementById('brought')?.scrollIntoView({ block: 'nearest' });
   }, failed);
 
   function later() {
@@ -80,10 +103,15 @@ export async function show(screen) {
         ? t('start.emergency', { number: settings.emergencyNumber })
         : t('start.emergencyUnknown')}</p>
       ${problem(state.fault)}
+      ${state.brought.length ? html`<div class="note" id="brought" role="status">${state.brought.map((words) => html`<p>${words}</p>`)}</div>` : nothing}
       ${alarms.length ? nothing : number()}
       ${persons.length === 0 ? html`<p>${t('start.nobody')}</p>` : html`<ul class="cards">${persons.map(card)}</ul>`}
       ${alarms.length ? number() : nothing}
       <p><a class="button ${persons.length ? 'quiet' : ''}" href="#/person/new">${t('start.add')}</a></p>
+      <details><summary>${t('import.title')}</summary>
+        <div class="field"><label for="import">${t('import.label')}</label>
+          <input id="import" type="file" accept=".zip,application/zip" aria-describedby="import-hint" @change=${bringDiary}>
+          <span class="hint" id="import-hint">${t('import.hint')}</span></div></details>
       ${settings.equipment ? nothing : html`<p class="note">${t('start.equipment')} <a href="#/equipment">${t('start.equipmentLink')}</a></p>`}`);
   }
   draw();
