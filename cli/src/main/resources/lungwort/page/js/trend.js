@@ -6,6 +6,9 @@ import { day, number, plain } from './ui.js';
 const FIELDS = { 'wheeze-share': (d) => (d.wheezeShare === null ? null : 100 * d.wheezeShare), 'crackles-per-breath': (d) => d.cracklesPerBreath, rate: (d) => d.ratePerMinute, spo2: (d) => d.spo2Percent, 'peak-flow': (d) => d.peakFlowLitresPerMinute };
 const HEIGHT = 190;
 
+/** A colour of the page as it is now, by day or by night. */
+const colour = (name) => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
+
 /** Where the plots go, and the same numbers as a table. */
 export function trendTemplate(diary) {
   const days = diary.trend.days.filter((d) => d.rounds > 0);
@@ -36,6 +39,7 @@ function words(u) {
 
 /** Draws the plots; each is as wide as its place. */
 export function drawTrends(diary) {
+  const axis = { stroke: colour('--ink'), grid: { stroke: colour('--line') }, ticks: { stroke: colour('--line') } };
   const seconds = diary.trend.days.map((d) => new Date(`${d.day}T12:00`).getTime() / 1000);
   return [...document.querySelectorAll('.plot')].map((place) => {
     place.replaceChildren();
@@ -54,8 +58,8 @@ export function drawTrends(diary) {
       legend: { show: false },
       cursor: { drag: { x: false, y: false } },
       scales: { y: { range: [zero ? 0 : Math.floor(Math.min(...known) - room), Math.ceil(Math.max(...known) + room)] } },
-      axes: [{ stroke: '#1b2430', grid: { stroke: '#d5d9dd' } }, { stroke: '#1b2430', grid: { stroke: '#d5d9dd' }, size: 46 }],
-      series: [{}, { stroke: '#0b5563', width: 2, spanGaps: false, points: { show: true, size: 8, fill: '#0b5563' } }],
+      axes: [axis, { ...axis, size: 46 }],
+      series: [{}, { stroke: colour('--main'), width: 2, spanGaps: false, points: { show: true, size: 8, fill: colour('--main') } }],
     }, [seconds, values], place);
   }).filter(Boolean);
 }

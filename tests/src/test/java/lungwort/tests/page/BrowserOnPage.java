@@ -151,6 +151,7 @@ final class BrowserOnPage implements AutoCloseable {
                 .extracting(rule -> rule.getId() + ": " + rule.getHelp() + " " + rule.getNodes())
                 .isEmpty();
         assertThat(tooWide()).as("%s is not wider than the window", name).isEqualTo(0L);
+        byNight(name);
         if (size == Size.PHONE) {
             withLargeLettersOnASmallPhone(name);
         }
@@ -162,6 +163,35 @@ final class BrowserOnPage implements AutoCloseable {
                 .doesNotContainPattern("\\[[a-z]+\\.[A-Za-z.-]+\\]")
                 .doesNotContain("undefined", "NaN", "[object");
         picture(name);
+    }
+
+    /** As for a person whose computer asks for dark pages: every word still stands out of what is behind it. */
+    private void byNight(String name) throws IOException {
+        try {
+            colourScheme("dark");
+            Results results =
+                    new AxeBuilder().withRules(List.of("color-contrast")).analyze(driver);
+            assertThat(results.getPasses())
+                    .as("axe looked at %s by night", name)
+                    .isNotEmpty();
+            assertThat(results.getViolations())
+                    .as("axe on %s by night", name)
+                    .extracting(rule -> rule.getHelp() + " " + rule.getNodes())
+                    .isEmpty();
+            picture(name + "-night");
+        } finally {
+            colourScheme("light");
+        }
+    }
+
+    /** Asks for dark or light pages, as a computer does by its settings. */
+    void colourScheme(String scheme) {
+        driver.executeCdpCommand(
+                "Emulation.setEmulatedMedia",
+                java.util.Map.of(
+                        "features", List.of(java.util.Map.of("name", "prefers-color-scheme", "value", scheme))));
+        // Buttons change their colour within 0.15 s; a colour half way is on no screen for long.
+        new Actions(driver).pause(Duration.ofMillis(250)).perform();
     }
 
     private @Nullable Object tooWide() {

@@ -13,8 +13,14 @@ export async function show(screen, id) {
   let diary = await get(`/api/persons/${id}/diary`);
   let plots = [];
   const redraw = () => { plots.forEach((p) => p.destroy()); plots = drawTrends(diary); };
-  screen.onLeave(() => { plots.forEach((p) => p.destroy()); window.removeEventListener('resize', redraw); });
+  const night = window.matchMedia('(prefers-color-scheme: dark)');
+  screen.onLeave(() => {
+    plots.forEach((p) => p.destroy());
+    window.removeEventListener('resize', redraw);
+    night.removeEventListener('change', redraw);
+  });
   window.addEventListener('resize', redraw);
+  night.addEventListener('change', redraw);
   const report = new ReportLinks(`/api/persons/${id}/report`, draw, () => `from=${diary.trend.first}&to=${diary.trend.last}`);
   const failed = (fault) => { state.fault = fault.message; draw(); };
 
