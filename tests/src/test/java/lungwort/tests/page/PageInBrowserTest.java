@@ -464,6 +464,10 @@ class PageInBrowserTest {
             page.press(words("Change what is known about Karl"));
             page.press(By.name("scale2"));
             page.see(By.id("setBy")).sendKeys("Dr Invented");
+            assertThat(page.driver().findElement(By.id("usual")).isDisplayed())
+                    .as("what few have does not stand before \"Keep\"")
+                    .isFalse();
+            page.press(words("Other limits"));
             page.see(By.id("usual")).sendKeys("91");
             page.checkScreen("person-usual");
             page.press(words("Keep"));

@@ -81,7 +81,14 @@ function bestPeakFlow(limits, range) {
 }
 
 /** What is wrong with a number is said beside it, so its place is not left folded away. */
-const unfold = { capture: true, handleEvent: (event) => { event.currentTarget.open = true; } };
+const unfold = {
+  capture: true,
+  handleEvent: (event) => {
+    for (let fold = event.target.closest('details'); fold; fold = fold.parentElement.closest('details')) {
+      fold.open = true;
+    }
+  },
+};
 
 function limitFields(limits, range, mayDiffer, asthma) {
   const pair = (name, label, unit, limit, vital) => html`
@@ -99,6 +106,7 @@ function limitFields(limits, range, mayDiffer, asthma) {
         <div class="field"><label for="setBy">${t('limits.setBy')}</label><input id="setBy" name="setBy" .value=${limits.setBy}></div>
         <div class="field"><label for="setOn">${t('limits.setOn')}</label><input id="setOn" name="setOn" type="date" .value=${limits.setOn}></div>
       </div>
+      <details id="limits-more" ?open=${!mayDiffer || inNumbers(limits)}><summary>${t('limits.more')}</summary>
       ${pair('spo2', t('limits.spo2'), '%', limits.spo2Below, range.spo2)}
       ${pair('rate', t('limits.rate'), t('vitals.perMinute'), limits.respiratoryRateAbove, range['respiratory-rate'])}
       ${pair('pulse', t('limits.pulse'), t('vitals.perMinute'), limits.pulseAbove, range.pulse)}
@@ -107,7 +115,13 @@ function limitFields(limits, range, mayDiffer, asthma) {
         <div class="field"><label for="usualFrom">${t('limits.usualFrom')}</label><input id="usualFrom" name="usualFrom" type="date" .value=${limits.usualSpo2?.on ?? thisDay()}></div>
       </div>
       ${asthma ? nothing : bestPeakFlow(limits, range)}
+      </details>
     </details>`;
+}
+
+/** True if a clinician set more than the target that comes first, which is all that most with COPD have. */
+function inNumbers(limits) {
+  return [limits.spo2Below, limits.respiratoryRateAbove, limits.pulseAbove, limits.usualSpo2, limits.bestPeakFlowLitresPerMinute].some((limit) => limit !== null);
 }
 
 /** Another number is stated anew: its day becomes today, unless another day was written. The number that was known keeps its day. */
