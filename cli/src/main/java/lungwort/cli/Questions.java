@@ -75,7 +75,7 @@ final class Questions {
         Vitals v = known;
         v = v.spo2Percent() == null ? number(v, "SpO2 in %", Vitals::withSpo2) : v;
         if (v.spo2Percent() != null && v.onOxygen() == null) {
-            v = v.withOnOxygen(yesOrNo("On extra oxygen?"));
+            v = v.withOnOxygen(yesOrNo("On extra oxygen while it was measured?"));
         }
         v = v.respiratoryRatePerMinute() == null
                 ? number(v, "Breaths counted over a whole calm minute", Vitals::withRespiratoryRate)
@@ -101,7 +101,7 @@ final class Questions {
     Symptoms symptoms(Symptoms known, Age age) {
         out.println("What do you see, and what does the person feel? Just Enter if you are not sure.");
         Symptoms s = known;
-        s = s.breathlessness() == null ? s.withBreathlessness(breathlessness()) : s;
+        s = s.breathlessness() == null ? s.withBreathlessness(breathlessness(age)) : s;
         if (s.chestPain() == null && Guidance.asksForChestPain(age)) {
             s = s.withChestPain(yesOrNo("New pain or tightness in the chest?"));
         }
@@ -124,14 +124,14 @@ final class Questions {
         return s.chestInfection() == null ? s.withChestInfection(given.chestInfection()) : s;
     }
 
-    private @Nullable Breathlessness breathlessness() {
+    private @Nullable Breathlessness breathlessness(Age age) {
         out.println("Short of breath?");
         Breathlessness[] levels = Breathlessness.values();
         for (int i = 0; i < levels.length; i++) {
             // "No more short of breath" could be read as "not short of breath any more".
             out.printf(
                     "  %d: %s%n",
-                    i, levels[i] == Breathlessness.NONE ? "no, or no more than usual" : levels[i].words());
+                    i, levels[i] == Breathlessness.NONE ? "no, or no more than usual" : levels[i].words(age));
         }
         while (true) {
             String answer = ask("[0 to %d] ".formatted(levels.length - 1));

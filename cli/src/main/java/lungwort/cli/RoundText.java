@@ -109,7 +109,7 @@ final class RoundText {
 
     private void vitals(RoundView view) {
         out.printf("  vitals: %s%n", VitalsText.line(view.vitals(), unit));
-        out.printf("  symptoms: %s%n", VitalsText.line(view.round().symptoms()));
+        out.printf("  symptoms: %s%n", VitalsText.line(view.round().symptoms(), view.age()));
         if (!view.round().symptomWords().isEmpty()) {
             out.printf("  seen: %s%n", view.round().symptomWords());
         }

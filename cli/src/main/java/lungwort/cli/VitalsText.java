@@ -3,6 +3,7 @@ package lungwort.cli;
 import java.util.ArrayList;
 import java.util.List;
 import lungwort.diary.Settings.TemperatureUnit;
+import lungwort.guidance.Age;
 import lungwort.guidance.Consciousness;
 import lungwort.guidance.RateSource;
 import lungwort.guidance.Symptoms;
@@ -46,10 +47,10 @@ final class VitalsText {
     }
 
     /** What was asked; says so where nothing was. */
-    static String line(Symptoms s) {
+    static String line(Symptoms s, Age age) {
         List<String> parts = new ArrayList<>();
         if (s.breathlessness() != null) {
-            parts.add(s.breathlessness().words());
+            parts.add(s.breathlessness().words(age));
         }
         addTruth(parts, "chest pain", s.chestPain());
         addTruth(parts, "fever", s.fever());

@@ -242,7 +242,7 @@ final class FactsHtml {
     static String symptoms(Symptoms s, Age age) {
         List<String> parts = new ArrayList<>();
         Breathlessness breath = s.breathlessness();
-        parts.add(breath == null ? "breathlessness not asked" : breath.words());
+        parts.add(breath == null ? "breathlessness not asked" : breath.words(age));
         // Whoever cannot say yet that something hurts is not asked: that is no gap.
         if (s.chestPain() != null || Guidance.asksForChestPain(age)) {
             parts.add(answer("chest pain or tightness", s.chestPain()));
