@@ -59,15 +59,16 @@ export class UsualHere {
     const other = this.found.measures.filter((m) => !PLAIN.includes(m.measure));
     return html`
       <p>${this.found.earlierWords} ${t('usual.hint', { takes: this.found.earlier.length })}</p>
-      ${table(plain)}
-      <details><summary>${t('usual.other')}</summary>${table(other)}</details>
+      ${table(plain, 'usual.measured')}
+      <details><summary>${t('usual.other')}</summary>${table(other, 'usual.other')}</details>
       <p class="hint">${this.found.caution}</p>`;
   }
 }
 
-function table(measures) {
+/** Each with a name of its own: whoever hears the page tells the regions apart by it. */
+function table(measures, name) {
   return html`
-    <div class="scroll" tabindex="0" role="region" aria-label=${t('usual.title')}>
+    <div class="scroll" tabindex="0" role="region" aria-label=${t(name)}>
     <table><thead><tr><td></td><th scope="col">${t('usual.today')}</th><th scope="col">${t('usual.median')}</th><th scope="col">${t('usual.range')}</th><th scope="col">${t('usual.within')}</th></tr></thead>
       <tbody>${measures.map((m) => html`<tr class=${m.unusual ? 'unusual' : ''}>
         <th scope="row">${m.words}</th><td>${value(m, m.today)} ${m.unusual ? html`<strong>${t('usual.mark')}</strong>` : nothing}</td>
