@@ -977,7 +977,10 @@ class RoundAndDiaryCommandTest {
                 "--limits-on",
                 nextYear + "-01");
 
-        assertThat(born.err()).contains("birth month: " + nextYear + " lies after ");
+        assertThat(born.err())
+                .contains("birth month: " + nextYear + " lies after ", "check the year.")
+                .as("no example that could be taken for what to write")
+                .doesNotContain("2023-04");
         assertThat(set.err()).contains("cannot have been set on " + nextYear + "-01");
         assertThat(good("diary", "person", "list").out()).doesNotContain("Mia");
     }

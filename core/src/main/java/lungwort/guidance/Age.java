@@ -52,7 +52,7 @@ public record Age(int months) {
         long months = ChronoUnit.MONTHS.between(birth, YearMonth.from(day));
         if (months < 0 || months > MAX_MONTHS) {
             throw BadInput.of(
-                    "birth month: %s lies %s %s; check the year, and write it as 2023-04.",
+                    "birth month: %s lies %s %s; check the year.",
                     birth, months < 0 ? "after" : "more than 120 years before", day);
         }
         return new Age((int) months);
