@@ -104,7 +104,11 @@ final class TrainCommand implements Callable<Integer> {
     private record Trained(SoundModel model, List<AnnotatedRecording> recordings) {}
 
     private Trained onOne(Recipe read, ProgressLine progress) {
-        Database db = Databases.forSplit(database, split);
+        // Where ICBHI is not there, scoring takes "train" for SPRSound's training set; what is learnt from must be
+        // named.
+        Database db = split.equals("train")
+                ? Databases.open(database, DatabaseKind.ICBHI)
+                : Databases.forSplit(database, split);
         if (!split.equals("train-cv") && !(split.equals("train") && db.kind() == DatabaseKind.ICBHI)) {
             throw new ParameterException(
                     spec.commandLine(), "--split for training is train-cv (SPRSound) or train (ICBHI), not " + split);

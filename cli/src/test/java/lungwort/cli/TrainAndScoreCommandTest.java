@@ -350,6 +350,25 @@ class TrainAndScoreCommandTest {
         assertThat(parent.resolve("recipe.json")).hasContent(recipe);
     }
 
+    /** "train" is ICBHI's; where that is not there, nothing else is learnt from in its place. */
+    @Test
+    void icbhisTrainingSideIsNotLearntFromWhereItIsNot() throws IOException {
+        Path other = Files.createDirectories(parent.resolve("other/BioCAS2022/train2022_json"));
+        int exit = run(
+                "train",
+                "--recipe",
+                path("recipe.json"),
+                "--database",
+                parent.resolve("other").toString(),
+                "--split",
+                "train",
+                "--out",
+                path("m.lungwort"));
+        assertThat(exit).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(err.toString()).contains("ICBHI 2017 was not found there");
+        assertThat(other).isEmptyDirectory();
+    }
+
     @Test
     void whatCannotBeAskedIsSaid() {
         assertThat(score("--split", "icbhi-cv", "--altered", "phone")).isEqualTo(Main.EXIT_BAD_USAGE);

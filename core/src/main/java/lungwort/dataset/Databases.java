@@ -91,7 +91,7 @@ public final class Databases {
         return Optional.empty();
     }
 
-    private static boolean looksLike(Path folder, DatabaseKind kind) {
+    static boolean looksLike(Path folder, DatabaseKind kind) {
         return switch (kind) {
             case SPRSOUND -> SprsoundReader.looksLike(folder);
             case ICBHI -> IcbhiReader.looksLike(folder);
@@ -106,12 +106,19 @@ public final class Databases {
     }
 
     private static BadInput notThere(Path folder, String what) {
+        if (Misplaced.isArchive(folder)) {
+            return BadInput.of(
+                    "%s: it is still packed; unpack it, and give the folder that holds %s.", folder, officialNames());
+        }
+        if (Files.exists(folder) && !Files.isDirectory(folder)) {
+            return BadInput.of("%s: it is not a folder; give the folder that holds %s.", folder, officialNames());
+        }
         if (!Files.isDirectory(folder)) {
             return BadInput.of("%s: there is no such folder; give the folder that holds %s.", folder, officialNames());
         }
         return BadInput.of(
-                "%s: %s was not found there; give the folder that holds %s, or one of these itself (layouts: datasets/README.md).",
-                folder, what, officialNames());
+                "%s: %s was not found there; give the folder that holds %s, or one of these itself (layouts: datasets/README.md).%s",
+                folder, what, officialNames(), Misplaced.hint(folder));
     }
 
     private static String officialNames() {

@@ -2,10 +2,13 @@ package lungwort.dataset;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import lungwort.BadInput;
@@ -39,6 +42,33 @@ final class Folders {
         String name = file.getFileName().toString();
         int dot = name.lastIndexOf('.');
         return dot < 0 ? name : name.substring(0, dot);
+    }
+
+    /**
+     * The audio files of a folder by the names of their recordings, whatever the case of their ending; none if the folder is not there.
+     *
+     * @throws BadInput if there are two
+     */
+    static Map<String, Path> audio(Path folder) {
+        Map<String, Path> byId = new HashMap<>();
+        if (!Files.isDirectory(folder)) {
+            return byId;
+        }
+        for (Path file : files(folder, ".wav")) {
+            Path other = byId.put(stem(file), file);
+            if (other != null) {
+                throw BadInput.of(
+                        "%s: beside it lies %s, so the sound of this recording is not one; take one of them away.",
+                        file, other.getFileName());
+            }
+        }
+        return byId;
+    }
+
+    /** The text of a small file, without the mark of byte order that some editors begin it with. */
+    static String text(Path file) {
+        String text = new String(bytes(file), StandardCharsets.UTF_8);
+        return text.startsWith("\uFEFF") ? text.substring(1) : text;
     }
 
     /** A file in the folder or, as some unpack it, one folder up. */

@@ -1,6 +1,5 @@
 package lungwort.dataset;
 
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.Map;
@@ -20,9 +19,7 @@ final class IcbhiAges {
             warnings.add("%s is not there, so no age is known.".formatted(FILE_NAME));
             return ages;
         }
-        for (String line : new String(Folders.bytes(file.get()), StandardCharsets.UTF_8)
-                .lines()
-                .toList()) {
+        for (String line : Folders.text(file.get()).lines().toList()) {
             String[] fields = line.strip().split("\\s+");
             if (fields.length >= 2 && !fields[1].equals("NA")) {
                 ages.put(fields[0], years(file.get(), fields));

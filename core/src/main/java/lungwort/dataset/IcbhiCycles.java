@@ -1,6 +1,5 @@
 package lungwort.dataset;
 
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -13,8 +12,7 @@ final class IcbhiCycles {
     static List<AnnotatedEvent> read(Path file) {
         List<AnnotatedEvent> cycles = new ArrayList<>();
         int number = 0;
-        for (String line :
-                new String(Folders.bytes(file), StandardCharsets.UTF_8).lines().toList()) {
+        for (String line : Folders.text(file).lines().toList()) {
             number++;
             if (!line.isBlank()) {
                 cycles.add(cycle(file + ", line " + number, line.strip().split("\\s+")));

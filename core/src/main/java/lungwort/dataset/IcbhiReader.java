@@ -1,6 +1,5 @@
 package lungwort.dataset;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -11,6 +10,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import lungwort.BadInput;
 
 /** Reads the ICBHI 2017 database (Rocha et al., Physiol Meas 2019): a text file of breath cycles beside each WAV file. */
@@ -43,17 +43,19 @@ final class IcbhiReader {
     private void readAll() {
         IcbhiSplit split = IcbhiSplit.read(root);
         Map<String, Double> ages = IcbhiAges.read(root, warnings);
+        Map<String, Path> audio = Folders.audio(root);
         for (Path txt : Folders.files(root, ".txt")) {
             Matcher name = NAME.matcher(Folders.stem(txt));
             if (name.matches()) {
-                recordings.add(readOne(txt, name, split, ages));
+                recordings.add(readOne(txt, name, audio, split, ages));
             }
         }
     }
 
-    private AnnotatedRecording readOne(Path txt, Matcher name, IcbhiSplit split, Map<String, Double> ages) {
+    private AnnotatedRecording readOne(
+            Path txt, Matcher name, Map<String, Path> audioById, IcbhiSplit split, Map<String, Double> ages) {
         String id = Folders.stem(txt);
-        AudioFile audio = AudioFile.at(root.resolve(id + ".wav"));
+        AudioFile audio = AudioFile.at(audioById.getOrDefault(id, root.resolve(id + ".wav")));
         List<AnnotatedEvent> cycles =
                 EventChecks.withinAudio(txt.toString(), IcbhiCycles.read(txt), audio.durationSeconds(), warnings);
         Double age = ages.get(name.group(1));
@@ -72,11 +74,12 @@ final class IcbhiReader {
     }
 
     private void requireAnnotationsForAudio() {
+        Set<String> annotated =
+                Folders.files(root, ".txt").stream().map(Folders::stem).collect(Collectors.toSet());
         for (Path wav : Folders.files(root, ".wav")) {
-            Path txt = root.resolve(Folders.stem(wav) + ".txt");
-            if (!Files.isRegularFile(txt)) {
+            if (!annotated.contains(Folders.stem(wav))) {
                 throw BadInput.of(
-                        "%s: its annotation %s is missing; unpack the download again.", wav, txt.getFileName());
+                        "%s: its annotation %s.txt is missing; unpack the download again.", wav, Folders.stem(wav));
             }
         }
     }

@@ -1,6 +1,5 @@
 package lungwort.dataset;
 
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
@@ -27,8 +26,7 @@ final class IcbhiSplit {
                         "%s: the official split %s is missing; put it into that folder (it is a download of its own).",
                         root, FILE_NAME));
         IcbhiSplit split = new IcbhiSplit(file);
-        List<String> lines =
-                new String(Folders.bytes(file), StandardCharsets.UTF_8).lines().toList();
+        List<String> lines = Folders.text(file).lines().toList();
         for (int i = 0; i < lines.size(); i++) {
             if (!lines.get(i).isBlank()) {
                 split.add(i + 1, lines.get(i).strip().split("\\s+"));

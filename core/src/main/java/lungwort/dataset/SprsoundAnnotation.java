@@ -1,8 +1,10 @@
 package lungwort.dataset;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.StreamReadFeature;
+import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -13,7 +15,12 @@ import lungwort.BadInput;
 
 /** One annotation file of SPRSound: {@code {"record_annotation": .., "event_annotation": [{"start", "end", "type"}, ..]}}, times in ms. */
 record SprsoundAnnotation(RecordingLabel label, List<AnnotatedEvent> events) {
-    private static final ObjectMapper JSON = new ObjectMapper();
+    /** What is said twice, or after the end, is not this release's. */
+    private static final JsonMapper JSON = JsonMapper.builder()
+            .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+            .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
+            .build();
+
     private static final double MS_PER_SECOND = 1000.0;
 
     private static final Map<String, EventLabel> EVENTS = Map.of(

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
 import lungwort.BadInput;
@@ -36,9 +37,10 @@ final class SprsoundReader {
         if (!Files.isDirectory(folder)) {
             return;
         }
+        Map<String, Path> audio = Folders.audio(root.resolve(part.audio()));
         List<AnnotatedRecording> found = new ArrayList<>();
         for (Path json : Folders.files(folder, ".json")) {
-            found.add(readOne(part, json));
+            found.add(readOne(part, json, audio));
         }
         requireAllAudioOrNone(part, found);
         recordings.addAll(found);
@@ -58,7 +60,7 @@ final class SprsoundReader {
         }
     }
 
-    private AnnotatedRecording readOne(SprsoundLayout.Part part, Path json) {
+    private AnnotatedRecording readOne(SprsoundLayout.Part part, Path json, Map<String, Path> audioById) {
         String id = Folders.stem(json);
         String[] fields = id.split("_", -1);
         if (fields.length != 5) {
@@ -66,7 +68,8 @@ final class SprsoundReader {
                     "%s: the file name is not patient_age_sex_site_number as in the SPRSound release; rename it or take it away.",
                     json);
         }
-        AudioFile audio = AudioFile.at(root.resolve(part.audio()).resolve(id + ".wav"));
+        AudioFile audio = AudioFile.at(
+                audioById.getOrDefault(id, root.resolve(part.audio()).resolve(id + ".wav")));
         SprsoundAnnotation annotation = SprsoundAnnotation.read(json);
         List<AnnotatedEvent> events =
                 EventChecks.withinAudio(json.toString(), annotation.events(), audio.durationSeconds(), warnings);
@@ -88,11 +91,9 @@ final class SprsoundReader {
                 annotation.label());
     }
 
+    /** Recordings of poor quality, and only these, have no event in the training set. */
     private static RecordingLabel whatEventsSay(SprsoundAnnotation annotation) {
-        if (annotation.label() == RecordingLabel.POOR_QUALITY) {
-            return RecordingLabel.POOR_QUALITY;
-        }
-        return EventChecks.label(annotation.events());
+        return annotation.events().isEmpty() ? RecordingLabel.POOR_QUALITY : EventChecks.label(annotation.events());
     }
 
     private static OptionalDouble age(String field) {

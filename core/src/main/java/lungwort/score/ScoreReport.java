@@ -4,6 +4,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import lungwort.dataset.DatabaseKind;
@@ -49,6 +50,8 @@ public record ScoreReport(
         List<DeviceFigures> devices,
         AloneFigures alone,
         SortedMap<String, DetectionFigures> detection) {
+    private static final Set<String> OFFICIAL_TEST_SETS = Set.of("inter", "intra", "test");
+
     /** ICBHI's one task: four classes over breath cycles. */
     public static final String ICBHI_TASK = "icbhi-4";
 
@@ -102,7 +105,7 @@ public record ScoreReport(
 
     /** True if this is a whole official test set, so that published figures for it may stand beside these. */
     public boolean comparable() {
-        return leftOutRecordings == 0 && !split.startsWith("train") && !split.equals("all");
+        return leftOutRecordings == 0 && OFFICIAL_TEST_SETS.contains(split);
     }
 
     /** The figures of a task; empty if the database cannot answer it. */

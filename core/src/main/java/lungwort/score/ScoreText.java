@@ -199,8 +199,8 @@ public final class ScoreText {
         line(
                 text,
                 "\nPublished scores on official test sets (%s)",
-                report.comparable() ? "seen second-hand" : "not on what was scored here, so only for orientation");
-        figures.forEach(f -> line(text, "%-24s%8s   %s", title(f.task()), number(f.score()), f.what()));
+                report.comparable() ? "on this one" : "not on what was scored here, so only for orientation");
+        figures.forEach(f -> line(text, "%-24s%8s   %s; %s", title(f.task()), number(f.score()), f.what(), f.seen()));
     }
 
     private static String title(String task) {

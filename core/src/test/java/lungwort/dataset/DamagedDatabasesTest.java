@@ -48,6 +48,8 @@ class DamagedDatabasesTest {
                 "'event_annotation' | 'events' | 'event_annotation' is not a list",
                 "'{\"record' | 'record' | it is not valid JSON",
                 "']}' | '' | it is not valid JSON",
+                "']}' | ']} {}' | it is not valid JSON",
+                "']}' | '], \"record_annotation\": \"Normal\"}' | it is not valid JSON",
             })
     void aWrongSprsoundAnnotationIsRefused(String good, String bad, String sentence) {
         Path root = MiniatureDatabases.sprsound(parent);
@@ -130,6 +132,19 @@ class DamagedDatabasesTest {
                 root.resolve(TRAIN_JSON), MiniatureDatabases.normalThenWheeze().replace("CAS", "DAS"));
         assertThat(Databases.open(parent, DatabaseKind.SPRSOUND).warnings())
                 .anyMatch(w -> w.startsWith("1 recordings whose label does not follow from their events"));
+    }
+
+    /** The 177 recordings of poor quality are exactly those without an event, so another annotation of either kind is one of another recording or release. */
+    @Test
+    void poorQualityWithEventsAndAnotherLabelWithoutAreSaid() {
+        Path root = MiniatureDatabases.sprsound(parent);
+        MiniatureDatabases.text(
+                root.resolve(TRAIN_JSON), MiniatureDatabases.normalThenWheeze().replace("CAS", "Poor Quality"));
+        MiniatureDatabases.text(
+                root.resolve("train2022_json/10000002_0.2_1_p3_2.json"),
+                MiniatureDatabases.poor().replace("Poor Quality", "Normal"));
+        assertThat(Databases.open(parent, DatabaseKind.SPRSOUND).warnings())
+                .anyMatch(w -> w.startsWith("2 recordings whose label does not follow from their events"));
     }
 
     @Test

@@ -2,6 +2,7 @@ package lungwort.dataset;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -85,6 +86,69 @@ class DatabasesTest {
         assertThatThrownBy(() -> Databases.all(parent.resolve("nowhere")))
                 .isInstanceOf(BadInput.class)
                 .hasMessageContaining("there is no such folder");
+    }
+
+    private void notFound(Path folder, String... parts) {
+        assertThatThrownBy(() -> Databases.all(folder))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContainingAll(parts);
+    }
+
+    /** Mirrors pack it into a folder of another name, unpackers into one more of the same. */
+    @ParameterizedTest
+    @ValueSource(strings = {"SPRSound-main", "BioCAS2022", "archive/data"})
+    void aDatabaseThatLiesDeeperIsNamed(String between) {
+        Path deeper = parent.resolve(between);
+        Path root = MiniatureDatabases.sprsound(deeper);
+        notFound(parent, "A database lies in %s; give that folder.".formatted(root));
+        notFound(root.resolve("train2022_json"), "A database lies in %s; give that folder.".formatted(root));
+        assertThat(Databases.all(root)).hasSize(1);
+    }
+
+    @Test
+    void aDownloadThatIsStillPackedOrOnlyHalfUnpackedIsSaidToBeSo() throws IOException {
+        Path zip = Files.createFile(parent.resolve("ICBHI_final_database.ZIP"));
+        notFound(parent, zip + " is still packed; unpack it first.");
+        notFound(zip, "it is still packed; unpack it, and give the folder");
+        notFound(Files.createFile(parent.resolve("notes.txt")), "it is not a folder");
+        Path wav = Files.createDirectories(parent.resolve("BioCAS2022/train2022_wav"));
+        notFound(parent, wav + " is there, but not the annotations train2022_json");
+    }
+
+    @Test
+    void audioIsFoundWhateverTheCaseOfItsEnding() throws IOException {
+        Path root = MiniatureDatabases.sprsound(parent);
+        Path wav = root.resolve("train2022_wav/10000001_4.5_0_p1_1.wav");
+        Path upper = wav.resolveSibling("10000001_4.5_0_p1_1.WAV");
+        Files.move(wav, upper);
+        Path icbhi = MiniatureDatabases.icbhi(parent);
+        Files.move(icbhi.resolve("902_1b1_Tc_mc_DeviceB.wav"), icbhi.resolve("902_1b1_Tc_mc_DeviceB.Wav"));
+        for (Database database : Databases.all(parent)) {
+            assertThat(database.recordings()).allMatch(AnnotatedRecording::hasAudio);
+        }
+        Files.copy(upper, wav);
+        assumeTrue(
+                Files.list(upper.getParent()).count() == 3,
+                "this file system does not tell small from capital letters");
+        assertThatThrownBy(() -> Databases.all(parent))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("so the sound of this recording is not one; take one of them away");
+    }
+
+    /** Editors of some systems save a text with a mark of its byte order and end its lines with two characters. */
+    @Test
+    void textFilesMayBeginWithAByteOrderMark() throws IOException {
+        Path root = MiniatureDatabases.icbhi(parent);
+        List<String> plain = Databases.open(parent, DatabaseKind.ICBHI).recordings().stream()
+                .map(r -> r.id() + r.split() + r.ageYears() + r.events())
+                .toList();
+        for (String name : List.of("901_1b1_Al_sc_DeviceA.txt", IcbhiSplit.FILE_NAME, "demographic_info.txt")) {
+            Path file = root.resolve(name);
+            Files.writeString(file, "\uFEFF" + Files.readString(file).replace("\n", "\r\n"));
+        }
+        assertThat(Databases.open(parent, DatabaseKind.ICBHI).recordings().stream()
+                        .map(r -> r.id() + r.split() + r.ageYears() + r.events()))
+                .containsExactlyElementsOf(plain);
     }
 
     @Test

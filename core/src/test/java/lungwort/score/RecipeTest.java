@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -13,6 +14,7 @@ import lungwort.classify.BlendSettings;
 import lungwort.classify.LearnerSettings;
 import lungwort.classify.NetSettings;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -137,5 +139,95 @@ class RecipeTest {
         assertThatThrownBy(() -> Recipe.read(Path.of("no-such-recipe.json")))
                 .isInstanceOf(BadInput.class)
                 .hasMessageContaining("no such recipe");
+    }
+
+    /** What is not understood is not passed over: the figure would be that of another recipe under this one's name. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = ';',
+            quoteCharacter = '`',
+            value = {
+                ", \"seed\": \"seven\"; 'seed' must be a whole number, not \"seven\"",
+                ", \"seed\": 1.5; 'seed' must be a whole number, not 1.5",
+                ", \"outerFolds\": \"ten\"; 'outerFolds' must be a whole number",
+                ", \"outerFolds\": 51; 'outerFolds' is 51; use 2 to 50",
+                ", \"foldSeed\": null; 'foldSeed' must be a whole number, not null",
+                ", \"alteredEvery\": -1; 'alteredEvery' is -1; use 0 to 1000",
+                ", \"about\": 3; 'about' must be text in quotes, not 3",
+                ", \"databases\": \"SPRSound\"; 'databases' must be a list of texts in [ ], not \"SPRSound\"",
+                ", \"seed\": 1, \"seed\": 2; says something twice (line 1)",
+            })
+    void refusesWhatItWouldHaveToGuess(String more, String words) {
+        refused(recipe(more), words);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = ';',
+            quoteCharacter = '`',
+            value = {
+                "segment; \"cepstrum.*\"; must be a list of texts in [ ], not \"cepstrum.*\"",
+                "segment; [\"cepstrum.*\", 3]; must be a list of texts",
+                "segment; [\"cepstrum.*\", \"mfcc.*\"]; part 'segment' names 'mfcc.*', which is no feature",
+                "window; [\"-cepstrum.17.mean\"]; part 'window' names '-cepstrum.17.mean', which is no feature",
+                "bursts; [\"recording.rate\"]; part 'bursts' names 'recording.rate', which is no feature",
+                "recording; [\"cepstrum.01.mean\"]; part 'recording' names 'cepstrum.01.mean'",
+                "takes; [\"pool.*\"]; part 'takes' names 'pool.*'",
+            })
+    void refusesFeaturesThatAreNone(String part, String features, String words) {
+        String wanted = LEARNERS.replace("{\"learners", "{\"features\": %s, \"learners".formatted(features));
+        refused(
+                part.equals("bursts")
+                        ? recipe(", \"bursts\": " + wanted)
+                        : recipe("")
+                                .replace("\"%s\": %s".formatted(part, LEARNERS), "\"%s\": %s".formatted(part, wanted)),
+                words);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = ';',
+            value = {
+                "linear-softmax; ridge; -3; a number from 0 to 1000000000",
+                "linear-softmax; iterations; 0; a whole number from 1 to 10000",
+                "forest; trees; 1e12; a whole number from 1 to 10000",
+                "forest; trees; 2.5; a whole number",
+                "forest; trees; 1e999; a whole number",
+                "boosted-trees; rowShare; 0; a number from 0.000001 to 1.",
+                "boosted-trees; learningRate; 1.5; a number from 0.000001 to 1.",
+                "perceptron; hiddenDropout; 1; a number from 0 to 0.99",
+                "svm; penalty; 0; a number from 0.000001 to 1000000.",
+            })
+    void refusesASettingThatNoLearnerCanHave(String kind, String setting, String value, String words) {
+        refused(
+                recipe("")
+                        .replace(
+                                "\"linear-softmax\", \"ridge\": 3",
+                                "\"%s\", \"%s\": %s".formatted(kind, setting, value)),
+                "sets '%s' of a %s to ".formatted(setting, kind),
+                words);
+    }
+
+    private static void refused(String text, String... words) {
+        assertThatThrownBy(() -> Recipe.parse(text, "r.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageStartingWith("r.json: ")
+                .hasMessageContainingAll(words);
+    }
+
+    @Test
+    void readsNothingBehindItsEndAndAMarkOfByteOrderBeforeIt() {
+        refused(recipe("") + " {}", "it is not JSON");
+        refused("[]", "It is not a recipe");
+        refused(recipe("").replace("\"r\"", "\"two\\nlines\""), "name must be a line of text");
+        assertThat(Recipe.parse("\uFEFF" + recipe(""), "r.json").name()).isEqualTo("r");
+    }
+
+    @Test
+    void aFileThatIsNoTextIsSaidToBeNone(@TempDir Path folder) throws IOException {
+        Path file = Files.write(folder.resolve("r.json"), new byte[] {(byte) 0xC3, 0x28});
+        assertThatThrownBy(() -> Recipe.read(file))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("it is not text in UTF-8");
     }
 }

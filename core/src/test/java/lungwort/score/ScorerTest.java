@@ -16,6 +16,8 @@ import lungwort.dataset.EventLabel;
 import lungwort.dataset.RecordingLabel;
 import lungwort.examine.Suggestion;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** The report on invented predictions: its shape, and that its figures are those of the metrics it is made of. */
 class ScorerTest {
@@ -282,8 +284,23 @@ class ScorerTest {
                 .contains("only for orientation")
                 .contains("seven senior physicians");
         assertThat(ScoreText.of(sprsound()))
-                .contains("0.9039   CNN-transformer (2025)")
-                .contains("seen second-hand")
+                .contains("0.9039   CNN-transformer (2025); second-hand")
+                .contains("official test sets (on this one)")
                 .doesNotContain("LEFT OUT");
+    }
+
+    /** A fold of the training set is no official test set, whichever way it is asked for. */
+    @ParameterizedTest
+    @CsvSource({"inter, true", "intra, true", "train-cv, false", "train, false", "left-out, false"})
+    void publishedFiguresStandBesideOnlyForAnOfficialTestSet(String split, boolean comparable) {
+        ScoreReport report = SCORER.score(DatabaseKind.SPRSOUND, split, "test", List.of(), List.of(), 0);
+        assertThat(report.comparable()).isEqualTo(comparable);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"test, true", "all, false", "train, false", "icbhi-cv, false", "left-out, false"})
+    void andSoForBreathCycles(String split, boolean comparable) {
+        ScoreReport report = SCORER.score(DatabaseKind.ICBHI, split, "test", List.of(), List.of(), 0);
+        assertThat(report.comparable()).isEqualTo(comparable);
     }
 }
