@@ -72,6 +72,23 @@ class DatasetCommandTest {
         assertThat(json.at("/0/warnings")).hasSize(3);
     }
 
+    /** Names of labels, sites and devices are the database's own. */
+    @Test
+    void everyFieldOfTheJsonStandsInTheDocument() throws IOException {
+        assertThat(run("dataset", "--json", parent.resolve("BioCAS2022").toString()))
+                .isZero();
+        JsonNode one = Json.parse(out.toString(), "output").get(0);
+        String document = Files.readString(Path.of("..", "datasets", "README.md"));
+        String section = document.substring(document.indexOf("`dataset --json`, an array"));
+        for (String pointer : new String[] {"", "/parts/0", "/ages", "/counts/0"}) {
+            assertThat(one.at(pointer).fieldNames())
+                    .toIterable()
+                    .isNotEmpty()
+                    .allSatisfy(name -> assertThat(section.substring(0, section.indexOf("\n\n")))
+                            .contains("`" + name + "`"));
+        }
+    }
+
     @Test
     void aDamagedFolderIsOneSentenceAndExitOne() throws IOException {
         Files.writeString(parent.resolve("BioCAS2022/train2022_json/" + ID + ".json"), "{");

@@ -290,6 +290,18 @@ class TrainAndScoreCommandTest {
         assertThat(recordings).hasSize(figures.path("recordings").asInt());
         assertThat(recordings).extracting(r -> r.get("recording")).isSorted();
         assertThat(events.get(1).get("event")).isEqualTo("2");
+        columnsStandInTheDocument(recordings.get(0), "recordings");
+        columnsStandInTheDocument(events.get(0), "events");
+    }
+
+    /** In a row of the table of columns that names this table, or both. */
+    private static void columnsStandInTheDocument(CSVRecord row, String table) throws IOException {
+        List<String> document = Files.readAllLines(Path.of("..", "datasets", "README.md"), StandardCharsets.UTF_8);
+        assertThat(row.getParser().getHeaderNames())
+                .hasSizeGreaterThan(5)
+                .allSatisfy(column -> assertThat(document)
+                        .anyMatch(line ->
+                                line.matches("\\| [^|]*`" + column + "`[^|]*\\| [^|]*(both|" + table + ")[^|]*\\|.*")));
     }
 
     private List<CSVRecord> rows(String file) throws IOException {

@@ -6,11 +6,16 @@ import static org.assertj.core.api.Assertions.within;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Random;
+import java.util.Set;
+import java.util.TreeSet;
 import lungwort.dataset.DatabaseKind;
 import lungwort.dataset.EventLabel;
 import lungwort.dataset.RecordingLabel;
@@ -302,5 +307,25 @@ class ScorerTest {
     void andSoForBreathCycles(String split, boolean comparable) {
         ScoreReport report = SCORER.score(DatabaseKind.ICBHI, split, "test", List.of(), List.of(), 0);
         assertThat(report.comparable()).isEqualTo(comparable);
+    }
+
+    /** Whoever reads the JSON has only datasets/README.md to go by. Tasks and what an error of calibration is of are said there in words. */
+    @Test
+    void everyFieldOfTheJsonStandsInTheDocument() throws IOException {
+        String document = Files.readString(Path.of("..", "datasets", "README.md"));
+        String section = document.substring(
+                document.indexOf("`score --json FILE`, one object"), document.indexOf("`score --answers DIR` writes"));
+        Set<String> names = new TreeSet<>();
+        names(ScoreJson.tree(sprsound()), names);
+        names(ScoreJson.tree(icbhi()), names);
+        assertThat(names).contains("leftOutRecordings", "noneStandsOut", "coverage", "threshold");
+        assertThat(names)
+                .filteredOn(name -> !name.matches("[12]-[12]|icbhi-4|(alone|event|recording)[.].*"))
+                .allSatisfy(name -> assertThat(section).contains("`" + name + "`"));
+    }
+
+    private static void names(JsonNode node, Set<String> names) {
+        node.fieldNames().forEachRemaining(names::add);
+        node.forEach(inner -> names(inner, names));
     }
 }
