@@ -51,6 +51,19 @@ final class DiaryPersonCommand implements Callable<Integer> {
 
     /** What is known of a person, as options. */
     static final class About {
+        /** For which values a usual was stated. */
+        enum Breathing {
+            air(false),
+            oxygen(true),
+            either(null);
+
+            private final @Nullable Boolean onOxygen;
+
+            Breathing(@Nullable Boolean onOxygen) {
+                this.onOxygen = onOxygen;
+            }
+        }
+
         private static final Pattern PAIR = Pattern.compile("(\\d+)\\s*,\\s*(\\d+)");
 
         @Option(
@@ -114,9 +127,25 @@ final class DiaryPersonCommand implements Callable<Integer> {
         private @Nullable String usualSpo2From;
 
         @Option(
+                names = "--usual-spo2-breathing",
+                paramLabel = "air|oxygen|either",
+                description =
+                        "For which values it was stated: in air, on extra oxygen, or either (unless said: either). Only one on oxygen says that to need oxygen is usual for this person.")
+        private @Nullable Breathing usualSpo2Breathing;
+
+        @Option(
+                names = "--usual-spo2-by",
+                paramLabel = "NAME",
+                description = "Which clinician stated it, if not who set the limits.")
+        private @Nullable String usualSpo2By;
+
+        @Option(names = "--usual-spo2-stated", paramLabel = "DATE", description = "When it was stated.")
+        private @Nullable String usualSpo2Stated;
+
+        @Option(
                 names = "--limits-by",
                 paramLabel = "NAME",
-                description = "Which clinician set the limits or stated the usual.")
+                description = "Which clinician set the limits; given with a usual alone: who stated that.")
         private @Nullable String setBy;
 
         @Option(names = "--limits-on", paramLabel = "DATE", description = "When they were set.")
@@ -161,32 +190,71 @@ final class DiaryPersonCommand implements Callable<Integer> {
                     pulse == null ? base.pulseAbove() : limit("--pulse-limits", pulse),
                     scale2 == null ? base.spo2Scale2() : scale2 == AnswerOptions.YesNo.yes,
                     bestPeakFlow == null ? base.bestPeakFlowLitresPerMinute() : bestPeakFlow,
-                    usual(base.usualSpo2(), today),
-                    setBy == null ? base.setBy() : setBy,
-                    setOn == null ? base.setOn() : setOn);
+                    usual(base, today),
+                    setBy == null || onlyUsual() ? base.setBy() : setBy,
+                    setOn == null || onlyUsual() ? base.setOn() : setOn);
         }
 
-        private @Nullable StatedUsual usual(@Nullable StatedUsual before, LocalDate today) {
-            if (usualSpo2 == null && usualSpo2From == null || "none".equals(usualSpo2)) {
-                return usualSpo2 == null ? before : null;
+        private @Nullable StatedUsual usual(ClinicianLimits base, LocalDate today) {
+            StatedUsual before = base.usualSpo2();
+            if (!statesUsual() || "none".equals(usualSpo2)) {
+                return "none".equals(usualSpo2) ? null : before;
             }
             if (usualSpo2 == null && before == null) {
-                throw new BadInput("--usual-spo2-from: say the usual SpO2 itself, too: --usual-spo2 93.");
+                throw new BadInput("--usual-spo2-..: say the usual SpO2 itself, too: --usual-spo2 93.");
             }
+            // What was said of an earlier number says nothing of another.
+            StatedUsual kept = usualSpo2 == null ? before : null;
+            return new StatedUsual(
+                    kept == null ? percent(Objects.requireNonNull(usualSpo2)) : kept.percent(),
+                    usualSpo2From != null ? day(usualSpo2From) : kept == null ? today : kept.on(),
+                    usualSpo2Breathing != null ? usualSpo2Breathing.onOxygen : kept == null ? null : kept.onOxygen(),
+                    usualSpo2By != null ? usualSpo2By : usualBy(base, kept),
+                    usualSpo2Stated != null ? usualSpo2Stated : usualStated(kept));
+        }
+
+        private boolean statesUsual() {
+            return usualSpo2 != null
+                    || usualSpo2From != null
+                    || usualSpo2Breathing != null
+                    || usualSpo2By != null
+                    || usualSpo2Stated != null;
+        }
+
+        /** True if only a usual is stated: then whoever is named stated that, and did not set the limits that stand. */
+        private boolean onlyUsual() {
+            return statesUsual() && spo2 == null && rate == null && pulse == null && scale2 == null;
+        }
+
+        private String usualBy(ClinicianLimits base, @Nullable StatedUsual kept) {
+            if (setBy != null) {
+                return setBy;
+            }
+            return kept == null ? base.setBy() : kept.setBy();
+        }
+
+        private String usualStated(@Nullable StatedUsual kept) {
+            if (setOn != null) {
+                return setOn;
+            }
+            return kept == null ? "" : kept.setOn();
+        }
+
+        private static int percent(String text) {
             try {
-                return new StatedUsual(
-                        usualSpo2 == null
-                                ? Objects.requireNonNull(before).percent()
-                                : Integer.parseInt(usualSpo2.strip()),
-                        usualSpo2From == null ? today : LocalDate.parse(usualSpo2From.strip()));
+                return Integer.parseInt(text.strip());
             } catch (NumberFormatException e) {
                 throw new BadInput(
-                        "--usual-spo2: \"%s\" cannot be read; give a whole number of %%, or none.".formatted(usualSpo2),
-                        e);
+                        "--usual-spo2: \"%s\" cannot be read; give a whole number of %%, or none.".formatted(text), e);
+            }
+        }
+
+        private static LocalDate day(String text) {
+            try {
+                return LocalDate.parse(text.strip());
             } catch (DateTimeException e) {
                 throw new BadInput(
-                        "--usual-spo2-from: \"%s\" cannot be read; write it as 2026-03-14.".formatted(usualSpo2From),
-                        e);
+                        "--usual-spo2-from: \"%s\" cannot be read; write it as 2026-03-14.".formatted(text), e);
             }
         }
 
@@ -359,7 +427,9 @@ final class DiaryPersonCommand implements Callable<Integer> {
         }
         StatedUsual usual = limits.usualSpo2();
         if (usual != null) {
-            parts.add(usual.words());
+            out.printf(
+                    "  stated by %s%s: %s%n",
+                    usual.setBy(), usual.setOn().isBlank() ? "" : " on " + usual.setOn(), usual.words());
         }
         if (limits.bestPeakFlowLitresPerMinute() != null) {
             out.printf("  best peak flow %d l/min%n", limits.bestPeakFlowLitresPerMinute());

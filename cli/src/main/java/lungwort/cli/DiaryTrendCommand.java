@@ -69,7 +69,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
         out.printf("%s, day by day (- : not measured)%n%n", person.nickname());
         boolean blown = trend.measures().contains(Trend.Measure.PEAK_FLOW);
         out.printf(
-                "%-12s %12s %18s %14s %8s%s%n",
+                "%-12s %12s %18s %14s %16s%s%n",
                 "day", "wheeze share", "crackles a breath", "breaths/min", "SpO2", blown ? "   peak flow l/min" : "");
         int gap = 0;
         for (Day day : trend.days()) {
@@ -80,12 +80,14 @@ final class DiaryTrendCommand implements Callable<Integer> {
             gap(gap, out);
             gap = 0;
             out.printf(
-                    "%-12s %12s %18s %14s %8s%s%n",
+                    "%-12s %12s %18s %14s %16s%s%n",
                     day.day(),
                     cell(Trend.Measure.WHEEZE_SHARE.of(day), "%.0f %%"),
                     cell(day.cracklesPerBreath(), "%.1f"),
                     cell(day.ratePerMinute(), "%.0f") + (day.rateHeard() ? " heard" : ""),
-                    cell(Trend.Measure.SPO2.of(day), "%.0f %%"),
+                    cell(
+                            Trend.Measure.SPO2.of(day),
+                            Boolean.TRUE.equals(day.spo2OnOxygen()) ? "%.0f %% on oxygen" : "%.0f %%"),
                     blown ? "   %15s".formatted(cell(Trend.Measure.PEAK_FLOW.of(day), "%.0f")) : "");
         }
         gap(gap, out);
@@ -124,9 +126,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
                                             Words.number(usual.highest()),
                                             usual.daysWords()));
             if (measure == Trend.Measure.SPO2 && stated != null) {
-                out.printf(
-                        "    A clinician stated a usual of %d %% from %s on; days until then make none any more.%n",
-                        stated.percent(), stated.on());
+                out.printf("    %s stated %s; days until then make none any more.%n", stated.setBy(), stated.words());
             }
             out.printf("    %s%n", Noise.words(measure));
         }

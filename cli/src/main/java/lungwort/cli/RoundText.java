@@ -209,9 +209,10 @@ final class RoundText {
         }
         for (AgainstUsual u : usual) {
             out.printf(
-                    "    %s %s%s (usual: %s, from %s to %s, %s%s)%n",
+                    "    %s %s%s%s (usual: %s, from %s to %s, %s%s)%n",
                     u.measure().words(),
                     Words.number(u.value()),
+                    u.how().isEmpty() ? "" : " " + u.how(),
                     u.outside() ? ", " + u.words() : "",
                     Words.number(u.usual().median()),
                     Words.number(u.usual().lowest()),

@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param ratePerMinute highest breathing rate of its rounds, a minute: counted, or heard where none was counted
  * @param rateHeard true if that rate was heard in a recording and not counted
  * @param spo2Percent lowest SpO2 of its rounds, in %
+ * @param spo2OnOxygen true if that was measured on extra oxygen, false if in air; null where nobody said or none was measured
  * @param peakFlowLitresPerMinute lowest peak flow of its rounds (each the best of three blows), in litres a minute
  * @param askedForClinician true if a round of it did ({@link OxygenDays#askedForClinician})
  */
@@ -24,5 +25,6 @@ public record Day(
         @Nullable Double ratePerMinute,
         boolean rateHeard,
         @Nullable Integer spo2Percent,
+        @Nullable Boolean spo2OnOxygen,
         @Nullable Integer peakFlowLitresPerMinute,
         boolean askedForClinician) {}

@@ -3,6 +3,7 @@ package lungwort.diary;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Stream;
 import lungwort.diary.Trend.Measure;
 import lungwort.diary.Trend.Usual;
@@ -28,8 +29,17 @@ final class OwnUsual {
      * The value of a day.
      *
      * @param askedForClinician true if a round of it did
+     * @param onOxygen of SpO2: true if it was measured on extra oxygen, false if in air; null where nobody said, and of other measures
      */
-    record Value(LocalDate day, double value, boolean askedForClinician) {}
+    record Value(
+            LocalDate day,
+            double value,
+            boolean askedForClinician,
+            @Nullable Boolean onOxygen) {
+        Value(LocalDate day, double value, boolean askedForClinician) {
+            this(day, value, askedForClinician, null);
+        }
+    }
 
     /**
      * Of those of the last days that asked for no clinician, so that an illness is not taken for usual; where they are too few, of the newest such days however long the illness has lasted, up to a
@@ -68,6 +78,13 @@ final class OwnUsual {
         return values.stream().filter(v -> !v.askedForClinician()).toList();
     }
 
+    private static String how(List<Value> values) {
+        long oxygen =
+                values.stream().filter(v -> Objects.equals(v.onOxygen(), true)).count();
+        boolean air = values.stream().allMatch(v -> Objects.equals(v.onOxygen(), false));
+        return oxygen == values.size() ? "on oxygen" : oxygen > 0 ? "some on oxygen" : air ? "in air" : "";
+    }
+
     private static Usual of(List<Value> values) {
         List<Double> sorted = values.stream().map(Value::value).sorted().toList();
         return new Usual(
@@ -76,6 +93,7 @@ final class OwnUsual {
                 sorted.get(sorted.size() - 1),
                 sorted.size(),
                 values.stream().noneMatch(Value::askedForClinician),
+                how(values),
                 values.get(0).day(),
                 values.get(values.size() - 1).day());
     }

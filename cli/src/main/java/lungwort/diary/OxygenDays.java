@@ -2,6 +2,7 @@ package lungwort.diary;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -9,33 +10,44 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Predicate;
+import java.util.stream.Stream;
 import lungwort.diary.OwnUsual.Value;
-import lungwort.diary.Trend.Measure;
 import lungwort.diary.Trend.Usual;
 import lungwort.guidance.ClinicianLimits.StatedUsual;
+import lungwort.guidance.EarlierDays;
 import lungwort.guidance.UsualSpo2;
+import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
 /**
  * Goes through a person's days in their order: what was usual before each, and which of them asked for a clinician. Each needs the other, because a round that nobody finished is judged by the usual
  * before it.
  *
- * <p>The usual SpO2 of a day is that of {@link OwnUsual#of}, and through an illness no lower than before: while day after day asks for a clinician it stays where it was, however long that lasts, until
- * a day asks for none, no round was made for a year, or a clinician states another. A usual that was stated counts from its day on; days measured until then make none any more, and days after it only
- * raise it. Common practice.
+ * <p>Values in air and on extra oxygen each make their own usual ({@link DaysOfOneKind}), and all of them together one more. A value in air is held against the higher of its own and that of all, a
+ * value on oxygen against the highest of its own, that in air and that of all, since oxygen only lifts the number; one of which nobody said how it was measured, against the highest of the three. So no
+ * kind of value hides a fall of the other. Where a clinician stated a usual for values in air alone, or on oxygen alone, these are held against nothing else. Common practice.
+ *
+ * <p>To breathe extra oxygen is new for whoever was measured without it on {@link OwnUsual#FEWEST_DAYS} days or more of the last year, until a clinician has stated a usual on oxygen, or as many days on
+ * oxygen have asked for no clinician, as those before that. A value of which nobody said how it was measured counts as one without: of the two the reading that tells the change. Common practice.
  */
 public final class OxygenDays {
     private final Person person;
     private final @Nullable StatedUsual stated;
     private final Set<LocalDate> unwell = new HashSet<>();
-    private final List<Value> known = new ArrayList<>();
-    private final Map<LocalDate, UsualSpo2> usuals = new HashMap<>();
-    private @Nullable LocalDate newest;
-    private @Nullable Usual held;
+    private final DaysOfOneKind all;
+    private final DaysOfOneKind inAir;
+    private final DaysOfOneKind onOxygen;
+    private final List<LocalDate> without = new ArrayList<>();
+    private final List<LocalDate> wellOnOxygen = new ArrayList<>();
+    private final Map<LocalDate, EarlierDays> before = new HashMap<>();
 
     private OxygenDays(Person person) {
         this.person = person;
         this.stated = person.limits().usualSpo2();
+        this.all = new DaysOfOneKind(null, stated);
+        this.inAir = new DaysOfOneKind(false, stated);
+        this.onOxygen = new DaysOfOneKind(true, stated);
     }
 
     /**
@@ -62,72 +74,129 @@ public final class OxygenDays {
         return Set.copyOf(unwell);
     }
 
-    /** This person's own usual SpO2 on a day after all of these: the middle of the lowest of each earlier day, rounded down, or what a clinician stated; null where too few days have a value. */
-    public @Nullable UsualSpo2 usual(LocalDate day) {
-        return told(day, ofDays(day));
+    /** What these days say of a day after all of them. A usual is the middle of the lowest of each earlier day, rounded down, or what a clinician stated. */
+    public EarlierDays earlier(LocalDate day) {
+        return new EarlierDays(usual(day, false), usual(day, true), usual(day, null), withoutOxygen(day));
     }
 
-    /** The same on one of these days, of those before it: for lists of many rounds, so that the days are gone through once. */
-    public @Nullable UsualSpo2 usualOn(LocalDate oneOfThese) {
-        return usuals.get(oneOfThese);
+    /** The same of one of these days, of those before it: for lists of many rounds, so that the days are gone through once. */
+    public EarlierDays earlierOn(LocalDate oneOfThese) {
+        return before.getOrDefault(oneOfThese, EarlierDays.NONE);
     }
 
-    private @Nullable UsualSpo2 told(LocalDate day, @Nullable Usual ofDays) {
-        boolean counts = stated != null && !day.isBefore(stated.on());
-        if (stated != null && counts && (ofDays == null || ofDays.median() < stated.percent() + 1)) {
-            return new UsualSpo2(stated.percent(), "stated by a clinician, from %s on".formatted(stated.on()));
-        }
-        return ofDays == null ? null : new UsualSpo2((int) ofDays.median(), "of " + ofDays.daysWords());
+    private @Nullable UsualSpo2 usual(LocalDate day, @Nullable Boolean how) {
+        List<UsualSpo2> told = heldAgainst(day, how)
+                .map(days -> days.told(day))
+                .filter(Objects::nonNull)
+                .toList();
+        UsualSpo2 highest = first(told, Comparator.comparingInt(UsualSpo2::percent));
+        UsualSpo2 own = how == null ? null : (how ? onOxygen : inAir).told(day);
+        // Whoever alternates sees both.
+        return highest == null || own == null || own.percent() == highest.percent()
+                ? highest
+                : new UsualSpo2(
+                        highest.percent(),
+                        "%s; of days %s alone it is %d %%"
+                                .formatted(highest.of(), Vitals.howMeasured(how), own.percent()));
     }
 
-    /** The same of days alone; null where too few have a value. */
+    /**
+     * The days that a value is held against, without what a clinician stated; null where too few have a value.
+     *
+     * @param how true for a value on oxygen, false for one in air, null where nobody said
+     */
     @Nullable
-    Usual ofDays(LocalDate day) {
-        boolean forgotten = newest != null && newest.isBefore(day.minusDays(OwnUsual.OLDEST_DAYS));
-        Usual before = forgotten || held == null || replaced(held.last(), day) ? null : held;
-        Usual now = OwnUsual.of(Measure.SPO2, counting(known, day), day);
-        return now == null || before != null && before.median() >= now.median() ? before : now;
+    Usual ofDays(LocalDate day, @Nullable Boolean how) {
+        return first(
+                heldAgainst(day, how)
+                        .map(days -> days.ofDays(day))
+                        .filter(Objects::nonNull)
+                        .toList(),
+                Comparator.comparingDouble(Usual::median));
     }
 
-    /** Those values that make a usual on that day. */
+    /** The greatest, of equal ones the first. */
+    private static <T> @Nullable T first(List<T> values, Comparator<T> order) {
+        T greatest = null;
+        for (T value : values) {
+            greatest = greatest == null || order.compare(value, greatest) > 0 ? value : greatest;
+        }
+        return greatest;
+    }
+
+    private Stream<DaysOfOneKind> heldAgainst(LocalDate day, @Nullable Boolean how) {
+        if (how == null) {
+            return Stream.of(all, inAir, onOxygen);
+        }
+        if (stated != null && stated.onlyFor(how) && !day.isBefore(stated.on())) {
+            return Stream.of(how ? onOxygen : inAir);
+        }
+        return how ? Stream.of(onOxygen, inAir, all) : Stream.of(inAir, all);
+    }
+
+    private boolean withoutOxygen(LocalDate day) {
+        boolean accepted = stated != null && stated.onlyFor(true) && !day.isBefore(stated.on());
+        return !accepted && enough(without, day) && !enough(wellOnOxygen, day);
+    }
+
+    private static boolean enough(List<LocalDate> days, LocalDate day) {
+        LocalDate oldest = day.minusDays(OwnUsual.OLDEST_DAYS);
+        return days.stream().filter(d -> !d.isBefore(oldest)).count() >= OwnUsual.FEWEST_DAYS;
+    }
+
+    /** Those values of all kinds that make a usual on that day. */
     List<Value> counting(List<Value> values, LocalDate day) {
-        return stated == null
-                ? values
-                : values.stream().filter(v -> !replaced(v.day(), day)).toList();
-    }
-
-    /** True if what was measured on the first day makes no usual on the second, because a clinician stated one since. */
-    private boolean replaced(LocalDate measured, LocalDate day) {
-        return stated != null && !day.isBefore(stated.on()) && !measured.isAfter(stated.on());
+        return all.counting(values, day);
     }
 
     /** True if a day after all of these asked for a clinician. */
     boolean asked(LocalDate day, List<Round> rounds) {
-        return asked(rounds, usual(day));
+        return asked(rounds, earlier(day));
     }
 
-    private boolean asked(List<Round> rounds, @Nullable UsualSpo2 usual) {
-        return rounds.stream().anyMatch(r -> r.askedForClinician(person, usual));
+    private boolean asked(List<Round> rounds, EarlierDays earlier) {
+        return rounds.stream().anyMatch(r -> r.askedForClinician(person, earlier));
     }
 
     private void add(LocalDate day, List<Round> rounds) {
-        held = ofDays(day);
-        newest = day;
-        UsualSpo2 usual = told(day, held);
-        if (usual != null) {
-            usuals.put(day, usual);
-        }
-        boolean asked = asked(rounds, usual);
+        Stream.of(all, inAir, onOxygen).forEach(days -> days.begin(day));
+        EarlierDays earlier = earlier(day);
+        before.put(day, earlier);
+        boolean asked = asked(rounds, earlier);
         if (asked) {
             unwell.add(day);
         }
-        rounds.stream()
-                .map(r -> r.vitals().spo2Percent())
-                .filter(Objects::nonNull)
-                .min(Integer::compare)
-                .ifPresent(lowest -> {
-                    known.add(new Value(day, lowest, asked));
-                    held = asked ? held : null;
-                });
+        measured(all, day, asked, rounds, vitals -> true);
+        measured(inAir, day, asked, rounds, vitals -> Objects.equals(vitals.onOxygen(), false));
+        measured(onOxygen, day, asked, rounds, vitals -> Objects.equals(vitals.onOxygen(), true));
+        List<Vitals> vitals = rounds.stream().map(Round::vitals).toList();
+        if (vitals.stream().anyMatch(OxygenDays::withoutOxygen)) {
+            without.add(day);
+        }
+        if (!asked && vitals.stream().anyMatch(v -> Objects.equals(v.onOxygen(), true))) {
+            wellOnOxygen.add(day);
+        }
+    }
+
+    private static boolean withoutOxygen(Vitals vitals) {
+        Boolean oxygen = vitals.onOxygen();
+        return oxygen == null ? vitals.spo2Percent() != null : !oxygen;
+    }
+
+    private static void measured(
+            DaysOfOneKind days, LocalDate day, boolean asked, List<Round> rounds, Predicate<Vitals> kind) {
+        Vitals lowest = lowest(rounds.stream().map(Round::vitals).filter(kind).toList());
+        if (lowest != null) {
+            days.measured(new Value(day, Objects.requireNonNull(lowest.spo2Percent()), asked, lowest.onOxygen()));
+        }
+    }
+
+    /** Those with the lowest SpO2: of equal ones that on oxygen, which says more; null where none was measured. */
+    static @Nullable Vitals lowest(List<Vitals> vitals) {
+        return vitals.stream()
+                .filter(v -> v.spo2Percent() != null)
+                .min(Comparator.comparing((Vitals v) -> Objects.requireNonNull(v.spo2Percent()))
+                        .thenComparing(v -> !Objects.equals(v.onOxygen(), true)))
+                .orElse(null);
     }
 }

@@ -109,7 +109,7 @@ public final class Persons {
             throw new BadInput("The nickname goes over more than one line; give it on one.");
         }
         String setOn = person.limits().setOn().strip();
-        if (setOn.matches("\\d{4}-\\d{2}-\\d{2}") && setOn.compareTo(today.toString()) > 0) {
+        if (afterToday(setOn, today)) {
             throw new BadInput(
                     "limits of a clinician: they cannot have been set on %s, which is after today; check the date."
                             .formatted(setOn));
@@ -120,7 +120,16 @@ public final class Persons {
         }
     }
 
+    /** What was written in other words than a day is left as it is. */
+    private static boolean afterToday(String written, LocalDate today) {
+        return written.matches("\\d{4}-\\d{2}-\\d{2}") && written.compareTo(today.toString()) > 0;
+    }
+
     private static void check(StatedUsual usual, LocalDate born, LocalDate today) {
+        if (afterToday(usual.setOn().strip(), today)) {
+            throw new BadInput("usual SpO2: it cannot have been stated on %s, which is after today; check the date."
+                    .formatted(usual.setOn().strip()));
+        }
         if (usual.percent() < LOWEST_USUAL_SPO2_PERCENT) {
             throw new BadInput("usual SpO2: %d %% is too low to be usual for anybody; check the number."
                     .formatted(usual.percent()));

@@ -6,12 +6,12 @@ import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.UUID;
 import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.EarlierDays;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.NextStep;
 import lungwort.guidance.Outcome;
 import lungwort.guidance.Situation;
 import lungwort.guidance.Symptoms;
-import lungwort.guidance.UsualSpo2;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
@@ -75,9 +75,9 @@ public record Round(
     /**
      * The same where nobody finished it: then by its answers as they stand, as they would have been judged on that day. What its recordings say beside them is not asked.
      *
-     * @param usual this person's own usual SpO2 on that day; null where it is not known
+     * @param earlier what this person's earlier days say of that day
      */
-    boolean askedForClinician(Person person, @Nullable UsualSpo2 usual) {
+    boolean askedForClinician(Person person, EarlierDays earlier) {
         return askedForClinician()
                 || nextStep == null
                         && person.ageIfKnown(day())
@@ -90,7 +90,7 @@ public record Round(
                                         symptoms,
                                         List.of(),
                                         null,
-                                        usual)))
+                                        earlier)))
                                 .isPresent();
     }
 

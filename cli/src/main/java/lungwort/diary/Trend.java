@@ -101,6 +101,7 @@ public record Trend(
      * @param highest highest of them
      * @param days how many there are
      * @param ofWellDays true if none of them asked for a clinician
+     * @param how how SpO2 was measured on them, as words: "in air", "on oxygen", "some on oxygen"; empty where that was not said, and of other measures
      * @param first the oldest of them
      * @param last the newest of them
      */
@@ -110,17 +111,35 @@ public record Trend(
             double highest,
             int days,
             boolean ofWellDays,
+            String how,
             LocalDate first,
             LocalDate last) {
+        /** The same where there is nothing to say of how. */
+        public Usual(
+                double median,
+                double lowest,
+                double highest,
+                int days,
+                boolean ofWellDays,
+                LocalDate first,
+                LocalDate last) {
+            this(median, lowest, highest, days, ofWellDays, "", first, last);
+        }
+
+        private String counted() {
+            String measured = how.startsWith("some") ? ", %s,".formatted(how) : how.isEmpty() ? "" : " " + how;
+            return days + " days" + measured;
+        }
+
         /** The same for a narrow place: how many, until when, and whether ill ones are among them. */
         public String daysBrief() {
-            return "%d days to %s%s".formatted(days, last, ofWellDays ? "" : ", some asked for a clinician");
+            return "%s to %s%s".formatted(counted(), last, ofWellDays ? "" : ", some asked for a clinician");
         }
 
         /** Which days they are, and whether ill ones are among them: after a long illness they can lie far back. */
         public String daysWords() {
-            return "%d days from %s to %s, %s of which asked for a clinician"
-                    .formatted(days, first, last, ofWellDays ? "none" : "some");
+            return "%s from %s to %s, %s of which asked for a clinician"
+                    .formatted(counted(), first, last, ofWellDays ? "none" : "some");
         }
     }
 
@@ -184,11 +203,13 @@ public record Trend(
             days.add(found == null ? day(day, List.of(), sounds, false) : found);
         }
         Collection<Day> before = known.headMap(newest).values();
+        Day held = known.get(newest);
+        Boolean how = held == null ? null : held.spo2OnOxygen();
         return new Trend(
                 first,
                 last,
                 days,
-                each(measure -> usual(measure, before, oxygen, newest)),
+                each(measure -> usual(measure, before, oxygen, newest, how)),
                 each(measure -> usualOfLastDays(measure, before, oxygen, newest)));
     }
 
@@ -200,8 +221,11 @@ public record Trend(
                 .orElse(last);
     }
 
-    private static @Nullable Usual usual(Measure measure, Collection<Day> before, OxygenDays oxygen, LocalDate newest) {
-        return measure == Measure.SPO2 ? oxygen.ofDays(newest) : OwnUsual.of(measure, values(measure, before), newest);
+    private static @Nullable Usual usual(
+            Measure measure, Collection<Day> before, OxygenDays oxygen, LocalDate newest, @Nullable Boolean how) {
+        return measure == Measure.SPO2
+                ? oxygen.ofDays(newest, how)
+                : OwnUsual.of(measure, values(measure, before), newest);
     }
 
     private static @Nullable Usual usualOfLastDays(
@@ -245,7 +269,8 @@ public record Trend(
         for (Day day : days) {
             Double value = measure.of(day);
             if (value != null) {
-                values.add(new OwnUsual.Value(day.day(), value, day.askedForClinician()));
+                Boolean how = measure == Measure.SPO2 ? day.spo2OnOxygen() : null;
+                values.add(new OwnUsual.Value(day.day(), value, day.askedForClinician(), how));
             }
         }
         return values;
@@ -256,7 +281,6 @@ public record Trend(
         List<Measured> sounds = new ArrayList<>();
         List<Double> heard = new ArrayList<>();
         List<Double> counted = new ArrayList<>();
-        List<Integer> spo2 = new ArrayList<>();
         List<Integer> flow = new ArrayList<>();
         for (Round round : rounds) {
             List<Measured> ofRound = soundsOfRounds.getOrDefault(round.id(), List.of());
@@ -264,9 +288,9 @@ public record Trend(
             add(heard, Measures.median(values(ofRound, take -> take.measures().ratePerMinute())));
             Vitals vitals = round.vitals();
             addNumber(counted, vitals.respiratoryRatePerMinute());
-            add(spo2, vitals.spo2Percent());
             add(flow, vitals.peakFlowLitresPerMinute());
         }
+        Vitals saturation = OxygenDays.lowest(rounds.stream().map(Round::vitals).toList());
         boolean rateHeard = counted.isEmpty() && !heard.isEmpty();
         return new Day(
                 day,
@@ -278,7 +302,8 @@ public record Trend(
                 orNull((rateHeard ? heard : counted)
                         .stream().mapToDouble(v -> v).max()),
                 rateHeard,
-                lowest(spo2),
+                saturation == null ? null : saturation.spo2Percent(),
+                saturation == null ? null : saturation.onOxygen(),
                 lowest(flow),
                 askedForClinician);
     }

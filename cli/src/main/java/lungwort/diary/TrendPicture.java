@@ -99,7 +99,10 @@ public final class TrendPicture {
         }
         font(Font.PLAIN, 13);
         g.setColor(INK);
-        text("Grey: no round. Band: usual; broken line: middle. Ring: rate heard.", LEFT_PX, height - 60);
+        text(
+                "Grey: no round. Band: usual; broken line: middle. Ring: rate heard, SpO2 on oxygen.",
+                LEFT_PX,
+                height - 60);
         text(caution, LEFT_PX, height - 40);
         text(
                 "Lungwort suggests, it does not diagnose. A lower wheeze share can be a worse chest. Danger signs and clinicians decide.",
@@ -225,7 +228,7 @@ public final class TrendPicture {
                 if (before != null) {
                     g.draw(new Line2D.Double(x(i - 1), y(before, range, top, height), x(i), y));
                 }
-                dot(i, y, measure == Trend.Measure.RATE && trend.days().get(i).rateHeard());
+                dot(i, y, open(measure, trend.days().get(i)));
             }
             before = value;
         }
@@ -236,7 +239,15 @@ public final class TrendPicture {
         }
     }
 
-    /** A rate that was heard and not counted is an open ring. */
+    private static boolean open(Trend.Measure measure, Day day) {
+        return switch (measure) {
+            case RATE -> day.rateHeard();
+            case SPO2 -> Objects.equals(day.spo2OnOxygen(), true);
+            case WHEEZE_SHARE, CRACKLES_PER_BREATH, PEAK_FLOW -> false;
+        };
+    }
+
+    /** A rate that was heard and not counted is an open ring, and an SpO2 on extra oxygen. */
     private void dot(int day, double y, boolean open) {
         Ellipse2D dot = new Ellipse2D.Double(x(day) - DOT_PX / 2, y - DOT_PX / 2, DOT_PX, DOT_PX);
         if (open) {

@@ -137,7 +137,7 @@ public final class GuidanceJson {
         return new Conditions(known);
     }
 
-    /** A clinician's limits: each limit as {@code {"seenToday":n,"emergency":n}}, a usual SpO2 as {@code {"percent":n,"on":"2026-03-14"}}. */
+    /** A clinician's limits: each limit as {@code {"seenToday":n,"emergency":n}}, a usual SpO2 as {@code {"percent":n,"on":"2026-03-14","onOxygen":true|false|null,"setBy":"..","setOn":".."}}. */
     public static ObjectNode toJson(ClinicianLimits limits) {
         ObjectNode node = Json.object();
         node.set("spo2Below", limit(limits.spo2Below()));
@@ -152,7 +152,10 @@ public final class GuidanceJson {
                         ? null
                         : Json.object()
                                 .put("percent", usual.percent())
-                                .put("on", usual.on().toString()));
+                                .put("on", usual.on().toString())
+                                .put("onOxygen", usual.onOxygen())
+                                .put("setBy", usual.setBy())
+                                .put("setOn", usual.setOn()));
         node.put("setBy", limits.setBy());
         node.put("setOn", limits.setOn());
         return node;
@@ -166,7 +169,7 @@ public final class GuidanceJson {
                 limit(node, "pulseAbove"),
                 Json.bool(node, "spo2Scale2"),
                 integer(node, "bestPeakFlowLitresPerMinute"),
-                usual(node.get("usualSpo2")),
+                usual(node, node.get("usualSpo2")),
                 Json.text(node, "setBy"),
                 Json.text(node, "setOn"));
     }
@@ -184,14 +187,19 @@ public final class GuidanceJson {
                 : new Limit(Json.integer(value, "seenToday"), Json.integer(value, "emergency"));
     }
 
-    /** Null too where the field is missing: older diaries have none. */
-    private static @Nullable StatedUsual usual(@Nullable JsonNode node) {
+    /** Null too where the field is missing: older diaries have none. In others it has no name and no date of its own: there those of the limits stand for it. */
+    private static @Nullable StatedUsual usual(JsonNode limits, @Nullable JsonNode node) {
         if (node == null || node.isNull()) {
             return null;
         }
         String on = Json.text(node, "on");
         try {
-            return new StatedUsual(Json.integer(node, "percent"), LocalDate.parse(on));
+            return new StatedUsual(
+                    Json.integer(node, "percent"),
+                    LocalDate.parse(on),
+                    bool(node, "onOxygen"),
+                    Json.text(node.has("setBy") ? node : limits, "setBy"),
+                    Json.text(node.has("setBy") ? node : limits, "setOn"));
         } catch (DateTimeException e) {
             throw new BadInput("usual SpO2: the day \"%s\" cannot be read; write it as 2026-03-14.".formatted(on), e);
         }

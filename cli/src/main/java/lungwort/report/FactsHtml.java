@@ -121,14 +121,16 @@ final class FactsHtml {
         pair(parts, "SpO2 at or below", "%", limits.spo2Below());
         pair(parts, "breathing rate at or above", "a minute", limits.respiratoryRateAbove());
         pair(parts, "pulse at or above", "a minute", limits.pulseAbove());
-        ClinicianLimits.StatedUsual usual = limits.usualSpo2();
-        if (usual != null) {
-            parts.add(usual.words());
-        }
         if (!parts.isEmpty()) {
             String on = limits.setOn().isBlank() ? "" : ", " + limits.setOn();
             html.start("p").tag("strong", "Set for this person by %s%s: ".formatted(limits.setBy(), on));
             html.text(String.join("; ", parts) + ".").end();
+        }
+        ClinicianLimits.StatedUsual usual = limits.usualSpo2();
+        if (usual != null) {
+            String on = usual.setOn().isBlank() ? "" : ", " + usual.setOn();
+            html.start("p").tag("strong", "Stated for this person by %s%s: ".formatted(usual.setBy(), on));
+            html.text(usual.words() + ".").end();
         }
         if (limits.bestPeakFlowLitresPerMinute() != null) {
             html.tag(
@@ -258,7 +260,9 @@ final class FactsHtml {
 
     /** What matters most in one line, for tables of rounds. */
     static String brief(Vitals vitals) {
-        String spo2 = vitals.spo2Percent() == null ? "SpO2 not measured" : "SpO2 " + vitals.spo2Percent() + " %";
+        String spo2 = vitals.spo2Percent() == null
+                ? "SpO2 not measured"
+                : ("SpO2 " + vitals.spo2Percent() + " % " + vitals.howMeasured()).strip();
         String rate = vitals.respiratoryRatePerMinute() == null
                 ? "rate not counted"
                 : "rate %d%s"

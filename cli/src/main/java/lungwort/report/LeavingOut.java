@@ -6,6 +6,7 @@ import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.guidance.Citation;
 import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.ClinicianLimits.StatedUsual;
 import lungwort.guidance.NextStep;
 import lungwort.guidance.Reason;
 import lungwort.round.RoundView;
@@ -34,9 +35,15 @@ final class LeavingOut {
                 limits.pulseAbove(),
                 limits.spo2Scale2(),
                 limits.bestPeakFlowLitresPerMinute(),
-                limits.usualSpo2(),
+                usual(limits.usualSpo2()),
                 limits.setBy().isBlank() ? "" : A_CLINICIAN,
                 limits.setOn());
+    }
+
+    private static @Nullable StatedUsual usual(@Nullable StatedUsual usual) {
+        return usual == null
+                ? null
+                : new StatedUsual(usual.percent(), usual.on(), usual.onOxygen(), A_CLINICIAN, usual.setOn());
     }
 
     /** The view without names, words and file names: what a file was called on somebody's computer is never told. */
@@ -51,7 +58,7 @@ final class LeavingOut {
                 view.sitesOpen(),
                 view.sides(),
                 view.asked(),
-                view.usualSpo2(),
+                view.earlier(),
                 view.usual(),
                 options.notes() ? view.notes() : List.of(),
                 step(view.nextStep(), options));

@@ -156,7 +156,7 @@ public final class ReportService {
                 view.round().symptoms(),
                 sounds,
                 null,
-                view.usualSpo2());
+                view.earlier());
     }
 
     /** The stored recording; null where it is missing or damaged, which the report then says. */

@@ -56,7 +56,9 @@ final class TrendHtml {
         for (AgainstUsual u : usual) {
             rows.add(List.of(
                     ReportWords.capital(u.measure().words()),
-                    "%s %s".formatted(Words.number(u.value()), u.measure().unit()),
+                    "%s %s %s"
+                            .formatted(Words.number(u.value()), u.measure().unit(), u.how())
+                            .strip(),
                     Words.number(u.usual().median()),
                     "%s to %s, %s"
                             .formatted(
@@ -86,7 +88,7 @@ final class TrendHtml {
                     cell(Trend.Measure.WHEEZE_SHARE.of(day), " %"),
                     cell(day.cracklesPerBreath(), ""),
                     cell(day.ratePerMinute(), day.rateHeard() ? " (heard)" : ""),
-                    cell(Trend.Measure.SPO2.of(day), " %")));
+                    cell(Trend.Measure.SPO2.of(day), Boolean.TRUE.equals(day.spo2OnOxygen()) ? " % on oxygen" : " %")));
             if (blown) {
                 row.add(cell(Trend.Measure.PEAK_FLOW.of(day), ""));
             }

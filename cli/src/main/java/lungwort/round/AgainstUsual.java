@@ -7,12 +7,18 @@ import lungwort.diary.Trend;
  *
  * @param measure what
  * @param value on that day, in the measure's unit
+ * @param how how it was measured, as words: "in air" or "on oxygen"; empty where that was not said, and of other measures than SpO2
  * @param usual the earlier days
  * @param outside true if it lies outside all of the earlier days
  */
-public record AgainstUsual(Trend.Measure measure, double value, Trend.Usual usual, boolean outside) {
-    static AgainstUsual of(Trend.Measure measure, double value, Trend.Usual usual) {
-        return new AgainstUsual(measure, value, usual, value < usual.lowest() || value > usual.highest());
+public record AgainstUsual(Trend.Measure measure, double value, String how, Trend.Usual usual, boolean outside) {
+    /** The same where there is nothing to say of how. */
+    public AgainstUsual(Trend.Measure measure, double value, Trend.Usual usual, boolean outside) {
+        this(measure, value, "", usual, outside);
+    }
+
+    static AgainstUsual of(Trend.Measure measure, double value, String how, Trend.Usual usual) {
+        return new AgainstUsual(measure, value, how, usual, value < usual.lowest() || value > usual.highest());
     }
 
     /** The first, but where only the second tells a change: that ill days are left out, or that others lie far back, must hide none. */

@@ -150,6 +150,7 @@ public final class RoundJson {
                         .put("ratePerMinute", d.ratePerMinute())
                         .put("rateHeard", d.rateHeard())
                         .put("spo2Percent", d.spo2Percent())
+                        .put("spo2OnOxygen", d.spo2OnOxygen())
                         .put("peakFlowLitresPerMinute", d.peakFlowLitresPerMinute()));
         ObjectNode usual = node.putObject("usual");
         for (Trend.Measure measure : Trend.Measure.values()) {
@@ -259,6 +260,7 @@ public final class RoundJson {
         ObjectNode node = Json.object();
         node.put("measure", against.measure().id());
         node.put("value", against.value());
+        node.put("how", against.how());
         node.put("outside", against.outside());
         node.put("changed", against.changed());
         node.put("twoTakesDifferBy", Noise.ofTwoTakes(against.measure()));
@@ -273,6 +275,7 @@ public final class RoundJson {
         Json.put(node, "highest", usual.highest());
         node.put("days", usual.days());
         node.put("ofWellDays", usual.ofWellDays());
+        node.put("how", usual.how());
         node.put("first", usual.first().toString());
         node.put("last", usual.last().toString());
         node.put("daysWords", usual.daysWords());

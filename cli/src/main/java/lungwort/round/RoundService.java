@@ -16,6 +16,7 @@ import java.util.function.UnaryOperator;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.compare.Clearing;
+import lungwort.diary.Day;
 import lungwort.diary.Diary;
 import lungwort.diary.Measures;
 import lungwort.diary.NewTake;
@@ -30,6 +31,7 @@ import lungwort.examine.Suggestion;
 import lungwort.guidance.Age;
 import lungwort.guidance.Conditions;
 import lungwort.guidance.DangerSign;
+import lungwort.guidance.EarlierDays;
 import lungwort.guidance.EmergencyNumber;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.NextStep;
@@ -37,7 +39,6 @@ import lungwort.guidance.Outcome;
 import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
 import lungwort.guidance.SoundFinding;
-import lungwort.guidance.UsualSpo2;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
@@ -213,7 +214,13 @@ public final class RoundService {
             return store.get();
         } catch (BadInput e) {
             NextStep step = Guidance.decideFromBirthMonth(Situations.of(
-                    person, person.age(answered.day()), answered, answered.vitals(), List.of(), number(), null));
+                    person,
+                    person.age(answered.day()),
+                    answered,
+                    answered.vitals(),
+                    List.of(),
+                    number(),
+                    EarlierDays.NONE));
             if (step.outcome() != Outcome.EMERGENCY_NOW) {
                 throw e;
             }
@@ -246,16 +253,16 @@ public final class RoundService {
         List<Round> all = diary.rounds().ofPerson(person.id());
         OxygenDays before = OxygenDays.before(round.day(), person, all);
         Trend trend = Trend.ofDay(diary, person.id(), round.day(), all, before);
-        return view(person, round, before.usual(round.day()), usual(trend));
+        return view(person, round, before.earlier(round.day()), usual(trend));
     }
 
     /** The same of any of a person's stored rounds, without earlier days beside it: for lists of many, so that all days are gone through once. Rounds that are begun later need another. */
     public Function<Round, RoundView> briefs(Person person) {
         OxygenDays oxygen = OxygenDays.of(person, diary.rounds().ofPerson(person.id()));
-        return round -> view(person, round, oxygen.usualOn(round.day()), List.of());
+        return round -> view(person, round, oxygen.earlierOn(round.day()), List.of());
     }
 
-    private RoundView view(Person person, Round round, @Nullable UsualSpo2 usualSpo2, List<AgainstUsual> usual) {
+    private RoundView view(Person person, Round round, EarlierDays earlier, List<AgainstUsual> usual) {
         Age age = person.age(round.day());
         List<Take> takes = diary.takes().ofRound(round.id());
         List<SiteView> sites = sites(takes);
@@ -264,7 +271,7 @@ public final class RoundService {
                 .toList();
         Vitals vitals = Situations.withHeardRate(round.vitals(), takes);
         NextStep step =
-                Guidance.decideFromBirthMonth(Situations.of(person, age, round, vitals, sites, number(), usualSpo2));
+                Guidance.decideFromBirthMonth(Situations.of(person, age, round, vitals, sites, number(), earlier));
         return new RoundView(
                 person,
                 age,
@@ -275,7 +282,7 @@ public final class RoundService {
                 open,
                 sides(sites),
                 Asking.next(age, takes, sites, open),
-                usualSpo2,
+                earlier,
                 usual,
                 diary.notes().ofRound(round.id()),
                 step);
@@ -374,16 +381,18 @@ public final class RoundService {
     private static List<AgainstUsual> usual(Trend trend) {
         List<AgainstUsual> against = new ArrayList<>();
         for (Trend.Measure measure : Trend.Measure.values()) {
-            Double value = measure.of(trend.days().get(0));
+            Day day = trend.days().get(0);
+            Double value = measure.of(day);
+            String how = measure == Trend.Measure.SPO2 ? Vitals.howMeasured(day.spo2OnOxygen()) : "";
             Trend.Usual usual = trend.usual(measure);
             Trend.Usual ofAll = trend.usualOfLastDays(measure);
             if (value != null && usual != null) {
                 // After weeks without a round only days further back are known.
-                AgainstUsual first = AgainstUsual.of(measure, value, usual);
+                AgainstUsual first = AgainstUsual.of(measure, value, how, usual);
                 against.add(
                         ofAll == null
                                 ? first
-                                : AgainstUsual.moreTelling(first, AgainstUsual.of(measure, value, ofAll)));
+                                : AgainstUsual.moreTelling(first, AgainstUsual.of(measure, value, how, ofAll)));
             }
         }
         return against;

@@ -8,6 +8,7 @@ import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.guidance.Age;
 import lungwort.guidance.DangerSign;
+import lungwort.guidance.EarlierDays;
 import lungwort.guidance.NextStep;
 import lungwort.guidance.Site;
 import lungwort.guidance.UsualSpo2;
@@ -26,7 +27,7 @@ import org.jspecify.annotations.Nullable;
  * @param sitesOpen those of the round without a take that could be judged in whole breaths, in order; one tried twice in hardly a breath counts
  * @param sides left against right, where both could be judged
  * @param asked the take asked for next, or null where none is
- * @param usualSpo2 this person's own usual SpO2 on that day ({@link lungwort.diary.OxygenDays}); null where too few days before it are known
+ * @param earlier what this person's days before that one say of it ({@link lungwort.diary.OxygenDays})
  * @param usual this day against earlier ones, where enough are known
  * @param notes notes that belong to the round
  * @param nextStep what to do next by what is known now
@@ -41,7 +42,7 @@ public record RoundView(
         List<Site> sitesOpen,
         List<SidePair> sides,
         @Nullable Asked asked,
-        @Nullable UsualSpo2 usualSpo2,
+        EarlierDays earlier,
         List<AgainstUsual> usual,
         List<Note> notes,
         NextStep nextStep) {
@@ -52,6 +53,11 @@ public record RoundView(
         sides = List.copyOf(sides);
         usual = List.copyOf(usual);
         notes = List.copyOf(notes);
+    }
+
+    /** This person's own usual SpO2 on that day, of values measured as that of the round was; null where too few days before it are known. */
+    public @Nullable UsualSpo2 usualSpo2() {
+        return earlier.usualSpo2(vitals);
     }
 
     /** True if who listened said of a recording that the breathing stopped by itself in it: a danger sign that no question asks for. */

@@ -13,13 +13,13 @@ import lungwort.diary.Take;
 import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
 import lungwort.guidance.Age;
+import lungwort.guidance.EarlierDays;
 import lungwort.guidance.EmergencyNumber;
 import lungwort.guidance.RateSource;
 import lungwort.guidance.Site;
 import lungwort.guidance.Situation;
 import lungwort.guidance.SoundFinding;
 import lungwort.guidance.TakeReason;
-import lungwort.guidance.UsualSpo2;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
@@ -34,7 +34,7 @@ final class Situations {
             Vitals vitals,
             List<SiteView> sites,
             @Nullable EmergencyNumber number,
-            @Nullable UsualSpo2 usualSpo2) {
+            EarlierDays earlier) {
         List<SoundFinding> sounds =
                 sites.stream().map(SiteView::finding).filter(Objects::nonNull).toList();
         return new Situation(
@@ -46,7 +46,7 @@ final class Situations {
                 round.symptoms(),
                 sounds,
                 number,
-                usualSpo2);
+                earlier);
     }
 
     /**

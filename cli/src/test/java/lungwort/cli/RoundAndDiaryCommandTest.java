@@ -596,7 +596,7 @@ class RoundAndDiaryCommandTest {
     void aUsualThatAClinicianStatedIsSetWithItsDayAndTakenBack() {
         mia();
         assertThat(run("diary", "person", "set", "Mia", "--usual-spo2", "98").err())
-                .contains("the name of who set them is missing");
+                .contains("the name of the clinician who stated it is missing");
         assertThat(run("diary", "person", "set", "Mia", "--usual-spo2-from", "2026-03-01")
                         .err())
                 .contains("say the usual SpO2 itself, too");
@@ -645,15 +645,63 @@ class RoundAndDiaryCommandTest {
                                 "--limits-by",
                                 "Dr A. Example")
                         .out())
-                .contains("limits set by Dr A. Example: usual SpO2 98 % from 2024-03-14 on");
+                .contains("stated by Dr A. Example: usual SpO2 98 % from 2024-03-14 on");
         Result round = good("round", "start", "--spo2", "95");
         assertThat(round.out())
                 .contains("own usual, 98 % (stated by a clinician, from 2024-03-14 on)")
                 .contains("NEXT STEP: BE SEEN BY A CLINICIAN TODAY");
         assertThat(good("diary", "trend", "--person", "Mia").out())
-                .contains("A clinician stated a usual of 98 % from 2024-03-14 on");
+                .contains(
+                        "Dr A. Example stated usual SpO2 98 % from 2024-03-14 on; days until then make none any more");
         assertThat(good("diary", "person", "set", "Mia", "--usual-spo2", "none").out())
                 .doesNotContain("usual SpO2");
+    }
+
+    /** Who stated the usual need not be who set the limits: neither takes the other's name or day. */
+    @Test
+    void aStatedUsualHasItsOwnNameAndDay() {
+        mia();
+        good(
+                "diary",
+                "person",
+                "set",
+                "Mia",
+                "--rate-limits",
+                "40,50",
+                "--limits-by",
+                "Dr A. Example",
+                "--limits-on",
+                "2025-01-02");
+
+        assertThat(good(
+                                "diary",
+                                "person",
+                                "set",
+                                "Mia",
+                                "--usual-spo2",
+                                "93",
+                                "--usual-spo2-from",
+                                "2026-03-14",
+                                "--usual-spo2-breathing",
+                                "oxygen",
+                                "--usual-spo2-by",
+                                "Nurse B. Example",
+                                "--usual-spo2-stated",
+                                "2026-03-12")
+                        .out())
+                .contains("stated by Nurse B. Example on 2026-03-12: usual SpO2 93 % on oxygen from 2026-03-14 on")
+                .contains("limits set by Dr A. Example on 2025-01-02: breathing rate");
+        assertThat(good("diary", "person", "set", "Mia", "--usual-spo2-breathing", "air")
+                        .out())
+                .contains("stated by Nurse B. Example on 2026-03-12: usual SpO2 93 % in air from 2026-03-14 on");
+        assertThat(good("diary", "person", "set", "Mia", "--usual-spo2", "92", "--limits-by", "Dr C. Example")
+                        .out())
+                .as("with a usual alone the name is of who stated it")
+                .contains("stated by Dr C. Example: usual SpO2 92 % from")
+                .contains("limits set by Dr A. Example on 2025-01-02: breathing rate");
+        assertThat(run("diary", "person", "set", "Mia", "--usual-spo2-stated", "2999-01-01")
+                        .err())
+                .contains("it cannot have been stated on 2999-01-01, which is after today");
     }
 
     /** The best peak flow is no limit of a clinician: whoever blows into a meter knows it. */

@@ -28,6 +28,7 @@ import lungwort.examine.Suggestion;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
+import lungwort.guidance.EarlierDays;
 import lungwort.guidance.UsualSpo2;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
@@ -41,10 +42,15 @@ import org.jspecify.annotations.Nullable;
 public final class Examples {
     private Examples() {}
 
-    /** A person's own usual SpO2 on a day, whether a round was made on it or not. */
+    /** A person's own usual SpO2 on a day, whether a round was made on it or not, of values of which nobody said how they were measured. */
     public static @Nullable UsualSpo2 usualSpo2(Diary diary, Person person, LocalDate day) {
+        return earlier(diary, person, day).usualNotSaid();
+    }
+
+    /** What a person's days before a day say of it. */
+    public static EarlierDays earlier(Diary diary, Person person, LocalDate day) {
         return OxygenDays.before(day, person, diary.rounds().ofPerson(person.id()))
-                .usual(day);
+                .earlier(day);
     }
 
     /** A clock that a test moves, and takes to other zones; it stands at 2026-03-01 08:00 in a zone one hour east of Greenwich. */

@@ -76,9 +76,9 @@ class TrendTest {
 
         assertThat(trend(3).days())
                 .containsExactly(
-                        new Day(MARCH_1, 1, null, null, null, false, 95, null, false),
-                        new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, false),
-                        new Day(MARCH_1.plusDays(2), 1, null, null, null, false, null, null, false));
+                        new Day(MARCH_1, 1, null, null, null, false, 95, null, null, false),
+                        new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, null, false),
+                        new Day(MARCH_1.plusDays(2), 1, null, null, null, false, null, null, null, false));
     }
 
     @Test
@@ -96,7 +96,7 @@ class TrendTest {
         round("2026-03-01T07:00:00Z", Vitals.NONE.withSpo2(95).withRespiratoryRate(24));
         round("2026-03-01T17:00:00Z", Vitals.NONE.withSpo2(91).withRespiratoryRate(33));
 
-        assertThat(trend(1).days()).containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91, null, true));
+        assertThat(trend(1).days()).containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91, null, null, true));
     }
 
     @Test
@@ -349,9 +349,10 @@ class TrendTest {
         List<Day> joined = new ArrayList<>();
         List<Day> broken = new ArrayList<>();
         for (int i = 0; i < 3; i++) {
-            Day day = new Day(MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95, null, false);
+            Day day = new Day(MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95, null, null, false);
             joined.add(day);
-            broken.add(i == 1 ? new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, false) : day);
+            broken.add(
+                    i == 1 ? new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, null, false) : day);
         }
 
         int inkOfJoined = ink(TrendPicture.draw(
@@ -366,7 +367,7 @@ class TrendTest {
     /** Days that make the usual can lie far back, and far from what is drawn: their band is drawn all the same, and inside its panel. */
     @Test
     void thePictureHasRoomForAUsualFarFromTheDaysDrawn() {
-        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, false);
+        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, false);
         Trend.Usual usual = new Trend.Usual(85, 80, 90, 3, true, MARCH_1.minusDays(90), MARCH_1.minusDays(80));
         BufferedImage without =
                 TrendPicture.draw(new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of()), "Mia", m -> "", "");

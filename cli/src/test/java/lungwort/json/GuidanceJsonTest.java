@@ -68,7 +68,7 @@ class GuidanceJsonTest {
                 new ClinicianLimits.Limit(120, 135),
                 true,
                 310,
-                new ClinicianLimits.StatedUsual(91, LocalDate.of(2026, 3, 14)),
+                new ClinicianLimits.StatedUsual(91, LocalDate.of(2026, 3, 14), true, "Nurse B. Example", "2026-03-12"),
                 "Dr A. Example",
                 "2026-03-14");
 
@@ -89,6 +89,18 @@ class GuidanceJsonTest {
         old.remove("usualSpo2");
 
         assertThat(GuidanceJson.limits(old)).isEqualTo(ClinicianLimits.NONE);
+    }
+
+    /** In older diaries a stated usual shared name and day with the limits, and nobody said how it was measured. */
+    @Test
+    void aStatedUsualOfAnOlderDiaryHasTheNameAndDayOfTheLimits() {
+        ObjectNode old = GuidanceJson.toJson(ClinicianLimits.NONE);
+        old.putObject("usualSpo2").put("percent", 93).put("on", "2026-03-14");
+        old.put("setBy", "Dr A. Example").put("setOn", "2026-03-10");
+
+        assertThat(GuidanceJson.limits(old).usualSpo2())
+                .isEqualTo(new ClinicianLimits.StatedUsual(
+                        93, LocalDate.of(2026, 3, 14), null, "Dr A. Example", "2026-03-10"));
     }
 
     @Test

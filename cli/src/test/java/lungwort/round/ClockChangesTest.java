@@ -271,8 +271,8 @@ class ClockChangesTest {
         round(zone, change.plusDays(1), "00:00", 94);
         round(zone, change.plusDays(2), "12:00", 95);
         round(zone, change.plusDays(3), "23:59", 96);
-        Person stated = mia.withLimits(new ClinicianLimits(null, null, null, false, null, "Dr A. Example", "")
-                .withUsualSpo2(new StatedUsual(93, change)));
+        Person stated = mia.withLimits(
+                ClinicianLimits.NONE.withUsualSpo2(new StatedUsual(93, change, null, "Dr A. Example", "")));
 
         assertThat(Examples.usualSpo2(service.diary(), stated, change))
                 .isEqualTo(new UsualSpo2(93, "stated by a clinician, from %s on".formatted(change)));

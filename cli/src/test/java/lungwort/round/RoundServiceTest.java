@@ -570,8 +570,8 @@ class RoundServiceTest {
                 .anyMatch(r -> r.text().contains("own usual, 98 % (of 10 days from 2026-03-01 to 2026-03-10"));
 
         diary.persons()
-                .change(person.withLimits(new ClinicianLimits(null, null, null, false, null, "Dr A. Example", "")
-                        .withUsualSpo2(new StatedUsual(94, day))));
+                .change(person.withLimits(
+                        ClinicianLimits.NONE.withUsualSpo2(new StatedUsual(94, day, null, "Dr A. Example", ""))));
 
         assertThat(Examples.usualSpo2(diary, diary.persons().get(person.id()), day))
                 .isEqualTo(new UsualSpo2(94, "stated by a clinician, from 2026-04-20 on"));
@@ -628,13 +628,13 @@ class RoundServiceTest {
     void thatIllDaysAreLeftOutHidesNoChange() {
         Trend.Usual well = usual(28, 28, 28, 3, "2026-03-01", "2026-03-03");
         Trend.Usual all = new Trend.Usual(18, 18, 28, 7, false, LocalDate.of(2026, 3, 1), LocalDate.of(2026, 3, 7));
-        AgainstUsual ofWell = AgainstUsual.of(Trend.Measure.RATE, 30, well);
-        AgainstUsual ofAll = AgainstUsual.of(Trend.Measure.RATE, 30, all);
+        AgainstUsual ofWell = AgainstUsual.of(Trend.Measure.RATE, 30, "", well);
+        AgainstUsual ofAll = AgainstUsual.of(Trend.Measure.RATE, 30, "", all);
 
         assertThat(ofWell.changed()).isFalse();
         assertThat(AgainstUsual.moreTelling(ofWell, ofAll)).isEqualTo(ofAll);
-        AgainstUsual far = AgainstUsual.of(Trend.Measure.RATE, 40, well);
-        assertThat(AgainstUsual.moreTelling(far, AgainstUsual.of(Trend.Measure.RATE, 40, all)))
+        AgainstUsual far = AgainstUsual.of(Trend.Measure.RATE, 40, "", well);
+        assertThat(AgainstUsual.moreTelling(far, AgainstUsual.of(Trend.Measure.RATE, 40, "", all)))
                 .isEqualTo(far);
     }
 

@@ -11,6 +11,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Random;
 import java.util.TreeMap;
 import java.util.UUID;
@@ -22,6 +23,7 @@ import lungwort.diary.Round;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.Conditions;
 import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.EarlierDays;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.Outcome;
 import lungwort.guidance.UsualSpo2;
@@ -33,7 +35,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * Whole diaries, drawn from a seed that is printed: well weeks, an illness that grows over days, lasts for weeks and goes. BTS guideline for oxygen use in adults 2017 [P]: a fall of 3 % or more from
- * the usual is to be assessed. That an illness, however long, makes no usual of its own is common practice [C].
+ * the usual is to be assessed. Half of them hold days on extra oxygen, which lifts the number, and days of which nobody said whether they were. That an illness, however long, makes no usual of its own is common practice [C].
  */
 class WholeDiariesTest {
     private static final long SEED = Long.getLong("lungwort.seed", 20261130L);
@@ -54,20 +56,25 @@ class WholeDiariesTest {
      * What was answered on a day.
      *
      * @param spo2 in %
+     * @param oxygen true on extra oxygen, false in air, null where nobody said
      * @param danger true if a danger sign was there
      * @param finished false if nobody finished the round
      */
-    private record Drawn(LocalDate day, int spo2, boolean danger, boolean finished) {}
+    private record Drawn(LocalDate day, int spo2, @Nullable Boolean oxygen, boolean danger, boolean finished) {}
 
     /** The same with what was said on that day. */
-    private record Said(
-            Drawn drawn, Outcome outcome, @Nullable UsualSpo2 usual) {
+    private record Said(Drawn drawn, Outcome outcome, EarlierDays earlier) {
         boolean asked() {
             return outcome == Outcome.EMERGENCY_NOW || outcome == Outcome.BE_SEEN_TODAY;
         }
     }
 
     private static List<Drawn> draw(Random random) {
+        return draw(random, false);
+    }
+
+    /** @param withOxygen true for a diary with days on oxygen: some while well, more in the illness */
+    private static List<Drawn> draw(Random random, boolean withOxygen) {
         List<Drawn> days = new ArrayList<>();
         int usual = 95 + random.nextInt(5);
         int fall = 3 + random.nextInt(Math.min(5, usual - 94));
@@ -76,6 +83,8 @@ class WholeDiariesTest {
         int grows = 3 + random.nextInt(8);
         int lasts = 25 + random.nextInt(35);
         int goes = 4 + random.nextInt(10);
+        double habit = random.nextInt(2) * 0.3 * random.nextDouble();
+        double said = 0.5 + 0.5 * random.nextDouble();
         int all = well + grows + lasts + goes + 15;
         for (int i = 0; i < all; i++) {
             double ill = Math.max(
@@ -85,10 +94,13 @@ class WholeDiariesTest {
                             Math.min((double) (i - well) / grows, (double) (well + grows + lasts + goes - i) / goes)));
             int spo2 = (int) Math.round(usual - fall * ill)
                     + List.of(-1, 0, 0, 0, 1).get(random.nextInt(5));
+            boolean oxygen = withOxygen && random.nextDouble() < Math.max(habit, 0.7 * ill);
+            Boolean how = withOxygen && random.nextDouble() < said ? (Boolean) oxygen : null;
+            spo2 += oxygen ? 1 + random.nextInt(4) : 0;
             boolean danger = ill > 0.5 && random.nextInt(12) == 0;
             boolean finished = random.nextInt(5) > 0;
             if (random.nextDouble() < often) {
-                days.add(new Drawn(FIRST.plusDays(i), Math.min(100, spo2), danger, finished));
+                days.add(new Drawn(FIRST.plusDays(i), Math.min(100, spo2), how, danger, finished));
             }
         }
         return days;
@@ -104,30 +116,30 @@ class WholeDiariesTest {
             for (Drawn day : days) {
                 clock.set(day.day() + "T12:00:00Z");
                 Round round = service.start(person);
-                UsualSpo2 usual = Examples.usualSpo2(diary, person, round.day());
+                EarlierDays earlier = Examples.earlier(diary, person, round.day());
                 RoundView view = service.change(round.id(), now -> answered(now, day));
                 if (day.finished() || finishAll) {
                     view = service.finish(round.id());
                 }
-                said.add(new Said(day, view.nextStep().outcome(), usual));
+                said.add(new Said(day, view.nextStep().outcome(), earlier));
             }
             // A list of rounds goes through the days once, and says the same of each.
             assertThat(diary.rounds().ofPerson(person.id()).stream().map(service.briefs(person)))
-                    .extracting(view -> view.nextStep().outcome(), RoundView::usualSpo2)
+                    .extracting(view -> view.nextStep().outcome(), RoundView::earlier)
                     .containsExactlyElementsOf(said.stream()
-                            .map(s -> tuple(s.outcome(), s.usual()))
+                            .map(s -> tuple(s.outcome(), s.earlier()))
                             .toList());
         }
         return said;
     }
 
     private static Round answered(Round round, Drawn day) {
-        Round measured = round.with(Vitals.NONE.withSpo2(day.spo2()));
+        Round measured = round.with(Vitals.NONE.withSpo2(day.spo2()).withOnOxygen(day.oxygen()));
         return day.danger() ? measured.with(DangerAnswers.yes("half-feeds")) : measured;
     }
 
     /** The usual of the 28 days before: of those that asked for nobody where there are three, and no lower than that of all. */
-    private static @Nullable UsualSpo2 ofTheLastDays(List<Said> said, LocalDate day, boolean wellFirst) {
+    private static EarlierDays ofTheLastDays(List<Said> said, LocalDate day, boolean wellFirst) {
         Map<LocalDate, Double> all = new TreeMap<>();
         Map<LocalDate, Double> well = new TreeMap<>();
         for (Said s : said) {
@@ -141,19 +153,19 @@ class WholeDiariesTest {
             }
         }
         if (all.size() < 3) {
-            return null;
+            return EarlierDays.NONE;
         }
         double ofAll = Measures.median(List.copyOf(all.values())).orElseThrow();
         double ofWell = well.size() < 3
                 ? ofAll
                 : Measures.median(List.copyOf(well.values())).orElseThrow();
-        return new UsualSpo2((int) (wellFirst ? Math.max(ofAll, ofWell) : ofAll), "of the last days");
+        return EarlierDays.of(new UsualSpo2((int) (wellFirst ? Math.max(ofAll, ofWell) : ofAll), "of the last days"));
     }
 
-    private static Outcome step(Drawn day, @Nullable UsualSpo2 usual) {
+    private static Outcome step(Drawn day, EarlierDays earlier) {
         Round round = answered(Round.begin(GRETA.id(), day.day().atTime(12, 0).atOffset(ZoneOffset.UTC)), day);
         return Guidance.decideFromBirthMonth(
-                        Situations.of(GRETA, GRETA.age(day.day()), round, round.vitals(), List.of(), null, usual))
+                        Situations.of(GRETA, GRETA.age(day.day()), round, round.vitals(), List.of(), null, earlier))
                 .outcome();
     }
 
@@ -184,18 +196,97 @@ class WholeDiariesTest {
         assertThat(graverThanWell).isPositive();
     }
 
+    /** Before values in air and on oxygen were told apart, all made one usual: against that of the last days, of all or of the same kind, none is judged milder now. */
+    @Test
+    void keepingAirAndOxygenApartMakesNoStepMilder() {
+        Random random = new Random(SEED + 3);
+        int graverThanTogether = 0;
+        for (int i = 0; i < DIARIES; i++) {
+            List<Said> said = live(draw(random, true), "apart-" + i, false);
+            for (Said s : said) {
+                Drawn day = s.drawn();
+                Outcome together = step(day, ofTheLastDays(said, day.day(), false));
+                List<Said> sameKind = said.stream()
+                        .filter(other -> Objects.equals(other.drawn().oxygen(), day.oxygen()))
+                        .toList();
+                assertThat(s.outcome().atLeast(together))
+                        .as("diary %d, %s, together: %s", i, s, together)
+                        .isTrue();
+                for (boolean wellFirst : new boolean[] {false, true}) {
+                    Outcome ofKind = step(day, ofTheLastDays(sameKind, day.day(), wellFirst));
+                    assertThat(s.outcome().atLeast(ofKind))
+                            .as("diary %d, %s, of the same kind: %s", i, s, ofKind)
+                            .isTrue();
+                }
+                graverThanTogether += s.outcome() != together ? 1 : 0;
+            }
+        }
+        System.out.printf("  graver than with all days together: %d%n", graverThanTogether);
+        assertThat(graverThanTogether).isPositive();
+    }
+
+    /** Oxygen lifts the number: the same number on it is worse news. And where nobody said, it is judged as if it were the worse reading of the number. */
+    @Test
+    void theSameNumberOnOxygenOrNotSaidIsNeverJudgedMilderThanInAir() {
+        Random random = new Random(SEED + 4);
+        int graver = 0;
+        for (int i = 0; i < DIARIES; i++) {
+            for (Said s : live(draw(random, true), "same-number-" + i, false)) {
+                Drawn day = s.drawn();
+                Outcome inAir = step(measured(day, false), s.earlier());
+                Outcome onOxygen = step(measured(day, true), s.earlier());
+                Outcome notSaid = step(measured(day, null), s.earlier());
+                assertThat(onOxygen.atLeast(inAir)).as("diary %d, %s", i, s).isTrue();
+                assertThat(notSaid.atLeast(inAir)).as("diary %d, %s", i, s).isTrue();
+                graver += onOxygen != inAir ? 1 : 0;
+            }
+        }
+        assertThat(graver).isPositive();
+    }
+
+    private static Drawn measured(Drawn day, @Nullable Boolean oxygen) {
+        return new Drawn(day.day(), day.spo2(), oxygen, day.danger(), day.finished());
+    }
+
+    /** Whoever measured without oxygen until now and breathes it asks for a clinician, day after day. */
+    @Test
+    void aPersonWhoNewlyNeedsOxygenIsAlwaysToBeSeen() {
+        Random random = new Random(SEED + 5);
+        int onlyThat = 0;
+        for (int i = 0; i < DIARIES; i++) {
+            List<Said> said = live(draw(random, true), "newly-" + i, false);
+            boolean everBefore = false;
+            int without = 0;
+            for (Said s : said) {
+                boolean oxygen = Objects.equals(s.drawn().oxygen(), true);
+                if (oxygen && !everBefore && without >= 3) {
+                    assertThat(s.asked()).as("diary %d, %s", i, s).isTrue();
+                    onlyThat += step(s.drawn(), EarlierDays.of(s.earlier().usualOnOxygen()))
+                                    .atLeast(Outcome.BE_SEEN_TODAY)
+                            ? 0
+                            : 1;
+                }
+                // A first day on oxygen is not new yet where too few without it are known.
+                everBefore |= oxygen && without < 3;
+                without += oxygen ? 0 : 1;
+            }
+        }
+        assertThat(onlyThat).as("days on which nothing else asks").isPositive();
+    }
+
     @Test
     void aLastingFallIsNeverJudgedMilderOnALaterDay() {
         Random random = new Random(SEED + 1);
         int longest = 0;
         for (int i = 0; i < DIARIES; i++) {
-            List<Said> said = live(draw(random), "lasting-" + i, false);
+            List<Said> said = live(draw(random, i % 2 > 0), "lasting-" + i, false);
             for (int later = 0; later < said.size(); later++) {
                 Said now = said.get(later);
                 // Back through the days of the same illness: none of them well.
                 for (int e = later - 1; e >= 0 && said.get(e).asked(); e--) {
                     Said then = said.get(e);
                     if (now.drawn().spo2() <= then.drawn().spo2()
+                            && Objects.equals(now.drawn().oxygen(), then.drawn().oxygen())
                             && !then.drawn().danger()) {
                         assertThat(now.outcome().atLeast(then.outcome()))
                                 .as("diary %d: %s, %d rounds later %s", i, then, later - e, now)
@@ -215,7 +306,7 @@ class WholeDiariesTest {
     void whetherRoundsWereFinishedIsNothingToTheUsual() {
         Random random = new Random(SEED + 2);
         for (int i = 0; i < DIARIES; i++) {
-            List<Drawn> days = draw(random);
+            List<Drawn> days = draw(random, i % 2 > 0);
 
             assertThat(live(days, "some-" + i, false)).as("diary %d", i).isEqualTo(live(days, "all-" + i, true));
         }

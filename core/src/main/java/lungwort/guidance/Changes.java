@@ -12,6 +12,7 @@ final class Changes {
 
     private final LimitsInForce limits;
     private final @Nullable UsualSpo2 usualSpo2;
+    private final boolean oxygenWouldBeNew;
     private final boolean saysWhatHurts;
 
     /** What people with a condition are asked beside the others. */
@@ -26,6 +27,7 @@ final class Changes {
                 .map(s -> s.question(situation.age()) + " Yes: be seen today.")
                 .toList();
         this.usualSpo2 = situation.usualSpo2();
+        this.oxygenWouldBeNew = facts.contains(Fact.WITHOUT_OXYGEN_UNTIL_NOW) && !facts.contains(Fact.ON_OXYGEN);
         this.limits = new LimitsInForce(book, situation, facts);
     }
 
@@ -48,6 +50,9 @@ final class Changes {
                         usualSpo2.percent() - Facts.FALL_OF_SPO2_PERCENT,
                         Facts.FALL_OF_SPO2_PERCENT,
                         usualSpo2.words()));
+            }
+            if (oxygenWouldBeNew) {
+                changes.add("Extra oxygen is needed, which was not needed until now: be seen today.");
             }
             changes.add(
                     "Shortness of breath at rest, %sor an extra sound with fever or signs of a chest infection: be seen today."

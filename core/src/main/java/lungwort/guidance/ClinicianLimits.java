@@ -12,8 +12,8 @@ import org.jspecify.annotations.Nullable;
  * @param pulseAbove at or above which pulse (a minute); null keeps the general limits
  * @param spo2Scale2 true only where a clinician said that SpO2 scale 2 (target 88-92 %) applies: risk of hypercapnic respiratory failure
  * @param bestPeakFlowLitresPerMinute this person's best peak flow; null where unknown
- * @param usualSpo2 what a clinician called this person's usual SpO2; null where none did
- * @param setBy who set them, for the record
+ * @param usualSpo2 what a clinician called this person's usual SpO2, with who did so and when: it need not be who set the limits; null where none did
+ * @param setBy who set the limits, for the record
  * @param setOn when, as written (for example 2026-03-14)
  */
 public record ClinicianLimits(
@@ -41,16 +41,35 @@ public record ClinicianLimits(
      *
      * @param percent SpO2 in %
      * @param on from which day it counts; what was measured until then makes no usual any more
+     * @param onOxygen true if it was stated for values on extra oxygen, false for values in air; null where that was not said: then it counts for both
+     * @param setBy who stated it
+     * @param setOn when, as written (for example 2026-03-14); empty where that is not known
      */
-    public record StatedUsual(int percent, LocalDate on) {
-        /** @throws BadInput if it is out of range */
+    public record StatedUsual(
+            int percent, LocalDate on, @Nullable Boolean onOxygen, String setBy, String setOn) {
+        /** @throws BadInput if it is out of range, or nobody is named who stated it */
         public StatedUsual {
             Vital.SPO2.check(percent);
+            if (setBy.isBlank()) {
+                throw new BadInput(
+                        "usual SpO2: the name of the clinician who stated it is missing; only a clinician's word may replace what earlier days say.");
+            }
         }
 
-        /** As a phrase: "usual SpO2 93 % from 2026-03-14 on". */
+        /** As a phrase: "usual SpO2 93 % on oxygen from 2026-03-14 on". */
         public String words() {
-            return "usual SpO2 %d %% from %s on".formatted(percent, on);
+            String how = Vitals.howMeasured(onOxygen);
+            return "usual SpO2 %d %%%s from %s on".formatted(percent, how.isEmpty() ? "" : " " + how, on);
+        }
+
+        /** True if it was stated for values measured so, and for no others. */
+        public boolean onlyFor(boolean oxygen) {
+            return onOxygen != null && onOxygen == oxygen;
+        }
+
+        /** True if it counts for values measured so; for those of which nobody said how (null) only where it counts for all. */
+        public boolean countsFor(@Nullable Boolean oxygen) {
+            return onOxygen == null || onOxygen.equals(oxygen);
         }
     }
 
@@ -72,11 +91,7 @@ public record ClinicianLimits(
         check(Vital.RESPIRATORY_RATE, respiratoryRateAbove, false);
         check(Vital.PULSE, pulseAbove, false);
         Vital.PEAK_FLOW.check(bestPeakFlowLitresPerMinute);
-        boolean any = spo2Below != null
-                || respiratoryRateAbove != null
-                || pulseAbove != null
-                || spo2Scale2
-                || usualSpo2 != null;
+        boolean any = spo2Below != null || respiratoryRateAbove != null || pulseAbove != null || spo2Scale2;
         if (any && setBy.isBlank()) {
             throw new BadInput(
                     "limits of a clinician: the name of who set them is missing; only limits set by a clinician may replace the general ones.");

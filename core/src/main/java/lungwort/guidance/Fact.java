@@ -14,6 +14,8 @@ enum Fact {
     ON_OXYGEN,
     SPO2_GIVEN,
     SPO2_BELOW_USUAL,
+    /** On earlier days this person was measured without extra oxygen. */
+    WITHOUT_OXYGEN_UNTIL_NOW,
     ASLEEP,
     RATE_HEARD,
     TARGET_MAY_DIFFER,

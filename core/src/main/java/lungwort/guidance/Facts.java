@@ -27,6 +27,7 @@ final class Facts {
         conditions(situation, facts);
         vitals(situation.vitals(), facts);
         add(facts, Fact.SPO2_BELOW_USUAL, belowUsual(situation.vitals().spo2Percent(), situation.usualSpo2()));
+        add(facts, Fact.WITHOUT_OXYGEN_UNTIL_NOW, situation.earlier().withoutOxygen());
         symptoms(situation.symptoms(), facts);
         situation.sounds().forEach(sound -> sound(sound, facts));
         return facts;

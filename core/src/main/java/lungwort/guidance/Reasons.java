@@ -135,7 +135,7 @@ final class Reasons {
     private Reason reason(Rule rule) {
         Rule.Limit limit = rule.limit();
         String text = rule.text()
-                .replace("{spo2}", String.valueOf(situation.vitals().spo2Percent()))
+                .replace("{spo2}", spo2())
                 .replace("{usual-spo2}", usualSpo2())
                 .replace("{pause}", PausesHeard.words(situation, rule.when()));
         if (limit != null) {
@@ -148,6 +148,12 @@ final class Reasons {
                 text + heardWords(limit, rule.outcome()),
                 rule.limitWords(),
                 rule.sources());
+    }
+
+    private String spo2() {
+        Vitals vitals = situation.vitals();
+        String how = vitals.howMeasured();
+        return vitals.spo2Percent() + " %" + (how.isEmpty() ? "" : " " + how);
     }
 
     private String usualSpo2() {

@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param symptoms what was asked
  * @param sounds what was found, one entry a site; empty without recordings
  * @param emergencyNumber to call; null where it was not asked yet
- * @param usualSpo2 this person's own usual SpO2; null where it is not known
+ * @param earlier what this person's earlier days say
  */
 public record Situation(
         Age age,
@@ -26,7 +26,7 @@ public record Situation(
         Symptoms symptoms,
         List<SoundFinding> sounds,
         @Nullable EmergencyNumber emergencyNumber,
-        @Nullable UsualSpo2 usualSpo2) {
+        EarlierDays earlier) {
     public Situation {
         sounds = List.copyOf(sounds);
     }
@@ -42,45 +42,54 @@ public record Situation(
                 Symptoms.NOT_ASKED,
                 List.of(),
                 null,
-                null);
+                EarlierDays.NONE);
     }
 
     public Situation with(Age value) {
         return new Situation(
-                value, conditions, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, usualSpo2);
+                value, conditions, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, earlier);
     }
 
     public Situation with(Conditions value) {
-        return new Situation(age, value, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, usualSpo2);
+        return new Situation(age, value, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, earlier);
     }
 
     public Situation with(ClinicianLimits value) {
-        return new Situation(age, conditions, value, dangerSigns, vitals, symptoms, sounds, emergencyNumber, usualSpo2);
+        return new Situation(age, conditions, value, dangerSigns, vitals, symptoms, sounds, emergencyNumber, earlier);
     }
 
     public Situation with(DangerAnswers value) {
-        return new Situation(age, conditions, limits, value, vitals, symptoms, sounds, emergencyNumber, usualSpo2);
+        return new Situation(age, conditions, limits, value, vitals, symptoms, sounds, emergencyNumber, earlier);
     }
 
     public Situation with(Vitals value) {
-        return new Situation(age, conditions, limits, dangerSigns, value, symptoms, sounds, emergencyNumber, usualSpo2);
+        return new Situation(age, conditions, limits, dangerSigns, value, symptoms, sounds, emergencyNumber, earlier);
     }
 
     public Situation with(Symptoms value) {
-        return new Situation(age, conditions, limits, dangerSigns, vitals, value, sounds, emergencyNumber, usualSpo2);
+        return new Situation(age, conditions, limits, dangerSigns, vitals, value, sounds, emergencyNumber, earlier);
     }
 
     public Situation with(List<SoundFinding> value) {
-        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, value, emergencyNumber, usualSpo2);
+        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, value, emergencyNumber, earlier);
     }
 
     public Situation with(@Nullable EmergencyNumber value) {
-        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, sounds, value, usualSpo2);
+        return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, sounds, value, earlier);
     }
 
-    /** The same with this person's own usual SpO2, or null where it is not known. */
-    public Situation withUsualSpo2(@Nullable UsualSpo2 value) {
+    public Situation with(EarlierDays value) {
         return new Situation(age, conditions, limits, dangerSigns, vitals, symptoms, sounds, emergencyNumber, value);
+    }
+
+    /** The same with this person's own usual SpO2 alone, however it was measured, or null where it is not known. */
+    public Situation withUsualSpo2(@Nullable UsualSpo2 value) {
+        return with(EarlierDays.of(value));
+    }
+
+    /** What the SpO2 is held against; null where it is not known. */
+    public @Nullable UsualSpo2 usualSpo2() {
+        return earlier.usualSpo2(vitals);
     }
 
     /** The same with one more site. */

@@ -57,6 +57,16 @@ public record Vitals(
         return value == null ? null : Double.valueOf(value);
     }
 
+    /** How the SpO2 was measured, as words behind its number: "in air", "on oxygen"; empty where nobody said. */
+    public String howMeasured() {
+        return howMeasured(onOxygen);
+    }
+
+    /** The same of an answer alone. */
+    public static String howMeasured(@Nullable Boolean onOxygen) {
+        return onOxygen == null ? "" : onOxygen ? "on oxygen" : "in air";
+    }
+
     public Vitals withSpo2(@Nullable Integer percent) {
         return new Vitals(
                 percent,

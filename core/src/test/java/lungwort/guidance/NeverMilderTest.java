@@ -79,6 +79,15 @@ class NeverMilderTest {
         });
     }
 
+    /** Of people who measured in air until now; on oxygen scale 2 asks more of the number, too. */
+    @Test
+    void oxygenThatWasNotNeededUntilNow() {
+        neverMilder(
+                "oxygen newly needed",
+                s -> s.with(s.vitals().withOnOxygen(false)).with(new EarlierDays(null, null, null, true)),
+                (s, r) -> s.with(s.vitals().withOnOxygen(true)));
+    }
+
     @Test
     void fasterOrSlowerBreathing() {
         neverMilder("breathing further from usual", (s, r) -> {

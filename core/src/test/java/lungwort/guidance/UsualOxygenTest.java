@@ -2,6 +2,7 @@ package lungwort.guidance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -37,7 +38,7 @@ class UsualOxygenTest {
         assertThat(Guidance.decide(person(89).withUsualSpo2(usual(92))).reasons())
                 .extracting(Reason::text)
                 .anyMatch(t -> t.startsWith(
-                                "SpO2 89 % is 3 % or more below this person's own usual, 92 % (of 5 days that asked for no clinician).")
+                                "SpO2 89 % in air is 3 % or more below this person's own usual, 92 % (of 5 days that asked for no clinician).")
                         && t.contains("measure again"));
     }
 
@@ -47,6 +48,50 @@ class UsualOxygenTest {
                 .contains(
                         "SpO2 89 % or less, 3 % below this person's own usual of 92 % (of 5 days that asked for no clinician): be seen today.");
         assertThat(Guidance.decide(person(91)).wouldChange()).noneMatch(w -> w.contains("own usual"));
+    }
+
+    private static EarlierDays earlier(boolean withoutOxygen) {
+        return new EarlierDays(usual(91), usual(95), usual(96), withoutOxygen);
+    }
+
+    /** Common practice: oxygen lifts the number, so that values in air and on oxygen each make their own usual. Where nobody said how, the higher one is the cautious reading. */
+    @ParameterizedTest
+    @CsvSource(
+            nullValues = "?",
+            value = {
+                "false, 92, false",
+                "false, 88, true",
+                "true, 93, false",
+                "true, 92, true",
+                "?, 94, false",
+                "?, 93, true"
+            })
+    void aValueIsHeldAgainstTheUsualOfItsOwnKind(@Nullable Boolean onOxygen, int spo2, boolean below) {
+        Situation person = person(spo2).with(earlier(false));
+        NextStep step = Guidance.decide(person.with(person.vitals().withOnOxygen(onOxygen)));
+
+        assertThat(Baseline.names(step, "oxygen-below-own-usual")).isEqualTo(below);
+    }
+
+    /** Common practice, and NEWS2 gives two points for extra oxygen [S]: 91 % on oxygen is not the 91 % in air that it looks like. */
+    @Test
+    void toNeedOxygenIsAChangeThoughTheNumberLooksAsUsual() {
+        Situation inAir = person(91).with(new EarlierDays(usual(91), usual(91), usual(91), true));
+        Situation onOxygen = inAir.with(inAir.vitals().withOnOxygen(true));
+
+        assertThat(Guidance.decide(inAir).outcome()).isEqualTo(Outcome.KEEP_WATCHING);
+        assertThat(Guidance.decide(inAir).wouldChange())
+                .contains("Extra oxygen is needed, which was not needed until now: be seen today.");
+        NextStep step = Guidance.decide(onOxygen);
+        assertThat(step.outcome()).isEqualTo(Outcome.BE_SEEN_TODAY);
+        assertThat(Baseline.cites(step, "oxygen-newly-needed", "NEWS2", "S")).isTrue();
+        assertThat(Baseline.names(
+                        Guidance.decide(onOxygen.with(onOxygen.vitals().withSpo2(null))), "oxygen-newly-needed"))
+                .as("also where the number was not taken")
+                .isTrue();
+        assertThat(Baseline.names(Guidance.decide(onOxygen.with(earlier(false))), "oxygen-newly-needed"))
+                .as("not for who is used to it")
+                .isFalse();
     }
 
     @Test

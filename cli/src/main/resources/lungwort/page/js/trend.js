@@ -20,14 +20,14 @@ export function trendTemplate(diary) {
     <details><summary>${t('trend.table')}</summary>
       <div class="scroll" tabindex="0" role="region" aria-label=${t('trend.table')}>
       <table><thead><tr><th scope="col">${t('trend.day')}</th>${diary.measures.map((m) => html`<th scope="col">${t(`measure.${m.id}`)}</th>`)}</tr></thead>
-        <tbody>${days.map((d) => html`<tr><th scope="row">${day(d.day)}</th>${diary.measures.map((m) => html`<td>${number(FIELDS[m.id](d), m.id === 'crackles-per-breath' ? 1 : 0)}${m.id === 'rate' && d.rateHeard ? html` <span class="hint">${t('trend.heard')}</span>` : nothing}</td>`)}</tr>`)}</tbody></table></div></details>`;
+        <tbody>${days.map((d) => html`<tr><th scope="row">${day(d.day)}</th>${diary.measures.map((m) => html`<td>${number(FIELDS[m.id](d), m.id === 'crackles-per-breath' ? 1 : 0)}${m.id === 'rate' && d.rateHeard ? html` <span class="hint">${t('trend.heard')}</span>` : nothing}${m.id === 'spo2' && d.spo2OnOxygen ? html` <span class="hint">${t('trend.onOxygen')}</span>` : nothing}</td>`)}</tr>`)}</tbody></table></div></details>`;
 }
 
 function usual(diary, measure) {
   const u = diary.trend.usual[measure.id];
   const stated = measure.id === 'spo2' ? diary.person.limits.usualSpo2 : null;
   if (stated) {
-    return html`<span class="hint">${t('trend.stated', stated)} ${words(u)}</span>`;
+    return html`<span class="hint">${t('trend.stated', { percent: stated.percent, on: stated.on, by: stated.setBy, how: stated.onOxygen === null ? '' : t(stated.onOxygen ? 'trend.statedOnOxygen' : 'trend.statedInAir') })} ${words(u)}</span>`;
   }
   return u ? html`<span class="hint">${words(u)}</span>` : nothing;
 }

@@ -469,13 +469,15 @@ class PageInBrowserTest {
                     .isFalse();
             page.press(words("Other limits"));
             page.see(By.id("usual")).sendKeys("91");
+            page.see(By.id("usualBreathing")).sendKeys("on extra oxygen");
             page.checkScreen("person-usual");
             page.press(words("Keep"));
             page.title("Next step");
             assertThat(page.driver().findElements(By.cssSelector(".alarm"))).isEmpty();
             assertThat(page.driver().findElements(By.id("oxygen-target"))).isEmpty();
             Person karl = page.diary().persons().all().get(0);
-            assertThat(karl.limits().usualSpo2()).isEqualTo(new StatedUsual(91, LocalDate.now()));
+            assertThat(karl.limits().usualSpo2())
+                    .isEqualTo(new StatedUsual(91, LocalDate.now(), true, "Dr Invented", ""));
             page.driver()
                     .get("http://127.0.0.1:%d/#/round/%s/vitals"
                             .formatted(
@@ -487,21 +489,25 @@ class PageInBrowserTest {
                                             .id()));
             page.see(By.id("spo2"));
             assertThat(page.see(By.cssSelector("main")).getText())
-                    .contains("This person's own usual: 91 % (stated by a clinician, from " + LocalDate.now() + " on)");
+                    .contains("This person's own usual: 91 % (on oxygen, stated by a clinician, from " + LocalDate.now()
+                            + " on)");
             page.checkScreen("vitals-usual");
             page.driver()
                     .get("http://127.0.0.1:%d/#/diary/%s"
                             .formatted(page.server().port(), karl.id()));
             page.title("Diary of Karl");
             assertThat(page.see(By.xpath("//figcaption[contains(., 'SpO2')]")).getText())
-                    .contains("A clinician stated a usual of 91 % from " + LocalDate.now() + " on.");
+                    .contains("Dr Invented stated a usual of 91 % on oxygen from " + LocalDate.now() + " on.");
             anotherUsualCountsFromToday(page, karl);
         }
     }
 
     private static void anotherUsualCountsFromToday(BrowserOnPage page, Person person) {
         LocalDate longAgo = LocalDate.now().minusDays(40);
-        page.diary().persons().change(person.withLimits(person.limits().withUsualSpo2(new StatedUsual(94, longAgo))));
+        page.diary()
+                .persons()
+                .change(person.withLimits(
+                        person.limits().withUsualSpo2(new StatedUsual(94, longAgo, null, "Dr Invented", ""))));
         page.driver()
                 .get("http://127.0.0.1:%d/#/person/%s".formatted(page.server().port(), person.id()));
         page.title("What is known about Karl");

@@ -119,7 +119,7 @@ export async function show(screen, id) {
       <table><thead><tr><td></td><th scope="col">${t('end.today')}</th><th scope="col">${t('usual.median')}</th><th scope="col">${t('end.earlierDays')}</th><th scope="col">${t('end.within')}</th></tr></thead>
         <tbody>${round.usual.map((u) => html`<tr class=${u.changed ? 'unusual' : ''}>
           <th scope="row">${t(`measure.${u.measure}`)} <span class="hint">(${t(`unit.${u.measure}`)})</span></th>
-          <td>${plain(u.value)} ${u.changed ? html`<strong>${t('end.outside')}</strong>` : u.outside ? html`<span class="hint">${t('end.byChance')}</span>` : nothing}</td><td>${plain(u.usual.median)}</td>
+          <td>${plain(u.value)} ${u.how} ${u.changed ? html`<strong>${t('end.outside')}</strong>` : u.outside ? html`<span class="hint">${t('end.byChance')}</span>` : nothing}</td><td>${plain(u.usual.median)}</td>
           <td>${t('end.usualSpan', { low: plain(u.usual.lowest), high: plain(u.usual.highest), days: u.usual.daysBrief })}</td>
           <td>${plain(u.twoTakesDifferBy)}</td></tr>`)}</tbody></table></div>
       <p class="hint">${t('end.usualHint')}</p>`;

@@ -97,7 +97,7 @@ function limitFields(limits, range, mayDiffer, asthma) {
       ${numberField(`${name}-emergency`, t('limits.emergency'), unit, limit?.emergency, vital)}
     </div></fieldset>`;
   return html`
-    <details @invalid=${unfold} ?open=${limits.setBy !== '' || mayDiffer}>
+    <details @invalid=${unfold} ?open=${limits.setBy !== '' || limits.usualSpo2 !== null || mayDiffer}>
       <summary>${t('limits.title')}</summary>
       <p class="warn">${t('limits.hint')}</p>
       ${mayDiffer ? html`<p class="note" id="limits-target">${t('limits.target')}</p>` : nothing}
@@ -113,6 +113,11 @@ function limitFields(limits, range, mayDiffer, asthma) {
       <div class="fields" @input=${(event) => usualTyped(event.target, limits.usualSpo2)}>
         ${numberField('usual', t('limits.usual'), '%', limits.usualSpo2?.percent, { ...range.spo2, hint: t('limits.usualHint') })}
         <div class="field"><label for="usualFrom">${t('limits.usualFrom')}</label><input id="usualFrom" name="usualFrom" type="date" .value=${limits.usualSpo2?.on ?? thisDay()}></div>
+        <div class="field"><label for="usualBreathing">${t('limits.usualBreathing')}</label>
+          <select id="usualBreathing" name="usualBreathing">${[['', 'limits.usualEither'], ['air', 'limits.usualAir'], ['oxygen', 'limits.usualOxygen']].map(([value, words]) => html`
+            <option value=${value} ?selected=${value === breathing(limits.usualSpo2)}>${t(words)}</option>`)}</select></div>
+        <div class="field"><label for="usualBy">${t('limits.usualBy')}</label><input id="usualBy" name="usualBy" .value=${limits.usualSpo2?.setBy ?? ''}></div>
+        <div class="field"><label for="usualOn">${t('limits.usualOn')}</label><input id="usualOn" name="usualOn" type="date" .value=${limits.usualSpo2?.setOn ?? ''}></div>
       </div>
       ${asthma ? nothing : bestPeakFlow(limits, range)}
       </details>
@@ -122,6 +127,11 @@ function limitFields(limits, range, mayDiffer, asthma) {
 /** True if a clinician set more than the target that comes first, which is all that most with COPD have. */
 function inNumbers(limits) {
   return [limits.spo2Below, limits.respiratoryRateAbove, limits.pulseAbove, limits.usualSpo2, limits.bestPeakFlowLitresPerMinute].some((limit) => limit !== null);
+}
+
+/** For which values a usual was stated: '' for both. */
+function breathing(usual) {
+  return usual?.onOxygen == null ? '' : usual.onOxygen ? 'oxygen' : 'air';
 }
 
 /** Another number is stated anew: its day becomes today, unless another day was written. The number that was known keeps its day. */
@@ -165,7 +175,12 @@ function limits(form, { elements }) {
   return {
     spo2Below: pair('spo2'), respiratoryRateAbove: pair('rate'), pulseAbove: pair('pulse'),
     spo2Scale2: form.get('scale2') === 'on', bestPeakFlowLitresPerMinute: whole('best'),
-    usualSpo2: whole('usual') === null ? null : { percent: whole('usual'), on: form.get('usualFrom') || thisDay() },
+    usualSpo2: whole('usual') === null ? null : {
+      percent: whole('usual'), on: form.get('usualFrom') || thisDay(),
+      onOxygen: form.get('usualBreathing') === '' ? null : form.get('usualBreathing') === 'oxygen',
+      // Often the same clinician did both.
+      setBy: form.get('usualBy').trim() || form.get('setBy'), setOn: form.get('usualOn'),
+    },
     setBy: form.get('setBy'), setOn: form.get('setOn'),
   };
 }

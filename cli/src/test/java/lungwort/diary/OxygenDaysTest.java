@@ -1,0 +1,170 @@
+package lungwort.diary;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.LocalDate;
+import java.time.YearMonth;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.UUID;
+import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.ClinicianLimits.StatedUsual;
+import lungwort.guidance.Conditions;
+import lungwort.guidance.EarlierDays;
+import lungwort.guidance.UsualSpo2;
+import lungwort.guidance.Vitals;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Days in air and on extra oxygen. Oxygen lifts the number; to need it newly, or to fall by 3 % from the usual of the same kind, is to be assessed. Common practice [C]. */
+class OxygenDaysTest {
+    private static final LocalDate MARCH_1 = LocalDate.of(2026, 3, 1);
+
+    /** A child: nothing from 92 % on asks for a clinician by itself. */
+    private static final Person MIA =
+            new Person(UUID.randomUUID(), "Mia", YearMonth.of(2018, 4), Conditions.NONE, "", ClinicianLimits.NONE);
+
+    private final List<Round> rounds = new ArrayList<>();
+    private LocalDate day = MARCH_1;
+
+    private void days(int days, int spo2, @Nullable Boolean onOxygen) {
+        for (int i = 0; i < days; i++) {
+            round(spo2, onOxygen, 8);
+            day = day.plusDays(1);
+        }
+    }
+
+    private void round(@Nullable Integer spo2, @Nullable Boolean onOxygen, int hour) {
+        rounds.add(Round.begin(MIA.id(), day.atTime(hour, 0).atOffset(ZoneOffset.UTC))
+                .with(Vitals.NONE.withSpo2(spo2).withOnOxygen(onOxygen)));
+    }
+
+    private EarlierDays earlier() {
+        return earlier(MIA);
+    }
+
+    private EarlierDays earlier(Person person) {
+        return OxygenDays.before(day, person, rounds).earlier(day);
+    }
+
+    private static @Nullable Integer percent(@Nullable UsualSpo2 usual) {
+        return usual == null ? null : (Integer) usual.percent();
+    }
+
+    private static Person stating(int percent, LocalDate on, @Nullable Boolean onOxygen) {
+        return MIA.withLimits(
+                ClinicianLimits.NONE.withUsualSpo2(new StatedUsual(percent, on, onOxygen, "Dr A. Example", "")));
+    }
+
+    @Test
+    void valuesOnOxygenLiftNoFallInAirAway() {
+        days(10, 93, true);
+        days(4, 97, false);
+
+        assertThat(percent(earlier().usualInAir()))
+                .as("the ten days at 93 % on oxygen pull nothing down")
+                .isEqualTo(97);
+        assertThat(earlier().usualInAir())
+                .isEqualTo(new UsualSpo2(
+                        97, "of 4 days in air from 2026-03-11 to 2026-03-14, none of which asked for a clinician"));
+        assertThat(percent(earlier().usualOnOxygen()))
+                .as("oxygen only lifts: what is usual in air is the least on it")
+                .isEqualTo(97);
+        assertThat(percent(earlier().usualNotSaid())).isEqualTo(97);
+    }
+
+    /** No step becomes milder by keeping kinds apart: in air a value is still held against the usual of all days where that is higher, and both numbers are told. */
+    @Test
+    void aUsualOfAllDaysThatIsHigherStillCounts() {
+        days(12, 97, true);
+        days(4, 93, false);
+
+        assertThat(earlier().usualInAir())
+                .isEqualTo(
+                        new UsualSpo2(
+                                97,
+                                "of 16 days, some on oxygen, from 2026-03-01 to 2026-03-16, none of which asked for a clinician; of days in air alone it is 93 %"));
+        assertThat(percent(earlier(stating(93, day, false)).usualInAir()))
+                .as("until a clinician has stated the usual in air")
+                .isEqualTo(93);
+        assertThat(percent(earlier(stating(93, day, false)).usualOnOxygen()))
+                .as("which says nothing of values on oxygen")
+                .isEqualTo(97);
+    }
+
+    @Test
+    void whereNobodySaysHowNothingIsKeptApart() {
+        days(4, 96, null);
+
+        UsualSpo2 usual =
+                new UsualSpo2(96, "of 4 days from 2026-03-01 to 2026-03-04, none of which asked for a clinician");
+        assertThat(earlier()).isEqualTo(new EarlierDays(usual, usual, usual, true));
+    }
+
+    /** The reading that tells the change: a value of which nobody said how it was measured counts as one without oxygen. */
+    @ParameterizedTest
+    @CsvSource(
+            nullValues = "?",
+            value = {"false, 3, true", "?, 3, true", "false, 2, false", "true, 3, false"})
+    void oxygenIsNewAfterThreeDaysWithoutIt(@Nullable Boolean before, int days, boolean isNew) {
+        days(days, 96, before);
+
+        assertThat(earlier().withoutOxygen()).isEqualTo(isNew);
+    }
+
+    @Test
+    void oxygenStaysNewHoweverLongTheIllnessLasts() {
+        days(5, 96, false);
+        days(60, 96, true);
+
+        assertThat(earlier().withoutOxygen()).isTrue();
+        assertThat(OxygenDays.before(day, MIA, rounds).askedForClinician())
+                .as("each of them asked for a clinician")
+                .hasSize(60);
+    }
+
+    @Test
+    void whoeverBeganOnOxygenIsUsedToIt() {
+        days(3, 96, true);
+        days(20, 96, false);
+        days(1, 96, true);
+
+        assertThat(earlier().withoutOxygen()).isFalse();
+        assertThat(OxygenDays.before(day, MIA, rounds).askedForClinician()).isEmpty();
+    }
+
+    /** Only a usual on oxygen accepts the oxygen: one of which nobody said how it was measured may be of air. */
+    @ParameterizedTest
+    @CsvSource(
+            nullValues = "?",
+            value = {"true, false", "false, true", "?, true"})
+    void oxygenIsUsualOnceAClinicianHasStatedAUsualOnIt(@Nullable Boolean stated, boolean stillNew) {
+        days(5, 96, false);
+        days(5, 96, true);
+
+        assertThat(earlier(stating(96, day, stated)).withoutOxygen()).isEqualTo(stillNew);
+        assertThat(earlier(stating(96, day.plusDays(1), stated)).withoutOxygen())
+                .as("on the day before it counts")
+                .isTrue();
+    }
+
+    @Test
+    void ofADayWithBothEachKindHasItsLowest() {
+        for (int i = 0; i < 3; i++) {
+            round(93, false, 8);
+            round(97, true, 12);
+            round(98, true, 16);
+            round(null, true, 20);
+            day = day.plusDays(1);
+        }
+
+        OxygenDays days = OxygenDays.before(day, MIA, rounds);
+        assertThat(days.ofDays(day, true))
+                .extracting(u -> u.median(), u -> u.how())
+                .containsExactly(97.0, "on oxygen");
+        assertThat(percent(days.earlier(day).usualInAir())).isEqualTo(93);
+    }
+}

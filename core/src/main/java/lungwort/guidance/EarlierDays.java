@@ -1,0 +1,35 @@
+package lungwort.guidance;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a person's earlier days say of a day. Values in air and on extra oxygen each make their own usual: oxygen lifts the number, so that one on oxygen can look as usual though the person now needs
+ * oxygen for it. Common practice.
+ *
+ * @param usualInAir what a value in room air is held against; null where too few days are known
+ * @param usualOnOxygen what a value on extra oxygen is held against; null where too few days are known
+ * @param usualNotSaid what a value is held against of which nobody said how it was measured: of several the highest, from which a fall shows sooner; null where too few days are known
+ * @param withoutOxygen true if this person was measured without extra oxygen until now, so that to need it would be new
+ */
+public record EarlierDays(
+        @Nullable UsualSpo2 usualInAir,
+        @Nullable UsualSpo2 usualOnOxygen,
+        @Nullable UsualSpo2 usualNotSaid,
+        boolean withoutOxygen) {
+    /** Nothing is known of earlier days. */
+    public static final EarlierDays NONE = new EarlierDays(null, null, null, false);
+
+    /** Only a usual is known, however it was measured. */
+    public static EarlierDays of(@Nullable UsualSpo2 usual) {
+        return usual == null ? NONE : new EarlierDays(usual, usual, usual, false);
+    }
+
+    /** What a value is held against; null where too few days are known. */
+    public @Nullable UsualSpo2 usualSpo2(Vitals vitals) {
+        Boolean onOxygen = vitals.onOxygen();
+        if (onOxygen == null) {
+            return usualNotSaid;
+        }
+        return onOxygen ? usualOnOxygen : usualInAir;
+    }
+}
