@@ -92,6 +92,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
         }
         gap(gap, out);
         usual(trend, person.limits().usualSpo2(), out);
+        trend.slowChanges().forEach(change -> out.printf("OVER MONTHS: %s%n", change.words()));
         out.println();
         out.println(
                 "Sounds: mean over the sites, first take that could be judged. Rate: the highest of the day. SpO2%s: the lowest of the day."

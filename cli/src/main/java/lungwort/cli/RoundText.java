@@ -62,6 +62,7 @@ final class RoundText {
         view.sites().forEach(this::site);
         sides(view.sides());
         usual(view.usual());
+        view.earlier().slowChanges().forEach(change -> out.printf("    OVER MONTHS: %s%n", change.words()));
         for (Note note : view.notes()) {
             out.printf("  note, %s: %s%n", time(note.writtenAt()), note.words());
         }

@@ -8,15 +8,20 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Consumer;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
 import lungwort.diary.OwnUsual.Value;
 import lungwort.diary.Trend.Usual;
 import lungwort.guidance.ClinicianLimits.StatedUsual;
 import lungwort.guidance.EarlierDays;
+import lungwort.guidance.RateSource;
+import lungwort.guidance.SlowChange;
 import lungwort.guidance.UsualSpo2;
+import lungwort.guidance.Vital;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
@@ -38,6 +43,9 @@ public final class OxygenDays {
     private final DaysOfOneKind all;
     private final DaysOfOneKind inAir;
     private final DaysOfOneKind onOxygen;
+    private final LongComparison withoutOverYear;
+    private final LongComparison onOxygenOverYear;
+    private final LongComparison rateOverYear;
     private final List<LocalDate> without = new ArrayList<>();
     private final List<LocalDate> wellOnOxygen = new ArrayList<>();
     private final Map<LocalDate, EarlierDays> before = new HashMap<>();
@@ -48,6 +56,9 @@ public final class OxygenDays {
         this.all = new DaysOfOneKind(null, stated);
         this.inAir = new DaysOfOneKind(false, stated);
         this.onOxygen = new DaysOfOneKind(true, stated);
+        this.withoutOverYear = new LongComparison(Vital.SPO2, false, stated);
+        this.onOxygenOverYear = new LongComparison(Vital.SPO2, true, stated);
+        this.rateOverYear = new LongComparison(Vital.RESPIRATORY_RATE, false, stated);
     }
 
     /**
@@ -76,7 +87,8 @@ public final class OxygenDays {
 
     /** What these days say of a day after all of them. A usual is the middle of the lowest of each earlier day, rounded down, or what a clinician stated. */
     public EarlierDays earlier(LocalDate day) {
-        return new EarlierDays(usual(day, false), usual(day, true), usual(day, null), withoutOxygen(day));
+        return new EarlierDays(
+                usual(day, false), usual(day, true), usual(day, null), withoutOxygen(day), slowChanges(day));
     }
 
     /** The same of one of these days, of those before it: for lists of many rounds, so that the days are gone through once. */
@@ -134,6 +146,13 @@ public final class OxygenDays {
         return how ? Stream.of(onOxygen, inAir, all) : Stream.of(inAir, all);
     }
 
+    private List<SlowChange> slowChanges(LocalDate day) {
+        return Stream.of(withoutOverYear, onOxygenOverYear, rateOverYear)
+                .map(days -> days.told(day))
+                .filter(Objects::nonNull)
+                .toList();
+    }
+
     private boolean withoutOxygen(LocalDate day) {
         boolean accepted = stated != null && stated.onlyFor(true) && !day.isBefore(stated.on());
         return !accepted && enough(without, day) && !enough(wellOnOxygen, day);
@@ -166,14 +185,18 @@ public final class OxygenDays {
         if (asked) {
             unwell.add(day);
         }
-        measured(all, day, asked, rounds, vitals -> true);
-        measured(inAir, day, asked, rounds, vitals -> Objects.equals(vitals.onOxygen(), false));
-        measured(onOxygen, day, asked, rounds, vitals -> Objects.equals(vitals.onOxygen(), true));
         List<Vitals> vitals = rounds.stream().map(Round::vitals).toList();
+        Predicate<Vitals> oxygen = v -> Objects.equals(v.onOxygen(), true);
+        measured(all::measured, day, asked, vitals, v -> true);
+        measured(inAir::measured, day, asked, vitals, v -> Objects.equals(v.onOxygen(), false));
+        measured(onOxygen::measured, day, asked, vitals, oxygen);
+        measured(withoutOverYear::measured, day, asked, vitals, oxygen.negate());
+        measured(onOxygenOverYear::measured, day, asked, vitals, oxygen);
+        fastest(vitals).ifPresent(rate -> rateOverYear.measured(new Value(day, rate, asked)));
         if (vitals.stream().anyMatch(OxygenDays::withoutOxygen)) {
             without.add(day);
         }
-        if (!asked && vitals.stream().anyMatch(v -> Objects.equals(v.onOxygen(), true))) {
+        if (!asked && vitals.stream().anyMatch(oxygen)) {
             wellOnOxygen.add(day);
         }
     }
@@ -184,11 +207,21 @@ public final class OxygenDays {
     }
 
     private static void measured(
-            DaysOfOneKind days, LocalDate day, boolean asked, List<Round> rounds, Predicate<Vitals> kind) {
-        Vitals lowest = lowest(rounds.stream().map(Round::vitals).filter(kind).toList());
+            Consumer<Value> days, LocalDate day, boolean asked, List<Vitals> vitals, Predicate<Vitals> kind) {
+        Vitals lowest = lowest(vitals.stream().filter(kind).toList());
         if (lowest != null) {
-            days.measured(new Value(day, Objects.requireNonNull(lowest.spo2Percent()), asked, lowest.onOxygen()));
+            days.accept(new Value(day, Objects.requireNonNull(lowest.spo2Percent()), asked, lowest.onOxygen()));
         }
+    }
+
+    /** The highest rate that was counted awake: one that was heard may be twice or half the true one, and asleep is slower. */
+    private static OptionalInt fastest(List<Vitals> vitals) {
+        return vitals.stream()
+                .filter(v -> v.rateSource() != RateSource.HEARD && !Objects.equals(v.asleep(), true))
+                .map(Vitals::respiratoryRatePerMinute)
+                .filter(Objects::nonNull)
+                .mapToInt(Integer::intValue)
+                .max();
     }
 
     /** Those with the lowest SpO2: of equal ones that on oxygen, which says more; null where none was measured. */

@@ -18,6 +18,7 @@ import java.util.function.Function;
 import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.guidance.Site;
+import lungwort.guidance.SlowChange;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
@@ -29,13 +30,15 @@ import org.jspecify.annotations.Nullable;
  * @param days every day between them, also those without a round
  * @param usuals what was usual before the newest day that has a round: that one is what is held against it; without those of which too few days are known
  * @param usualsOfLastDays the same of all of the last days before it, whatever they asked for
+ * @param slowChanges usuals that moved little by little over the year before that day
  */
 public record Trend(
         LocalDate first,
         LocalDate last,
         List<Day> days,
         Map<Measure, Usual> usuals,
-        Map<Measure, Usual> usualsOfLastDays) {
+        Map<Measure, Usual> usualsOfLastDays,
+        List<SlowChange> slowChanges) {
     /** Longest span, in days. */
     public static final int MAX_DAYS = 3_700;
 
@@ -147,6 +150,7 @@ public record Trend(
         days = List.copyOf(days);
         usuals = Map.copyOf(usuals);
         usualsOfLastDays = Map.copyOf(usualsOfLastDays);
+        slowChanges = List.copyOf(slowChanges);
     }
 
     /**
@@ -210,7 +214,8 @@ public record Trend(
                 last,
                 days,
                 each(measure -> usual(measure, before, oxygen, newest, how)),
-                each(measure -> usualOfLastDays(measure, before, oxygen, newest)));
+                each(measure -> usualOfLastDays(measure, before, oxygen, newest)),
+                oxygen.earlier(newest).slowChanges());
     }
 
     private static LocalDate newest(List<Round> rounds, LocalDate first, LocalDate last) {

@@ -32,6 +32,14 @@ final class TrendHtml {
         html.start("section", "class", "trend");
         html.tag("h2", "Against what is usual for this person");
         usual();
+        content.newest()
+                .view()
+                .earlier()
+                .slowChanges()
+                .forEach(change -> html.start("p")
+                        .tag("strong", "Over months: ")
+                        .text(change.words())
+                        .end());
         List<Day> days =
                 content.trend().days().stream().filter(d -> d.rounds() > 0).toList();
         if (days.size() > 1 && !medium.tight()) {

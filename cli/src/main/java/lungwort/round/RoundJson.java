@@ -19,6 +19,7 @@ import lungwort.examine.Examination;
 import lungwort.guidance.Age;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.Site;
+import lungwort.guidance.SlowChange;
 import lungwort.json.ExaminationJson;
 import lungwort.json.GuidanceJson;
 import lungwort.json.Json;
@@ -46,6 +47,7 @@ public final class RoundJson {
         node.set("asked", asked(view.asked()));
         ArrayNode usual = node.putArray("usual");
         view.usual().forEach(u -> usual.add(usual(u)));
+        node.set("slowChanges", slowChanges(view.earlier().slowChanges()));
         ArrayNode notes = node.putArray("notes");
         view.notes().forEach(n -> notes.add(toJson(n)));
         node.put("caution", Examination.CAUTION);
@@ -157,7 +159,21 @@ public final class RoundJson {
             Trend.Usual u = trend.usual(measure);
             usual.set(measure.id(), u == null ? null : usual(u));
         }
+        node.set("slowChanges", slowChanges(trend.slowChanges()));
         return node;
+    }
+
+    private static ArrayNode slowChanges(List<SlowChange> changes) {
+        ArrayNode array = Json.array();
+        changes.forEach(c -> array.addObject()
+                .put("vital", c.vital().id())
+                .put("how", c.how())
+                .put("then", c.then())
+                .put("when", c.when())
+                .put("now", c.now())
+                .put("of", c.of())
+                .put("words", c.words()));
+        return array;
     }
 
     /** A take against earlier ones at its site. */

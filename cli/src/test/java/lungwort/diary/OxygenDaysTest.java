@@ -86,7 +86,7 @@ class OxygenDaysTest {
                 .isEqualTo(
                         new UsualSpo2(
                                 97,
-                                "of 16 days, some on oxygen, from 2026-03-01 to 2026-03-16, none of which asked for a clinician; of days in air alone it is 93 %"));
+                                "of 12 days on oxygen from 2026-03-01 to 2026-03-12, none of which asked for a clinician; of days in air alone it is 93 %"));
         assertThat(percent(earlier(stating(93, day, false)).usualInAir()))
                 .as("until a clinician has stated the usual in air")
                 .isEqualTo(93);
@@ -101,7 +101,7 @@ class OxygenDaysTest {
 
         UsualSpo2 usual =
                 new UsualSpo2(96, "of 4 days from 2026-03-01 to 2026-03-04, none of which asked for a clinician");
-        assertThat(earlier()).isEqualTo(new EarlierDays(usual, usual, usual, true));
+        assertThat(earlier()).isEqualTo(new EarlierDays(usual, usual, usual, true, List.of()));
     }
 
     /** The reading that tells the change: a value of which nobody said how it was measured counts as one without oxygen. */

@@ -356,9 +356,9 @@ class TrendTest {
         }
 
         int inkOfJoined = ink(TrendPicture.draw(
-                new Trend(MARCH_1, MARCH_1.plusDays(2), joined, Map.of(), Map.of()), "Mia", m -> "", ""));
+                new Trend(MARCH_1, MARCH_1.plusDays(2), joined, Map.of(), Map.of(), List.of()), "Mia", m -> "", ""));
         int inkOfBroken = ink(TrendPicture.draw(
-                new Trend(MARCH_1, MARCH_1.plusDays(2), broken, Map.of(), Map.of()), "Mia", m -> "", ""));
+                new Trend(MARCH_1, MARCH_1.plusDays(2), broken, Map.of(), Map.of(), List.of()), "Mia", m -> "", ""));
 
         // Four panels, each with a line of about 590 px, 2 px thick, less.
         assertThat(inkOfJoined - inkOfBroken).isGreaterThan(4 * 2 * 500);
@@ -369,10 +369,11 @@ class TrendTest {
     void thePictureHasRoomForAUsualFarFromTheDaysDrawn() {
         Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, false);
         Trend.Usual usual = new Trend.Usual(85, 80, 90, 3, true, MARCH_1.minusDays(90), MARCH_1.minusDays(80));
-        BufferedImage without =
-                TrendPicture.draw(new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of()), "Mia", m -> "", "");
+        BufferedImage without = TrendPicture.draw(
+                new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of(), List.of()), "Mia", m -> "", "");
         BufferedImage with = TrendPicture.draw(
-                new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(Trend.Measure.WHEEZE_SHARE, usual), Map.of()),
+                new Trend(
+                        MARCH_1, MARCH_1, List.of(day), Map.of(Trend.Measure.WHEEZE_SHARE, usual), Map.of(), List.of()),
                 "Mia",
                 m -> "",
                 "");

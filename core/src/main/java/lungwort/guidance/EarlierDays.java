@@ -1,5 +1,6 @@
 package lungwort.guidance;
 
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -10,18 +11,24 @@ import org.jspecify.annotations.Nullable;
  * @param usualOnOxygen what a value on extra oxygen is held against; null where too few days are known
  * @param usualNotSaid what a value is held against of which nobody said how it was measured: of several the highest, from which a fall shows sooner; null where too few days are known
  * @param withoutOxygen true if this person was measured without extra oxygen until now, so that to need it would be new
+ * @param slowChanges usuals that moved little by little over months, as far as to be told
  */
 public record EarlierDays(
         @Nullable UsualSpo2 usualInAir,
         @Nullable UsualSpo2 usualOnOxygen,
         @Nullable UsualSpo2 usualNotSaid,
-        boolean withoutOxygen) {
+        boolean withoutOxygen,
+        List<SlowChange> slowChanges) {
     /** Nothing is known of earlier days. */
-    public static final EarlierDays NONE = new EarlierDays(null, null, null, false);
+    public static final EarlierDays NONE = new EarlierDays(null, null, null, false, List.of());
 
     /** Only a usual is known, however it was measured. */
     public static EarlierDays of(@Nullable UsualSpo2 usual) {
-        return usual == null ? NONE : new EarlierDays(usual, usual, usual, false);
+        return usual == null ? NONE : new EarlierDays(usual, usual, usual, false, List.of());
+    }
+
+    public EarlierDays {
+        slowChanges = List.copyOf(slowChanges);
     }
 
     /** What a value is held against; null where too few days are known. */

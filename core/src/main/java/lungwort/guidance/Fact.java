@@ -16,6 +16,10 @@ enum Fact {
     SPO2_BELOW_USUAL,
     /** On earlier days this person was measured without extra oxygen. */
     WITHOUT_OXYGEN_UNTIL_NOW,
+    /** This person's own usual SpO2 fell little by little over months. */
+    SPO2_USUAL_FELL,
+    /** This person's own usual breathing rate rose little by little over months. */
+    RATE_USUAL_ROSE,
     ASLEEP,
     RATE_HEARD,
     TARGET_MAY_DIFFER,

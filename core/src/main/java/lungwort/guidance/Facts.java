@@ -28,6 +28,8 @@ final class Facts {
         vitals(situation.vitals(), facts);
         add(facts, Fact.SPO2_BELOW_USUAL, belowUsual(situation.vitals().spo2Percent(), situation.usualSpo2()));
         add(facts, Fact.WITHOUT_OXYGEN_UNTIL_NOW, situation.earlier().withoutOxygen());
+        add(facts, Fact.SPO2_USUAL_FELL, slowly(situation, Vital.SPO2));
+        add(facts, Fact.RATE_USUAL_ROSE, slowly(situation, Vital.RESPIRATORY_RATE));
         symptoms(situation.symptoms(), facts);
         situation.sounds().forEach(sound -> sound(sound, facts));
         return facts;
@@ -69,6 +71,10 @@ final class Facts {
         add(facts, Fact.RATE_HEARD, vitals.rateSource() == RateSource.HEARD);
         add(facts, Fact.CONFUSED, level == Consciousness.CONFUSED);
         add(facts, Fact.NOT_ALERT, level != null && level.compareTo(Consciousness.VOICE) >= 0);
+    }
+
+    private static boolean slowly(Situation situation, Vital vital) {
+        return situation.earlier().slowChanges().stream().anyMatch(c -> c.vital() == vital && c.counts());
     }
 
     static boolean belowUsual(@Nullable Integer spo2, @Nullable UsualSpo2 usual) {

@@ -5,6 +5,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** Finds every rule that applies to a situation. */
@@ -137,6 +138,8 @@ final class Reasons {
         String text = rule.text()
                 .replace("{spo2}", spo2())
                 .replace("{usual-spo2}", usualSpo2())
+                .replace("{slow-spo2}", slowly(Vital.SPO2))
+                .replace("{slow-rate}", slowly(Vital.RESPIRATORY_RATE))
                 .replace("{pause}", PausesHeard.words(situation, rule.when()));
         if (limit != null) {
             Double value = value(situation, limit.vital());
@@ -154,6 +157,13 @@ final class Reasons {
         Vitals vitals = situation.vitals();
         String how = vitals.howMeasured();
         return vitals.spo2Percent() + " %" + (how.isEmpty() ? "" : " " + how);
+    }
+
+    private String slowly(Vital vital) {
+        return situation.earlier().slowChanges().stream()
+                .filter(change -> change.vital() == vital)
+                .map(SlowChange::words)
+                .collect(Collectors.joining(" "));
     }
 
     private String usualSpo2() {

@@ -84,8 +84,20 @@ class NeverMilderTest {
     void oxygenThatWasNotNeededUntilNow() {
         neverMilder(
                 "oxygen newly needed",
-                s -> s.with(s.vitals().withOnOxygen(false)).with(new EarlierDays(null, null, null, true)),
+                s -> s.with(s.vitals().withOnOxygen(false)).with(new EarlierDays(null, null, null, true, List.of())),
                 (s, r) -> s.with(s.vitals().withOnOxygen(true)));
+    }
+
+    @Test
+    void aUsualThatFellOverMonths() {
+        neverMilder(
+                "a usual that fell over months",
+                (s, r) -> s.with(new EarlierDays(
+                        null,
+                        null,
+                        null,
+                        false,
+                        List.of(new SlowChange(Vital.SPO2, "", 98, "in May 2026", 95 - r.nextInt(5), "4 days")))));
     }
 
     @Test

@@ -2,6 +2,7 @@ package lungwort.guidance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -51,7 +52,7 @@ class UsualOxygenTest {
     }
 
     private static EarlierDays earlier(boolean withoutOxygen) {
-        return new EarlierDays(usual(91), usual(95), usual(96), withoutOxygen);
+        return new EarlierDays(usual(91), usual(95), usual(96), withoutOxygen, List.of());
     }
 
     /** Common practice: oxygen lifts the number, so that values in air and on oxygen each make their own usual. Where nobody said how, the higher one is the cautious reading. */
@@ -76,7 +77,7 @@ class UsualOxygenTest {
     /** Common practice, and NEWS2 gives two points for extra oxygen [S]: 91 % on oxygen is not the 91 % in air that it looks like. */
     @Test
     void toNeedOxygenIsAChangeThoughTheNumberLooksAsUsual() {
-        Situation inAir = person(91).with(new EarlierDays(usual(91), usual(91), usual(91), true));
+        Situation inAir = person(91).with(new EarlierDays(usual(91), usual(91), usual(91), true, List.of()));
         Situation onOxygen = inAir.with(inAir.vitals().withOnOxygen(true));
 
         assertThat(Guidance.decide(inAir).outcome()).isEqualTo(Outcome.KEEP_WATCHING);
@@ -92,6 +93,42 @@ class UsualOxygenTest {
         assertThat(Baseline.names(Guidance.decide(onOxygen.with(earlier(false))), "oxygen-newly-needed"))
                 .as("not for who is used to it")
                 .isFalse();
+    }
+
+    private static NextStep slowly(Vital vital, double then, double now) {
+        return Guidance.decide(person(91)
+                .with(new EarlierDays(
+                        null,
+                        null,
+                        null,
+                        false,
+                        List.of(new SlowChange(
+                                vital, "", then, "in January 2026", now, "12 days from 2026-11-01 to 2026-11-28")))));
+    }
+
+    /** BTS [P]: a fall of 3 % or more is to be assessed. That it counts over months, too, is common practice [C]. */
+    @Test
+    void aUsualThatFellOverMonthsIsToldAndTalkedAbout() {
+        NextStep step = slowly(Vital.SPO2, 97, 94);
+
+        assertThat(step.outcome()).isEqualTo(Outcome.NEXT_TAKE);
+        assertThat(step.reasons())
+                .extracting(Reason::text)
+                .anyMatch(
+                        t -> t.startsWith(
+                                "The usual SpO2 was 97 % in January 2026, it is 94 % now (12 days from 2026-11-01 to 2026-11-28)."));
+        assertThat(step.actions()).anyMatch(a -> a.startsWith("Talk to this person's clinician in the next days"));
+        assertThat(slowly(Vital.SPO2, 97, 94.5).outcome()).isEqualTo(Outcome.KEEP_WATCHING);
+        assertThat(slowly(Vital.SPO2, 94, 97).outcome()).isEqualTo(Outcome.KEEP_WATCHING);
+    }
+
+    @Test
+    void aUsualBreathingRateThatRoseOverMonthsIsToldToo() {
+        assertThat(slowly(Vital.RESPIRATORY_RATE, 14, 19).outcome()).isEqualTo(Outcome.NEXT_TAKE);
+        assertThat(slowly(Vital.RESPIRATORY_RATE, 14, 19).actions())
+                .anyMatch(a -> a.contains("the usual breathing rate has risen over months"));
+        assertThat(slowly(Vital.RESPIRATORY_RATE, 14, 18).outcome()).isEqualTo(Outcome.KEEP_WATCHING);
+        assertThat(slowly(Vital.RESPIRATORY_RATE, 19, 14).outcome()).isEqualTo(Outcome.KEEP_WATCHING);
     }
 
     @Test

@@ -1,7 +1,7 @@
 import uPlot from '/lib/uplot.js';
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from './texts.js';
-import { day, number, plain } from './ui.js';
+import { day, number, plain, slowly } from './ui.js';
 
 const FIELDS = { 'wheeze-share': (d) => (d.wheezeShare === null ? null : 100 * d.wheezeShare), 'crackles-per-breath': (d) => d.cracklesPerBreath, rate: (d) => d.ratePerMinute, spo2: (d) => d.spo2Percent, 'peak-flow': (d) => d.peakFlowLitresPerMinute };
 const HEIGHT = 190;
@@ -16,6 +16,7 @@ export function trendTemplate(diary) {
     ${diary.measures.map((m) => html`
       <figure class="trend"><figcaption>${t(`measure.${m.id}`)} <span class="unit">(${t(`unit.${m.id}`)})</span> ${usual(diary, m)} <span class="hint">${m.noise}</span></figcaption>
         <div class="plot" data-measure=${m.id}></div></figure>`)}
+    ${slowly(diary.trend)}
     <p class="hint">${t('trend.gaps')} ${diary.noiseCaution}</p>
     <details><summary>${t('trend.table')}</summary>
       <div class="scroll" tabindex="0" role="region" aria-label=${t('trend.table')}>

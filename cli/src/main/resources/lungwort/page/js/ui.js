@@ -169,3 +169,8 @@ export function choice(name, legend, options, chosen, changed, hint) {
           @change=${() => changed(value)}><span>${words}</span></label>`)}</div>
     </fieldset>`;
 }
+
+/** What moved so slowly that no day stands out in the plots. */
+export function slowly({ slowChanges }) {
+  return slowChanges.map((c) => html`<p class="warn slowly"><strong>${t('trend.slowly')}</strong> ${c.words}</p>`);
+}

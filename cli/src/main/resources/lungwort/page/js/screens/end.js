@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, post } from '../api.js';
-import { alarm, goTo, number, once, oxygenTarget, plain, problem, steps } from '../ui.js';
+import { alarm, goTo, number, once, oxygenTarget, plain, problem, slowly, steps } from '../ui.js';
 import { ReportLinks } from '../report-links.js';
 
 /** What only who listened can say, at the take itself. */
@@ -109,7 +109,8 @@ export async function show(screen, id) {
         <h2>${t('end.changes')}</h2>
         ${table([t('end.before'), t('end.after')], changes.map((c) => [`${c.site}, ${t(`take.${takeOf(c.after)}`)}`, [c.measuresBefore, c.tellsNumberBefore], [c.measuresAfter, c.tellsNumberAfter], `#/compare/${c.before}/${c.after}`]))}
         <ul>${changes.map((c) => html`<li>${c.site}: ${c.words}</li>`)}</ul>`}
-      ${usual()}`;
+      ${usual()}
+      ${slowly(round)}`;
   }
 
   function usual() {
