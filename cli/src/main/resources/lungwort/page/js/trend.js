@@ -14,7 +14,7 @@ export function trendTemplate(diary) {
   const days = diary.trend.days.filter((d) => d.rounds > 0);
   return html`
     ${diary.measures.map((m) => html`
-      <figure class="trend"><figcaption>${t(`measure.${m.id}`)} <span class="unit">(${t(`unit.${m.id}`)})</span> ${usual(diary, m)} <span class="hint">${m.noise}</span></figcaption>
+      <figure class="trend"><figcaption>${t(`measure.${m.id}`)} <span class="unit">(${t(`unit.${m.id}`)})</span> ${usual(diary, m)} <span class="hint">${m.noise}</span>${m.id === 'spo2' && days.some((d) => d.spo2OnOxygen) ? html` <span class="hint">${t('trend.ring')}</span>` : nothing}</figcaption>
         <div class="plot" data-measure=${m.id}></div></figure>`)}
     ${slowly(diary.trend)}
     <p class="hint">${t('trend.gaps')} ${diary.noiseCaution}</p>
@@ -60,7 +60,9 @@ export function drawTrends(diary) {
       cursor: { drag: { x: false, y: false } },
       scales: { y: { range: [zero ? 0 : Math.floor(Math.min(...known) - room), Math.ceil(Math.max(...known) + room)] } },
       axes: [axis, { ...axis, size: 46 }],
-      series: [{}, { stroke: colour('--main'), width: 2, spanGaps: false, points: { show: true, size: 8, fill: colour('--main') } }],
-    }, [seconds, values], place);
+      // What was measured on extra oxygen stands as a ring on the same line.
+      series: [{}, { stroke: colour('--main'), width: 2, spanGaps: false, points: { show: true, size: 8, fill: colour('--main') } },
+        { stroke: colour('--main'), paths: () => null, points: { show: true, size: 9, width: 2, fill: colour('--card') } }],
+    }, [seconds, values, diary.trend.days.map((d) => (id === 'spo2' && d.spo2OnOxygen ? d.spo2Percent : null))], place);
   }).filter(Boolean);
 }
