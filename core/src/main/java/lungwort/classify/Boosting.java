@@ -80,6 +80,34 @@ final class Boosting {
         return pack(classes, start, trees);
     }
 
+    /**
+     * Grows trees for a number, by Huber's loss (Friedman 2001, section 4.4): its square where the tree's answer is near, its absolute value beyond, so that a few far off do not lead. The answer is the only one of
+     * {@link BoostedTrees#scores}.
+     *
+     * @param x rows of features, all finite; at least one
+     * @param y number of each row
+     * @param near up to such a difference the square counts, above 0
+     */
+    static BoostedTrees fitNumber(float[][] x, double[] y, double near, Settings s) {
+        BinnedColumns columns = BinnedColumns.of(x);
+        double[] sorted = y.clone();
+        Arrays.sort(sorted);
+        double start = sorted[sorted.length / 2];
+        double[] score = new double[x.length];
+        Arrays.fill(score, start);
+        HistogramTree[] trees = new HistogramTree[s.rounds];
+        for (int round = 0; round < s.rounds; round++) {
+            double[] gh = new double[2 * score.length];
+            for (int i = 0; i < score.length; i++) {
+                gh[2 * i] = Math.max(-near, Math.min(near, score[i] - y[i]));
+                gh[2 * i + 1] = 1;
+            }
+            trees[round] = HistogramTree.grow(columns, gh, s, new SplittableRandom(s.seed * 1_000_003L + round));
+            trees[round].addTo(score, columns);
+        }
+        return pack(2, new double[] {start}, trees);
+    }
+
     /** Log of the class shares, or for two classes the log odds. */
     private static double[] startScores(int[] y, double[] weight, int classes) {
         double[] total = new double[classes];

@@ -1,26 +1,39 @@
 package lungwort.classify;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.IntStream;
 import lungwort.feature.TimeSpan;
 import lungwort.sound.MeasuredSound;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Finds each extra sound in a recording: judges {@link EventCandidates} by {@link EventFacts}, and of those that overlap keeps the one most like a marked sound (greedy non-maximum suppression, as in the
- * detection of objects in pictures: Felzenszwalb et al. 2010).
+ * detection of objects in pictures: Felzenszwalb et al. 2010). With edges, candidates are first moved to where a listener would mark them, and what is kept begins and ends at the mean of all that cover it, the probable ones
+ * counting most (box voting: Gidaris and Komodakis, ICCV 2015).
  *
  * @param continuous two classes: whether a stretch is a marked continuous sound
  * @param discontinuous the same for a discontinuous one
  * @param continuousFrom from this probability on a continuous sound is told, in [0, 1]
  * @param discontinuousFrom from this probability on a discontinuous sound is told, in [0, 1]
+ * @param edges null to leave candidates where they were found
  */
-record EventModel(Blend continuous, Blend discontinuous, double continuousFrom, double discontinuousFrom) {
+record EventModel(
+        Blend continuous,
+        Blend discontinuous,
+        double continuousFrom,
+        double discontinuousFrom,
+        @Nullable Edges edges) {
     /** Two stretches that share more of what either covers are the same sound. */
     static final double SAME_SHARE = 0.2;
 
     /** A stretch that shares so much of what either covers with a marked sound has found it ({@code score.EventMatching}'s rule of half overlap). */
     static final double FOUND_SHARE = 0.5;
+
+    /** Of stretches without any probability each still counts alike. */
+    private static final double LEAST_WEIGHT = 1e-9;
 
     EventModel {
         if (!(continuousFrom >= 0 && continuousFrom <= 1) || !(discontinuousFrom >= 0 && discontinuousFrom <= 1)) {
@@ -28,37 +41,112 @@ record EventModel(Blend continuous, Blend discontinuous, double continuousFrom, 
         }
     }
 
+    /** Without edges. */
+    EventModel(Blend continuous, Blend discontinuous, double continuousFrom, double discontinuousFrom) {
+        this(continuous, discontinuous, continuousFrom, discontinuousFrom, null);
+    }
+
+    /** How the edges of continuous sounds are moved, and how those of discontinuous ones are. */
+    record Edges(EdgeShifts continuous, EdgeShifts discontinuous) {
+        EdgeShifts of(boolean ofContinuous) {
+            return ofContinuous ? continuous : discontinuous;
+        }
+    }
+
+    /** What the learners see of a stretch: its facts, and with edges those of its edges. */
+    static List<String> names(boolean withEdges) {
+        List<String> names = new ArrayList<>(EventFacts.NAMES);
+        if (withEdges) {
+            names.addAll(EventEdgeFacts.NAMES);
+        }
+        return names;
+    }
+
+    /** The same as numbers; the facts alone where there are none of edges. */
+    static float[] row(EventFacts facts, @Nullable EventEdgeFacts edges, boolean ofContinuous, TimeSpan span) {
+        float[] own = facts.of(span);
+        if (edges == null) {
+            return own;
+        }
+        float[] more = edges.of(ofContinuous, span);
+        float[] row = Arrays.copyOf(own, own.length + more.length);
+        System.arraycopy(more, 0, row, own.length, more.length);
+        return row;
+    }
+
     /**
      * The sounds found in one recording, in order of time.
      *
      * @param frames {@link NetLook#frames}
+     * @param image of the recording; looked at for edges only
      * @param sounds measured in it
      * @param whole class probabilities of the recording by itself
      */
-    List<HeardEvent> heard(float[][] frames, List<MeasuredSound> sounds, double[] whole) {
+    List<HeardEvent> heard(float[][] frames, float[][] image, List<MeasuredSound> sounds, double[] whole) {
         List<TimeSpan> spans = EventCandidates.of(frames, sounds);
         EventFacts facts = new EventFacts(frames, sounds, whole);
-        List<float[]> rows = spans.stream().map(facts::of).toList();
-        List<HeardEvent> heard = new ArrayList<>(told(spans, rows, true));
-        heard.addAll(told(spans, rows, false));
+        EventEdgeFacts ends = edges == null ? null : new EventEdgeFacts(frames, image, sounds);
+        List<HeardEvent> heard = new ArrayList<>(told(spans, facts, ends, true));
+        heard.addAll(told(spans, facts, ends, false));
         heard.sort(Comparator.comparingDouble(HeardEvent::startSeconds).thenComparing(e -> !e.continuous()));
         return List.copyOf(heard);
     }
 
-    private List<HeardEvent> told(List<TimeSpan> spans, List<float[]> rows, boolean ofContinuous) {
+    private List<HeardEvent> told(
+            List<TimeSpan> spans, EventFacts facts, @Nullable EventEdgeFacts ends, boolean ofContinuous) {
         Blend blend = ofContinuous ? continuous : discontinuous;
         double from = ofContinuous ? continuousFrom : discontinuousFrom;
+        List<float[]> rows =
+                spans.stream().map(span -> row(facts, ends, ofContinuous, span)).toList();
         double[] p =
                 rows.stream().mapToDouble(row -> blend.probabilities(row)[1]).toArray();
-        return chosen(spans, p, ofContinuous).stream()
-                .filter(e -> e.probability() >= from)
+        List<HeardEvent> found = edges == null || ends == null
+                ? chosen(spans, p, ofContinuous)
+                : voted(moved(edges.of(ofContinuous), spans, rows, ends.seconds()), p, ofContinuous);
+        return found.stream().filter(e -> e.probability() >= from).toList();
+    }
+
+    /** Each stretch where it is to be. */
+    static List<TimeSpan> moved(EdgeShifts shifts, List<TimeSpan> spans, List<float[]> rows, double seconds) {
+        return IntStream.range(0, spans.size())
+                .mapToObj(i -> shifts.moved(spans.get(i), rows.get(i), seconds))
                 .toList();
+    }
+
+    /**
+     * Those that are {@link #chosen}, each from the mean start to the mean end of all stretches of which it shares at least half of what either covers, weighed by their probabilities.
+     *
+     * @param spans of any order
+     * @param p probability of each
+     * @return most probable first
+     */
+    static List<HeardEvent> voted(List<TimeSpan> spans, double[] p, boolean ofContinuous) {
+        return chosen(spans, p, ofContinuous).stream()
+                .map(chosen -> mean(chosen, spans, p))
+                .toList();
+    }
+
+    private static HeardEvent mean(HeardEvent chosen, List<TimeSpan> spans, double[] p) {
+        double start = 0;
+        double end = 0;
+        double sum = 0;
+        for (int i = 0; i < p.length; i++) {
+            TimeSpan span = spans.get(i);
+            if (share(span.startSeconds(), span.endSeconds(), chosen.startSeconds(), chosen.endSeconds())
+                    >= FOUND_SHARE) {
+                double weight = Math.max(LEAST_WEIGHT, p[i]);
+                start += weight * span.startSeconds();
+                end += weight * span.endSeconds();
+                sum += weight;
+            }
+        }
+        return new HeardEvent(start / sum, end / sum, chosen.continuous(), chosen.probability());
     }
 
     /**
      * Of stretches that overlap, the most probable.
      *
-     * @param spans in order of time
+     * @param spans of any order; of two as probable the earlier in the list counts
      * @param p probability of each
      * @return most probable first
      */
@@ -67,7 +155,7 @@ record EventModel(Blend continuous, Blend discontinuous, double continuousFrom, 
         for (int i = 0; i < p.length; i++) {
             order.add(i);
         }
-        // A stable sort: of two as probable the earlier counts, whatever the machine.
+        // A stable sort, so that the choice is the same on every machine.
         order.sort(Comparator.comparingDouble(i -> -p[i]));
         List<HeardEvent> chosen = new ArrayList<>();
         for (int i : order) {

@@ -42,7 +42,8 @@ public final class Judge {
                 Arrays.stream(features).map(x -> model.window(x, recording)).toList();
         NetLook seen = model.look(image);
         double[] whole = model.recordingProbabilities(answers, recording, seen);
-        Judgement judgement = judge(spans, answers, whole, model.events(seen, sounds, whole), recording, quality);
+        Judgement judgement =
+                judge(spans, answers, whole, model.events(seen, image, sounds, whole), recording, quality);
         List<Reasons.Window> windows = IntStream.range(0, features.length)
                 .mapToObj(i ->
                         new Reasons.Window(judgement.segments().get(i), features[i], SoundModel.agreement(recording)))

@@ -94,6 +94,19 @@ public record LearnerSettings(String kind, Map<String, Double> numbers) {
         };
     }
 
+    /**
+     * Trains boosted trees to give a number.
+     *
+     * @param near as {@link Boosting#fitNumber}
+     * @throws IllegalStateException for another kind
+     */
+    BoostedTrees fitNumber(float[][] x, double[] y, double near, long seed) {
+        if (!kind.equals(BoostedTrees.KIND)) {
+            throw new IllegalStateException(kind);
+        }
+        return Boosting.fitNumber(x, y, near, boosting(seed));
+    }
+
     private Boosting.Settings boosting(long seed) {
         return new Boosting.Settings(
                 count("rounds"),

@@ -20,6 +20,7 @@ import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileTime;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.UUID;
@@ -142,6 +143,13 @@ public final class ModelFile {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         events.continuous().write(new DataOutputStream(out));
         events.discontinuous().write(new DataOutputStream(out));
+        EventModel.Edges edges = events.edges();
+        if (edges != null) {
+            for (EdgeShifts shifts : List.of(edges.continuous(), edges.discontinuous())) {
+                shifts.start().write(new DataOutputStream(out));
+                shifts.end().write(new DataOutputStream(out));
+            }
+        }
         return out.toByteArray();
     }
 
@@ -195,10 +203,11 @@ public final class ModelFile {
             root.put(SEGMENT_FACTS, String.join(" ", SegmentFacts.NAMES));
         }
         if (model.stages().events() != null) {
+            EventModel events = model.stages().events();
             root.putObject(EVENT_LIMITS)
-                    .put(EVENT_FACTS, String.join(" ", EventFacts.NAMES))
-                    .put(CONTINUOUS_FROM, model.stages().events().continuousFrom())
-                    .put(DISCONTINUOUS_FROM, model.stages().events().discontinuousFrom());
+                    .put(EVENT_FACTS, String.join(" ", EventModel.names(events.edges() != null)))
+                    .put(CONTINUOUS_FROM, events.continuousFrom())
+                    .put(DISCONTINUOUS_FROM, events.discontinuousFrom());
         }
         if (model.familiarSpectrum() != null) {
             putFamiliar(root.putObject(FAMILIAR), model.familiarSpectrum());
@@ -345,16 +354,27 @@ public final class ModelFile {
         if (!parts.containsKey(NET)) {
             throw Numbers.damaged("it finds single sounds by a net and has none");
         }
-        if (!limits.path(EVENT_FACTS).asText("").equals(String.join(" ", EventFacts.NAMES))) {
+        String facts = limits.path(EVENT_FACTS).asText("");
+        boolean edges = facts.equals(String.join(" ", EventModel.names(true)));
+        if (!edges && !facts.equals(String.join(" ", EventModel.names(false)))) {
             throw new BadInput(
                     "It tells single sounds by other facts than this version measures; train it again with 'lungwort train'.");
         }
+        int inputs = EventModel.names(edges).size();
         return whole(part(parts, EVENTS), in -> {
-            Blend continuous = Blend.read(in, EventFacts.NAMES.size(), 2);
-            Blend discontinuous = Blend.read(in, EventFacts.NAMES.size(), 2);
+            Blend continuous = Blend.read(in, inputs, 2);
+            Blend discontinuous = Blend.read(in, inputs, 2);
             return new EventModel(
-                    continuous, discontinuous, share(limits, CONTINUOUS_FROM), share(limits, DISCONTINUOUS_FROM));
+                    continuous,
+                    discontinuous,
+                    share(limits, CONTINUOUS_FROM),
+                    share(limits, DISCONTINUOUS_FROM),
+                    edges ? new EventModel.Edges(shifts(in, inputs), shifts(in, inputs)) : null);
         });
+    }
+
+    private static EdgeShifts shifts(DataInputStream in, int inputs) throws IOException {
+        return new EdgeShifts(BoostedTrees.read(in, inputs), BoostedTrees.read(in, inputs));
     }
 
     private static SoundModel.NetModel net(byte[] bytes, JsonNode manifest) throws IOException {

@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param bursts features and learners that tell windows with discontinuous sounds by their bursts; null to train none
  * @param net the net over mel levels, whose logits the recording's learners see too; null to train none
  * @param recording features and learners for the whole recording
- * @param events learners that tell single sounds in a recording by what the net says of each moment and by what was measured; null to train none. They need the net
+ * @param events how single sounds are told in a recording by what the net says of each moment and by what was measured; null to train none. They need the net
  * @param takes learners for a recording among the person's others
  */
 public record ModelSettings(
@@ -25,7 +25,7 @@ public record ModelSettings(
         @Nullable BlendSettings bursts,
         @Nullable NetSettings net,
         BlendSettings recording,
-        @Nullable BlendSettings events,
+        @Nullable EventSettings events,
         BlendSettings takes) {
     public ModelSettings {
         if (folds < 2 || folds > 50) {

@@ -267,7 +267,7 @@ public final class ModelTrainer {
      * @param whole probabilities of each recording, by models that had not either
      */
     private @Nullable EventModel eventModel(float[][][] frames, double[][] whole) {
-        BlendSettings events = settings.events();
+        EventSettings events = settings.events();
         if (events == null) {
             return null;
         }

@@ -255,12 +255,16 @@ public final class SoundModel {
      * The single extra sounds that the model finds in a recording.
      *
      * @param seen {@link #look} at the recording
+     * @param image what it looked at
      * @param sounds measured in it, in order of time
      * @param whole {@link #recordingProbabilities} of the recording by itself
      * @return in order of time; empty where the model does not look for them
      */
-    public List<HeardEvent> events(@Nullable NetLook seen, List<MeasuredSound> sounds, double[] whole) {
-        return seen == null || stages.events == null ? List.of() : stages.events.heard(seen.frames(), sounds, whole);
+    public List<HeardEvent> events(
+            @Nullable NetLook seen, float[][] image, List<MeasuredSound> sounds, double[] whole) {
+        return seen == null || stages.events == null
+                ? List.of()
+                : stages.events.heard(seen.frames(), image, sounds, whole);
     }
 
     /** True if the model looks for single extra sounds. */

@@ -61,8 +61,8 @@ final class Answers {
             } else {
                 addEvents(measured.get(i).source(), segments.get(i), model.thresholds());
             }
-            List<HeardEvent> heard =
-                    model.events(seen.get(i), measured.get(i).item().sounds(), alone.get(i));
+            TrainingItem item = measured.get(i).item();
+            List<HeardEvent> heard = model.events(seen.get(i), item.image(), item.sounds(), alone.get(i));
             AloneAnswer answer = alone(measured.get(i), windows.get(i), alone.get(i), heard, model);
             addRecording(measured.get(i).source(), whole.get(i), answer, model);
         }

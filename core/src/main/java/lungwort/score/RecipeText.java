@@ -16,6 +16,7 @@ import java.util.TreeSet;
 import java.util.stream.Collectors;
 import lungwort.BadInput;
 import lungwort.classify.BlendSettings;
+import lungwort.classify.EventSettings;
 import lungwort.classify.LearnerSettings;
 import lungwort.classify.ModelSettings;
 import lungwort.classify.NetSettings;
@@ -32,6 +33,8 @@ final class RecipeText {
             .disable(JsonParser.Feature.INCLUDE_SOURCE_IN_LOCATION)
             .build();
 
+    private static final String EVENTS = "events";
+    private static final String EDGES = "edges";
     private static final int MAX_NAME = 100;
     private static final int MAX_ALTERED_EVERY = 1000;
 
@@ -50,7 +53,7 @@ final class RecipeText {
             "bursts",
             "net",
             "recording",
-            "events",
+            EVENTS,
             "takes");
 
     private RecipeText() {}
@@ -98,7 +101,7 @@ final class RecipeText {
                 root.has("bursts") ? blend(root, "bursts") : null,
                 root.has("net") ? net(root.path("net")) : null,
                 blend(root, "recording"),
-                root.has("events") ? blend(root, "events") : null,
+                root.has("events") ? events(root) : null,
                 blend(root, "takes"));
     }
 
@@ -164,7 +167,7 @@ final class RecipeText {
         if (!node.isObject()) {
             throw BadInput.of("The recipe has no part '%s'.", part);
         }
-        requireKeys(node, Set.of("features", "learners"));
+        requireKeys(node, part.equals(EVENTS) ? Set.of("features", "learners", EDGES) : Set.of("features", "learners"));
         List<String> features = texts(node.path("features"), "features' of '" + part);
         RecipeFeatures.check(part, features);
         List<LearnerSettings> learners = new ArrayList<>();
@@ -174,6 +177,15 @@ final class RecipeText {
         }
         list.forEach(l -> learners.add(learner(l)));
         return new BlendSettings(features, learners);
+    }
+
+    private static EventSettings events(JsonNode root) {
+        BlendSettings sounds = blend(root, EVENTS);
+        JsonNode edges = root.path(EVENTS).path(EDGES);
+        if (!edges.isMissingNode() && !edges.isObject()) {
+            throw BadInput.of("The recipe's 'edges' of 'events' must be one learner in { }, not %s.", edges);
+        }
+        return new EventSettings(sounds, edges.isMissingNode() ? null : learner(edges));
     }
 
     private static List<String> texts(JsonNode list, String key) {

@@ -52,4 +52,37 @@ class BoostingTest {
                     .isCloseTo(plain.scores(new float[] {v})[0], within(5 * BoostedTrees.LEAF_STEP));
         }
     }
+
+    /**
+     * Friedman 2001, section 4.4, by hand: numbers 0, 1, 2, 9 and 10 start from their middle one, 2. Of the low side the differences are 2, 1 and 0, held at 1.5: G = 1.5 + 1 + 0, H = 3. Of the high side they are -7 and -8, held
+     * at -1.5 each: G = -3, H = 2. Leaf = -rate x G / (H + l2).
+     */
+    @Test
+    void aStumpForNumbersHoldsWhatIsFarOff() {
+        float[][] x = {{0}, {0}, {0}, {1}, {1}};
+        BoostedTrees trees = Boosting.fitNumber(x, new double[] {0, 1, 2, 9, 10}, 1.5, settings(1, 2, 0.1, 1));
+        assertThat(trees.startScore(0)).isEqualTo(2);
+        assertThat(trees.scores(new float[] {0})[0]).isCloseTo(2 - 0.1 * 2.5 / 4, within(BoostedTrees.LEAF_STEP));
+        assertThat(trees.scores(new float[] {1})[0]).isCloseTo(2 + 0.1 * 3 / 3, within(BoostedTrees.LEAF_STEP));
+    }
+
+    @Test
+    void numbersAreLearntFromTheColumnThatMovesThem() {
+        Rows rows = Rows.quadrants(600, 4, 2, 33);
+        double[] y = new double[rows.x.length];
+        for (int i = 0; i < y.length; i++) {
+            y[i] = 0.3 * rows.x[i][2];
+        }
+        // One in fifty is far off; by squares alone they would lead.
+        for (int i = 0; i < y.length; i += 50) {
+            y[i] = 50;
+        }
+        BoostedTrees trees = Boosting.fitNumber(rows.x, y, 0.2, settings(100, 8, 0.1, 1));
+        double error = 0;
+        Rows others = Rows.quadrants(600, 4, 2, 34);
+        for (float[] x : others.x) {
+            error += Math.abs(trees.scores(x)[0] - 0.3 * x[2]) / others.x.length;
+        }
+        assertThat(error).isLessThan(0.06);
+    }
 }

@@ -17,6 +17,9 @@ import org.junit.jupiter.api.Test;
 class EventModelTest {
     private static final double[] WHOLE = {0.2, 0.3, 0.1, 0.2, 0.2};
 
+    /** Looked at for edges only. */
+    private static final float[][] IMAGE = {};
+
     private static List<double[]> chosen(double[][] spansWithProbability) {
         List<TimeSpan> spans = Arrays.stream(spansWithProbability)
                 .map(s -> new TimeSpan(s[0], s[1]))
@@ -75,10 +78,59 @@ class EventModelTest {
         assertThat(EventModel.finds(new TimeSpan(4, 5), List.of(), true)).isFalse();
     }
 
+    /** Of four stretches three are of one sound: (1.0, 0.6), (1.2, 0.3) and (0.7, 0.1) as starts and probabilities; the fourth shares less than half with the most probable. */
+    @Test
+    void whatIsChosenBeginsAndEndsAtTheMeanOfThoseThatCoverIt() {
+        List<TimeSpan> spans =
+                List.of(new TimeSpan(0.7, 1.8), new TimeSpan(1, 2), new TimeSpan(1.2, 2.1), new TimeSpan(1.4, 1.6));
+        List<HeardEvent> voted = EventModel.voted(spans, new double[] {0.1, 0.6, 0.3, 0.5}, false);
+        assertThat(voted).hasSize(1);
+        assertThat(voted.get(0).startSeconds()).isEqualTo((0.07 + 0.6 + 0.36) / 1, within(1e-12));
+        assertThat(voted.get(0).endSeconds()).isEqualTo((0.18 + 1.2 + 0.63) / 1, within(1e-12));
+        assertThat(voted.get(0).probability()).isEqualTo(0.6);
+        assertThat(voted.get(0).continuous()).isFalse();
+        assertThat(EventModel.voted(spans.subList(1, 2), new double[] {0}, true))
+                .containsExactly(new HeardEvent(1, 2, true, 0));
+    }
+
+    private static BoostedTrees always(double value) {
+        TreeTable.Builder table = new TreeTable.Builder();
+        table.startTree();
+        table.leaf();
+        return new BoostedTrees(2, new double[] {value}, table.build(), new short[] {0}, new short[] {1});
+    }
+
+    /** What is told is the same stretch as without edges, moved by the numbers of its own kind. */
+    @Test
+    void edgesAreMovedForEachKindByItself() {
+        Blend continuous = by("net.continuous.mean", 0, true, true);
+        Blend discontinuous = by("net.discontinuous.mean", 0, true, true);
+        float[][] image = new float[lungwort.feature.MelImage.ROWS][200];
+        EventModel.Edges edges = new EventModel.Edges(
+                new EdgeShifts(always(-0.1), always(0.1)), new EdgeShifts(always(0.05), always(-0.05)));
+        List<HeardEvent> moved =
+                new EventModel(continuous, discontinuous, 0.5, 0.5, edges).heard(frames(), image, List.of(), WHOLE);
+        assertThat(moved).extracting(HeardEvent::continuous).contains(true, false);
+        assertThat(moved).anySatisfy(e -> {
+            assertThat(e.continuous()).isFalse();
+            assertThat(e.startSeconds()).isEqualTo(2.05, within(1e-9));
+            assertThat(e.endSeconds()).isEqualTo(2.35, within(1e-9));
+        });
+        assertThat(moved).anySatisfy(e -> {
+            assertThat(e.continuous()).isTrue();
+            assertThat(e.startSeconds()).isEqualTo(0.5, within(1e-9));
+            assertThat(e.endSeconds()).isEqualTo(0.9, within(1e-9));
+        });
+    }
+
     /** A blend by one fact alone, which it thinks the more like a sound the larger (or smaller) it is. */
     private static Blend by(String fact, double middle, boolean larger) {
+        return by(fact, middle, larger, false);
+    }
+
+    private static Blend by(String fact, double middle, boolean larger, boolean withEdges) {
         SplittableRandom random = new SplittableRandom(3);
-        float[][] x = new float[400][EventFacts.NAMES.size()];
+        float[][] x = new float[400][EventModel.names(withEdges).size()];
         int[] y = new int[x.length];
         int column = EventFacts.NAMES.indexOf(fact);
         for (int i = 0; i < x.length; i++) {
@@ -107,7 +159,7 @@ class EventModelTest {
     void eachKindIsToldByItsOwnLearnerAndLimit() {
         Blend continuous = by("net.continuous.mean", 0, true);
         Blend discontinuous = by("net.discontinuous.mean", 0, true);
-        List<HeardEvent> all = new EventModel(continuous, discontinuous, 0, 0).heard(frames(), List.of(), WHOLE);
+        List<HeardEvent> all = new EventModel(continuous, discontinuous, 0, 0).heard(frames(), IMAGE, List.of(), WHOLE);
         EventFacts facts = new EventFacts(frames(), List.of(), WHOLE);
         double inner = p(continuous, facts, 0.6, 0.8);
         double outer = p(continuous, facts, 0.4, 1.2);
@@ -126,10 +178,10 @@ class EventModelTest {
                 .mapToDouble(HeardEvent::probability)
                 .max()
                 .orElseThrow();
-        assertThat(new EventModel(continuous, discontinuous, inner, most).heard(frames(), List.of(), WHOLE))
+        assertThat(new EventModel(continuous, discontinuous, inner, most).heard(frames(), IMAGE, List.of(), WHOLE))
                 .containsExactly(all.get(1), all.get(3));
         assertThat(new EventModel(continuous, discontinuous, Math.nextUp(inner), Math.nextUp(most))
-                        .heard(frames(), List.of(), WHOLE))
+                        .heard(frames(), IMAGE, List.of(), WHOLE))
                 .isEmpty();
         assertThat(all).isSortedAccordingTo(Comparator.comparingDouble(HeardEvent::startSeconds));
     }
@@ -145,7 +197,7 @@ class EventModelTest {
         Arrays.fill(silent[1], -5);
         List<MeasuredSound> none = List.of();
         EventModel model = new EventModel(by("length", 1, true), by("length", 1, true), 0, 0);
-        assertThat(model.heard(silent, none, WHOLE)).isEmpty();
+        assertThat(model.heard(silent, IMAGE, none, WHOLE)).isEmpty();
     }
 
     @Test

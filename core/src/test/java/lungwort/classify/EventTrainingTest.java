@@ -57,8 +57,12 @@ class EventTrainingTest {
         }
 
         EventModel train(BlendSettings settings) {
+            return train(settings, null);
+        }
+
+        EventModel train(BlendSettings settings, @Nullable LearnerSettings edges) {
             int[] foldOfItem = folds.stream().mapToInt(Integer::intValue).toArray();
-            return new EventTraining(items, foldOfItem, FOLDS, settings, 5)
+            return new EventTraining(items, foldOfItem, FOLDS, new EventSettings(settings, edges), 5)
                     .train(frames.toArray(float[][][]::new), whole.toArray(double[][]::new));
         }
     }
@@ -141,6 +145,13 @@ class EventTrainingTest {
         model.discontinuous().write(out);
         out.writeDouble(model.continuousFrom());
         out.writeDouble(model.discontinuousFrom());
+        EventModel.Edges edges = model.edges();
+        if (edges != null) {
+            edges.continuous().start().write(out);
+            edges.continuous().end().write(out);
+            edges.discontinuous().start().write(out);
+            edges.discontinuous().end().write(out);
+        }
         return bytes.toByteArray();
     }
 
@@ -154,7 +165,7 @@ class EventTrainingTest {
         for (int i = 0; i < recordings.items.size(); i++) {
             TrainingItem item = recordings.items.get(i);
             List<MarkedSound> left = new ArrayList<>(item.marked());
-            all.heard(recordings.frames.get(i), item.sounds(), recordings.whole.get(i)).stream()
+            all.heard(recordings.frames.get(i), item.image(), item.sounds(), recordings.whole.get(i)).stream()
                     .filter(e -> e.continuous() == continuous)
                     .sorted(Comparator.comparingDouble(HeardEvent::probability).reversed())
                     .forEach(e -> told.add(new Told(
@@ -224,6 +235,95 @@ class EventTrainingTest {
         byte[] four = Rows.withThreads(4, () -> bytes(recordings(1).train(SETTINGS)));
         assertThat(four).isEqualTo(one);
         assertThat(bytes(recordings(2).train(SETTINGS))).isNotEqualTo(one);
+    }
+
+    private static final LearnerSettings EDGES = new LearnerSettings(
+            "boosted-trees",
+            Map.of("rounds", 60.0, "leaves", 4.0, "columnShare", 1.0, "rowShare", 1.0, "learningRate", 0.1));
+
+    /** The same recordings, but listeners mark tones 0.2 s sooner than the net hears them, and crackles until 0.2 s later. */
+    private static Recordings markedElsewhere(long seed) {
+        Recordings as = recordings(seed);
+        Recordings moved = new Recordings();
+        for (int i = 0; i < as.items.size(); i++) {
+            TrainingItem item = as.items.get(i);
+            List<MarkedSound> marked = item.marked().stream()
+                    .map(m -> m.continuous()
+                            ? new MarkedSound(Math.max(0, m.startSeconds() - 0.2), m.endSeconds(), true, false)
+                            : new MarkedSound(m.startSeconds(), m.endSeconds() + 0.2, false, true))
+                    .toList();
+            moved.add(
+                    item(item.patient(), item.label(), false, true, marked, item.sounds()),
+                    as.frames.get(i),
+                    as.whole.get(i),
+                    as.folds.get(i));
+        }
+        return moved;
+    }
+
+    /** How far the edges of what is heard lie from those of the marked sound that it shares most with, on the mean, in seconds: starts of tones, ends of crackles. */
+    private static double off(EventModel model, Recordings recordings) {
+        List<Double> off = new ArrayList<>();
+        for (int i = 0; i < recordings.items.size(); i++) {
+            TrainingItem item = recordings.items.get(i);
+            for (HeardEvent e :
+                    model.heard(recordings.frames.get(i), item.image(), item.sounds(), recordings.whole.get(i))) {
+                item.marked().stream()
+                        .filter(m -> m.is(e.continuous())
+                                && EventModel.share(e.startSeconds(), e.endSeconds(), m.startSeconds(), m.endSeconds())
+                                        > 0.3)
+                        .findFirst()
+                        .ifPresent(m -> off.add(Math.abs(
+                                e.continuous()
+                                        ? e.startSeconds() - m.startSeconds()
+                                        : e.endSeconds() - m.endSeconds())));
+            }
+        }
+        assertThat(off).hasSizeGreaterThan(20);
+        return off.stream().mapToDouble(Double::doubleValue).average().orElseThrow();
+    }
+
+    /** On recordings that were not learnt from. */
+    @Test
+    void edgesAreMovedToWhereListenersMarkThem() {
+        Recordings learnt = markedElsewhere(1);
+        Recordings others = markedElsewhere(2);
+        double found = off(learnt.train(SETTINGS), others);
+        double moved = off(learnt.train(SETTINGS, EDGES), others);
+        assertThat(found).isGreaterThan(0.15);
+        assertThat(moved).isLessThan(0.07);
+    }
+
+    @Test
+    void edgesAreTheSameForAnyNumberOfThreads() throws Exception {
+        byte[] one = Rows.withThreads(1, () -> bytes(recordings(1).train(SETTINGS, EDGES)));
+        byte[] four = Rows.withThreads(4, () -> bytes(recordings(1).train(SETTINGS, EDGES)));
+        assertThat(four).isEqualTo(one);
+        assertThat(bytes(recordings(1).train(SETTINGS))).isNotEqualTo(one);
+    }
+
+    /** All marks are so short that nothing that stands out is near them. */
+    private static Recordings markedNowhereNear() {
+        Recordings far = new Recordings();
+        Recordings all = recordings(1);
+        for (int i = 0; i < all.items.size(); i++) {
+            TrainingItem item = all.items.get(i);
+            List<MarkedSound> marked = List.of(new MarkedSound(0.31, 0.32, true, true));
+            far.add(
+                    item(item.patient(), item.label(), false, true, marked, item.sounds()),
+                    all.frames.get(i),
+                    all.whole.get(i),
+                    all.folds.get(i));
+        }
+        return far;
+    }
+
+    @Test
+    void withoutAnyStretchNearAMarkedSoundEdgesAreRefusedInASentence() {
+        Recordings far = markedNowhereNear();
+        assertThatThrownBy(() -> far.train(SETTINGS, EDGES))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("leave 'edges' out");
     }
 
     /** Altered copies, recordings too poor to judge, those that nobody labelled and those in which nobody marked when a sound is heard. */
@@ -320,21 +420,15 @@ class EventTrainingTest {
     /** Where what stands out is never what was marked, the model tells nothing rather than anything. */
     @Test
     void whereNothingWasRightlyFoundNothingIsTold() {
-        Recordings all = recordings(1);
-        Recordings far = new Recordings();
-        for (int i = 0; i < all.items.size(); i++) {
-            TrainingItem item = all.items.get(i);
-            List<MarkedSound> marked = List.of(new MarkedSound(0.31, 0.32, true, true));
-            far.add(
-                    item(item.patient(), item.label(), false, true, marked, item.sounds()),
-                    all.frames.get(i),
-                    all.whole.get(i),
-                    all.folds.get(i));
-        }
+        Recordings far = markedNowhereNear();
         EventModel model = far.train(SETTINGS);
         assertThat(model.continuousFrom()).isEqualTo(1);
         assertThat(model.discontinuousFrom()).isEqualTo(1);
-        assertThat(model.heard(all.frames.get(0), all.items.get(0).sounds(), all.whole.get(0)))
+        assertThat(model.heard(
+                        far.frames.get(0),
+                        far.items.get(0).image(),
+                        far.items.get(0).sounds(),
+                        far.whole.get(0)))
                 .isEmpty();
     }
 }

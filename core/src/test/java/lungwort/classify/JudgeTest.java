@@ -94,7 +94,7 @@ class JudgeTest {
         assertThat(own.discontinuous()).isEqualTo(p.discontinuous());
         assertThat(own.events())
                 .isNotEmpty()
-                .isEqualTo(trained.events(seen, search.sounds(), whole))
+                .isEqualTo(trained.events(seen, extractor.image(), search.sounds(), whole))
                 .allMatch(e -> e.startSeconds() < 4.1);
     }
 
@@ -110,7 +110,7 @@ class JudgeTest {
                         s.bursts(),
                         s.net(),
                         s.recording(),
-                        new EventModel(events.continuous(), events.discontinuous(), 0, 0),
+                        new EventModel(events.continuous(), events.discontinuous(), 0, 0, events.edges()),
                         s.takes()),
                 model.calibrations(),
                 model.calibrationsAlone(),

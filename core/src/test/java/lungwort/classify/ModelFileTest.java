@@ -317,7 +317,7 @@ class ModelFileTest {
         NetLook seen = model.look(item.image());
         List<WindowAnswer> windows = List.of(model.window(item.windows()[0], item.recording()));
         double[] whole = model.recordingProbabilities(windows, item.recording(), seen);
-        return model.events(seen, item.sounds(), whole);
+        return model.events(seen, item.image(), item.sounds(), whole);
     }
 
     @Test
@@ -339,7 +339,7 @@ class ModelFileTest {
         SoundModel without = ModelFile.read(bytes, "without.lungwort");
         assertThat(without.findsEvents()).isFalse();
         assertThat(parts(bytes)).extracting(Map.Entry::getKey).doesNotContain("events.bin");
-        assertThat(without.events(null, List.of(), new double[] {0.2, 0.2, 0.2, 0.2, 0.2}))
+        assertThat(without.events(null, new float[0][], List.of(), new double[] {0.2, 0.2, 0.2, 0.2, 0.2}))
                 .isEmpty();
     }
 
@@ -368,6 +368,57 @@ class ModelFileTest {
             assertThat(ModelFile.read(highest, "highest").findsEvents()).isTrue();
         }
         assertRefused(edited(file, text -> text.replace("\"events\"", "\"somethingElse\"")), "other facts");
+    }
+
+    private static SoundModel withEdges(SoundModel model, EventModel.@org.jspecify.annotations.Nullable Edges edges) {
+        SoundModel.Stages s = model.stages();
+        EventModel events = Objects.requireNonNull(s.events());
+        Blend any = events.continuous();
+        Blend own = edges == null ? new Blend(EventFacts.NAMES.size(), new int[] {0}, lengthAlone()) : any;
+        return new SoundModel(
+                new SoundModel.Stages(
+                        s.segment(),
+                        s.context(),
+                        s.window(),
+                        s.bursts(),
+                        s.net(),
+                        s.recording(),
+                        new EventModel(own, own, 0.2, 0.3, edges),
+                        s.takes()),
+                model.calibrations(),
+                model.calibrationsAlone(),
+                model.limits(),
+                model.poorRule(),
+                model.thresholds(),
+                model.familiarSpectrum(),
+                model.facts());
+    }
+
+    /** A learner that sees one number. */
+    private static List<Learner> lengthAlone() {
+        float[][] x = {{0.1f}, {0.2f}, {0.9f}, {1}};
+        return List.of(new LearnerSettings("boosted-trees", Map.of("rounds", 2.0, "leaves", 2.0, "minLeafRows", 1.0))
+                .fit(x, new int[] {0, 0, 1, 1}, new double[] {1, 1, 1, 1}, 2, 1));
+    }
+
+    /** Files from before edges were moved are read as they were. */
+    @Test
+    void singleSoundsWithoutEdgesAreReadAsTheyWereWritten() throws IOException {
+        EventModel events = Objects.requireNonNull(withNet.stages().events());
+        assertThat(events.edges()).isNotNull();
+        byte[] plain = ModelFile.bytes(withEdges(withNet, null));
+        EventModel read = Objects.requireNonNull(
+                ModelFile.read(plain, "plain.lungwort").stages().events());
+        assertThat(read.edges()).isNull();
+        assertThat(read.continuous().inputs()).isEqualTo(EventFacts.NAMES.size());
+        assertThat(ModelFile.bytes(ModelFile.read(plain, "plain.lungwort"))).isEqualTo(plain);
+        byte[] file = ModelFile.bytes(withEdges(withNet, events.edges()));
+        assertThat(ModelFile.read(file, "edges.lungwort").stages().events())
+                .extracting(e -> Objects.requireNonNull(e).edges())
+                .isNotNull();
+        // Named as the one, holding the other.
+        String edgeFacts = " " + String.join(" ", EventEdgeFacts.NAMES);
+        assertRefused(edited(file, text -> text.replace(edgeFacts, "")), "inputs");
     }
 
     @Test

@@ -167,7 +167,9 @@ final class NoiseModel {
                 new BlendSettings(List.of("burst.*", "ridge.*"), List.of(linear)),
                 chestNet,
                 new BlendSettings(List.of(), List.of(linear, trees)),
-                chestNet == null ? null : new BlendSettings(List.of(), List.of(linear, trees)),
+                chestNet == null
+                        ? null
+                        : new EventSettings(new BlendSettings(List.of(), List.of(linear, trees)), trees),
                 new BlendSettings(List.of(), List.of(linear)));
     }
 

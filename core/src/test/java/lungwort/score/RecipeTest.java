@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import lungwort.BadInput;
 import lungwort.classify.BlendSettings;
+import lungwort.classify.EventSettings;
 import lungwort.classify.LearnerSettings;
 import lungwort.classify.NetSettings;
 import org.junit.jupiter.api.Test;
@@ -73,8 +74,16 @@ class RecipeTest {
         String events =
                 ", \"events\": {\"features\": [\"net.*\"], \"learners\": [{\"kind\": \"boosted-trees\", \"rounds\": 9}]}";
         assertThat(Recipe.parse(recipe(NET + events), "r.json").model().events())
-                .isEqualTo(new BlendSettings(
-                        List.of("net.*"), List.of(new LearnerSettings("boosted-trees", Map.of("rounds", 9.0)))));
+                .isEqualTo(new EventSettings(
+                        new BlendSettings(
+                                List.of("net.*"), List.of(new LearnerSettings("boosted-trees", Map.of("rounds", 9.0)))),
+                        null));
+        String edges = ", \"edges\": {\"kind\": \"boosted-trees\", \"leaves\": 7}}";
+        EventSettings moved = java.util.Objects.requireNonNull(Recipe.parse(
+                        recipe(NET + events.substring(0, events.length() - 1) + edges), "r.json")
+                .model()
+                .events());
+        assertThat(moved.edges()).isEqualTo(new LearnerSettings("boosted-trees", Map.of("leaves", 7.0)));
     }
 
     /** Single sounds are found by what a net says. */
@@ -94,6 +103,22 @@ class RecipeTest {
         assertThatThrownBy(() -> Recipe.parse(recipe(NET + ", \"events\": {\"levels\": [1]}"), "r.json"))
                 .isInstanceOf(BadInput.class)
                 .hasMessageContaining("levels");
+    }
+
+    /** Only boosted trees give numbers. */
+    @Test
+    void refusesImpossibleEdges() {
+        String events = NET + ", \"events\": {\"learners\": [{\"kind\": \"forest\"}], \"edges\": ";
+        assertThatThrownBy(() -> Recipe.parse(recipe(events + "{\"kind\": \"forest\"}}"), "r.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageStartingWith("r.json: ")
+                .hasMessageContaining("'edges' are moved by boosted-trees only, not by a forest");
+        assertThatThrownBy(() -> Recipe.parse(recipe(events + "{\"kind\": \"boosted-trees\", \"far\": 1}}"), "r.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("far");
+        assertThatThrownBy(() -> Recipe.parse(recipe(events + "true}"), "r.json"))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("learner");
     }
 
     @ParameterizedTest
