@@ -3,7 +3,6 @@ package lungwort.diary;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import lungwort.diary.OwnUsual.Value;
 import lungwort.diary.Trend.Measure;
 import lungwort.diary.Trend.Usual;
@@ -60,7 +59,7 @@ final class DaysOfOneKind {
         Usual ofDays = ofDays(day);
         if (stated != null
                 && stated.countsFor(onOxygen)
-                && !day.isBefore(stated.on())
+                && stated.countsOn(day)
                 && (ofDays == null || ofDays.median() < stated.percent() + 1)) {
             String how = Vitals.howMeasured(stated.onOxygen());
             return new UsualSpo2(
@@ -92,18 +91,18 @@ final class DaysOfOneKind {
         return stated == null
                 ? values
                 : values.stream()
-                        .filter(v -> !(stated.countsFor(v.onOxygen()) && replaced(v.day(), day)))
+                        .filter(v -> !(stated.countsFor(v.onOxygen()) && replaced(stated, v.day(), day)))
                         .toList();
     }
 
     private boolean heldReplaced(Usual usual, LocalDate day) {
-        boolean mine = stated != null && (onOxygen == null || stated.countsFor(onOxygen));
-        return mine && replaced(usual.last(), day);
+        return stated != null
+                && (onOxygen == null || stated.countsFor(onOxygen))
+                && replaced(stated, usual.last(), day);
     }
 
     /** True if what was measured on the first day makes no usual on the second, because a clinician stated one since. */
-    private boolean replaced(LocalDate measured, LocalDate day) {
-        LocalDate from = Objects.requireNonNull(stated).on();
-        return !day.isBefore(from) && !measured.isAfter(from);
+    private static boolean replaced(StatedUsual stated, LocalDate measured, LocalDate day) {
+        return stated.countsOn(day) && !measured.isAfter(stated.on());
     }
 }

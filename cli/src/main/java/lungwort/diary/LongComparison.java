@@ -89,7 +89,7 @@ final class LongComparison {
     /** The oldest day that counts on a day. */
     private LocalDate since(LocalDate day) {
         LocalDate oldest = day.minusDays(OwnUsual.OLDEST_DAYS);
-        if (stated == null || day.isBefore(stated.on()) || stated.on().isBefore(oldest)) {
+        if (stated == null || !stated.countsOn(day) || stated.on().isBefore(oldest)) {
             return oldest;
         }
         return stated.on().plusDays(1);

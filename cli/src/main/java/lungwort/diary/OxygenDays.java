@@ -140,7 +140,7 @@ public final class OxygenDays {
         if (how == null) {
             return Stream.of(all, inAir, onOxygen);
         }
-        if (stated != null && stated.onlyFor(how) && !day.isBefore(stated.on())) {
+        if (stated != null && stated.onlyFor(how) && stated.countsOn(day)) {
             return Stream.of(how ? onOxygen : inAir);
         }
         return how ? Stream.of(onOxygen, inAir, all) : Stream.of(inAir, all);
@@ -154,7 +154,7 @@ public final class OxygenDays {
     }
 
     private boolean withoutOxygen(LocalDate day) {
-        boolean accepted = stated != null && stated.onlyFor(true) && !day.isBefore(stated.on());
+        boolean accepted = stated != null && stated.onlyFor(true) && stated.countsOn(day);
         return !accepted && enough(without, day) && !enough(wellOnOxygen, day);
     }
 

@@ -53,20 +53,9 @@ final class Body {
             }
             throw tooLarge(context, maxBytes);
         }
-        long deadline = System.nanoTime() + MAX_TIME.toNanos();
         ByteArrayOutputStream all = new ByteArrayOutputStream((int) Math.max(BLOCK_BYTES, announced));
-        byte[] block = new byte[BLOCK_BYTES];
-        try (InputStream in = context.bodyInputStream()) {
-            for (int n = in.read(block); n >= 0; n = in.read(block)) {
-                if (all.size() + n > maxBytes) {
-                    throw tooLarge(context, maxBytes);
-                }
-                all.write(block, 0, n);
-                if (System.nanoTime() - deadline > 0) {
-                    context.header("Connection", "close");
-                    throw new Refused(408, "Sending took longer than a minute and was ended; try again.");
-                }
-            }
+        try {
+            copy(context, all, maxBytes, MAX_TIME, "longer than a minute");
         } catch (IOException e) {
             throw new Refused(400, "Sending was cut off; try again.");
         }
@@ -84,11 +73,20 @@ final class Body {
         if (context.req().getContentLengthLong() > maxBytes) {
             throw tooLarge(context, maxBytes);
         }
+        try (OutputStream out = Channels.newOutputStream(OwnerOnly.create(file))) {
+            copy(context, out, maxBytes, maxTime, "too long");
+        } catch (IOException e) {
+            throw new Refused(507, "The file could not be taken in whole; check the free space, and try again.");
+        }
+    }
+
+    /** @param tooLong how long sending took where it took longer than that, as words */
+    private static void copy(Context context, OutputStream out, long maxBytes, Duration maxTime, String tooLong)
+            throws IOException {
         long deadline = System.nanoTime() + maxTime.toNanos();
         byte[] block = new byte[BLOCK_BYTES];
-        try (InputStream in = context.bodyInputStream();
-                OutputStream out = Channels.newOutputStream(OwnerOnly.create(file))) {
-            long all = 0;
+        long all = 0;
+        try (InputStream in = context.bodyInputStream()) {
             for (int n = in.read(block); n >= 0; n = in.read(block)) {
                 all += n;
                 if (all > maxBytes) {
@@ -97,11 +95,9 @@ final class Body {
                 out.write(block, 0, n);
                 if (System.nanoTime() - deadline > 0) {
                     context.header("Connection", "close");
-                    throw new Refused(408, "Sending took too long and was ended; try again.");
+                    throw new Refused(408, "Sending took %s and was ended; try again.".formatted(tooLong));
                 }
             }
-        } catch (IOException e) {
-            throw new Refused(507, "The file could not be taken in whole; check the free space, and try again.");
         }
     }
 

@@ -62,9 +62,12 @@ record EventModel(
         return names;
     }
 
-    /** The same as numbers; the facts alone where there are none of edges. */
-    static float[] row(EventFacts facts, @Nullable EventEdgeFacts edges, boolean ofContinuous, TimeSpan span) {
-        float[] own = facts.of(span);
+    /**
+     * The same as numbers; the facts alone where there are none of edges.
+     *
+     * @param own {@link EventFacts#of} the stretch, which are the same for either kind
+     */
+    private static float[] row(float[] own, @Nullable EventEdgeFacts edges, boolean ofContinuous, TimeSpan span) {
         if (edges == null) {
             return own;
         }
@@ -84,7 +87,8 @@ record EventModel(
      */
     List<HeardEvent> heard(float[][] frames, float[][] image, List<MeasuredSound> sounds, double[] whole) {
         List<TimeSpan> spans = EventCandidates.of(frames, sounds);
-        EventFacts facts = new EventFacts(frames, sounds, whole);
+        EventFacts own = new EventFacts(frames, sounds, whole);
+        List<float[]> facts = spans.stream().map(own::of).toList();
         EventEdgeFacts ends = edges == null ? null : new EventEdgeFacts(frames, image, sounds);
         List<HeardEvent> heard = new ArrayList<>(told(spans, facts, ends, true));
         heard.addAll(told(spans, facts, ends, false));
@@ -93,17 +97,24 @@ record EventModel(
     }
 
     private List<HeardEvent> told(
-            List<TimeSpan> spans, EventFacts facts, @Nullable EventEdgeFacts ends, boolean ofContinuous) {
+            List<TimeSpan> spans, List<float[]> facts, @Nullable EventEdgeFacts ends, boolean ofContinuous) {
         Blend blend = ofContinuous ? continuous : discontinuous;
         double from = ofContinuous ? continuousFrom : discontinuousFrom;
-        List<float[]> rows =
-                spans.stream().map(span -> row(facts, ends, ofContinuous, span)).toList();
+        List<float[]> rows = rows(spans, facts, ends, ofContinuous);
         double[] p =
                 rows.stream().mapToDouble(row -> blend.probabilities(row)[1]).toArray();
         List<HeardEvent> found = edges == null || ends == null
                 ? chosen(spans, p, ofContinuous)
                 : voted(moved(edges.of(ofContinuous), spans, rows, ends.seconds()), p, ofContinuous);
         return found.stream().filter(e -> e.probability() >= from).toList();
+    }
+
+    /** What the learners of one kind see of each stretch. */
+    static List<float[]> rows(
+            List<TimeSpan> spans, List<float[]> facts, @Nullable EventEdgeFacts edges, boolean ofContinuous) {
+        return IntStream.range(0, spans.size())
+                .mapToObj(i -> row(facts.get(i), edges, ofContinuous, spans.get(i)))
+                .toList();
     }
 
     /** Each stretch where it is to be. */

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.IntStream;
 import lungwort.BadInput;
 import lungwort.feature.MelImage;
@@ -62,12 +63,36 @@ final class EventTraining {
     private record Candidates(List<TimeSpan> spans, List<float[]> facts) {}
 
     /**
+     * What stands out in one recording, whatever its kind.
+     *
+     * @param spans in order of time
+     * @param facts {@link EventFacts#of} each
+     * @param edges null where edges stay
+     */
+    private record Found(
+            List<TimeSpan> spans,
+            List<float[]> facts,
+            @Nullable EventEdgeFacts edges) {}
+
+    private Found found(int i, float[][] frames, double[] whole) {
+        List<MeasuredSound> sounds = items.get(i).sounds();
+        List<TimeSpan> spans = EventCandidates.of(frames, sounds);
+        EventFacts facts = new EventFacts(frames, sounds, whole);
+        return new Found(
+                spans,
+                spans.stream().map(facts::of).toList(),
+                edges == null ? null : new EventEdgeFacts(frames, items.get(i).image(), sounds));
+    }
+
+    /**
      * @param frames {@link NetLook#frames} of each recording, by nets that had not seen its patient
      * @param whole class probabilities of each recording by itself, by models that had not either
      */
     EventModel train(float[][][] frames, double[][] whole) {
-        Kind continuous = new Kind(true, frames, whole);
-        Kind discontinuous = new Kind(false, frames, whole);
+        @Nullable Found[] found = new Found[items.size()];
+        Arrays.stream(learnt).parallel().forEach(i -> found[i] = found(i, frames[i], whole[i]));
+        Kind continuous = new Kind(true, found);
+        Kind discontinuous = new Kind(false, found);
         EdgeShifts tones = continuous.moveEdges();
         EdgeShifts crackles = discontinuous.moveEdges();
         return new EventModel(
@@ -83,21 +108,12 @@ final class EventTraining {
         private final boolean continuous;
         private final @Nullable Candidates[] candidates = new Candidates[items.size()];
 
-        Kind(boolean continuous, float[][][] frames, double[][] whole) {
+        Kind(boolean continuous, @Nullable Found[] found) {
             this.continuous = continuous;
-            Arrays.stream(learnt).parallel().forEach(i -> {
-                List<MeasuredSound> sounds = items.get(i).sounds();
-                List<TimeSpan> spans = EventCandidates.of(frames[i], sounds);
-                EventFacts facts = new EventFacts(frames[i], sounds, whole[i]);
-                EventEdgeFacts ends = edges == null
-                        ? null
-                        : new EventEdgeFacts(frames[i], items.get(i).image(), sounds);
-                candidates[i] = new Candidates(
-                        spans,
-                        spans.stream()
-                                .map(span -> EventModel.row(facts, ends, continuous, span))
-                                .toList());
-            });
+            for (int i : learnt) {
+                Found own = Objects.requireNonNull(found[i]);
+                candidates[i] = new Candidates(own.spans, EventModel.rows(own.spans, own.facts, own.edges, continuous));
+            }
         }
 
         /**

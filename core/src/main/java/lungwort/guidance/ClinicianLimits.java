@@ -62,6 +62,11 @@ public record ClinicianLimits(
             return "usual SpO2 %d %%%s from %s on".formatted(percent, how.isEmpty() ? "" : " " + how, on);
         }
 
+        /** True from its day on. */
+        public boolean countsOn(LocalDate day) {
+            return !day.isBefore(on);
+        }
+
         /** True if it was stated for values measured so, and for no others. */
         public boolean onlyFor(boolean oxygen) {
             return onOxygen != null && onOxygen == oxygen;

@@ -100,25 +100,9 @@ class JudgeTest {
 
     /** Whatever its probability: what is told in noise would hang on the limits. */
     private static SoundModel tellingAll(SoundModel model) {
-        SoundModel.Stages s = model.stages();
-        EventModel events = Objects.requireNonNull(s.events());
-        return new SoundModel(
-                new SoundModel.Stages(
-                        s.segment(),
-                        s.context(),
-                        s.window(),
-                        s.bursts(),
-                        s.net(),
-                        s.recording(),
-                        new EventModel(events.continuous(), events.discontinuous(), 0, 0, events.edges()),
-                        s.takes()),
-                model.calibrations(),
-                model.calibrationsAlone(),
-                model.limits(),
-                null,
-                model.thresholds(),
-                null,
-                model.facts());
+        EventModel events = Objects.requireNonNull(model.stages().events());
+        return NoiseModel.withEvents(
+                model, new EventModel(events.continuous(), events.discontinuous(), 0, 0, events.edges()), null, null);
     }
 
     private static Judgement judge(

@@ -371,27 +371,10 @@ class ModelFileTest {
     }
 
     private static SoundModel withEdges(SoundModel model, EventModel.@org.jspecify.annotations.Nullable Edges edges) {
-        SoundModel.Stages s = model.stages();
-        EventModel events = Objects.requireNonNull(s.events());
-        Blend any = events.continuous();
+        Blend any = Objects.requireNonNull(model.stages().events()).continuous();
         Blend own = edges == null ? new Blend(EventFacts.NAMES.size(), new int[] {0}, lengthAlone()) : any;
-        return new SoundModel(
-                new SoundModel.Stages(
-                        s.segment(),
-                        s.context(),
-                        s.window(),
-                        s.bursts(),
-                        s.net(),
-                        s.recording(),
-                        new EventModel(own, own, 0.2, 0.3, edges),
-                        s.takes()),
-                model.calibrations(),
-                model.calibrationsAlone(),
-                model.limits(),
-                model.poorRule(),
-                model.thresholds(),
-                model.familiarSpectrum(),
-                model.facts());
+        return NoiseModel.withEvents(
+                model, new EventModel(own, own, 0.2, 0.3, edges), model.poorRule(), model.familiarSpectrum());
     }
 
     /** A learner that sees one number. */

@@ -181,4 +181,20 @@ final class NoiseModel {
         return ModelTrainer.fit(items(seed), folds(), settings(new NetSettings(2, 2, 0.006)), what -> {})
                 .model();
     }
+
+    /** The same model with other single sounds, another rule of poor quality and other familiar spectra. */
+    static SoundModel withEvents(
+            SoundModel model, EventModel events, @Nullable PoorRule poorRule, @Nullable FamiliarSpectrum familiar) {
+        SoundModel.Stages s = model.stages();
+        return new SoundModel(
+                new SoundModel.Stages(
+                        s.segment(), s.context(), s.window(), s.bursts(), s.net(), s.recording(), events, s.takes()),
+                model.calibrations(),
+                model.calibrationsAlone(),
+                model.limits(),
+                poorRule,
+                model.thresholds(),
+                familiar,
+                model.facts());
+    }
 }
