@@ -95,7 +95,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
         trend.slowChanges().forEach(change -> out.printf("OVER MONTHS: %s%n", change.words()));
         out.println();
         out.println(
-                "Sounds: mean over the sites, first take that could be judged. Rate: the highest of the day. SpO2%s: the lowest of the day."
+                "Sounds: mean over the places, of each the first take that suggests a sound, else the first that could be judged. Rate: the highest of the day. SpO2%s: the lowest of the day."
                         .formatted(blown ? " and peak flow" : ""));
         out.println(
                 "The usual is made of days before that of the newest round: of those on which nothing asked for a clinician, up to a year back; where too few of them are known, of all of the last %d days. They too can be days of illness: a value within it does not mean well."
