@@ -37,6 +37,7 @@ final class IcbhiReader {
         reader.requireAnnotationsForAudio();
         reader.warnOfSharedPatients();
         DatabaseCounts.warn(DatabaseKind.ICBHI, reader.recordings, reader.warnings);
+        SameSound.warn(reader.recordings, reader.warnings);
         return new Database(DatabaseKind.ICBHI, root, reader.recordings, reader.warnings.sentences());
     }
 

@@ -66,9 +66,8 @@ record SprsoundAnnotation(RecordingLabel label, List<AnnotatedEvent> events) {
         } catch (JsonProcessingException e) {
             throw BadInput.because(
                     e,
-                    "%s: it is not valid JSON (%s, line %d); unpack the download again.",
+                    "%s: it is not valid JSON, or says something twice (line %d); unpack the download again.",
                     file,
-                    e.getOriginalMessage(),
                     e.getLocation() == null ? 1 : e.getLocation().getLineNr());
         } catch (IOException e) {
             throw BadInput.because(e, "%s: it cannot be read (%s).", file, e.getMessage());

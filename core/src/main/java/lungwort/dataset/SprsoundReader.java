@@ -29,6 +29,7 @@ final class SprsoundReader {
         SprsoundLayout.PARTS.forEach(reader::readPart);
         reader.requireAnnotationsForAudio();
         DatabaseCounts.warn(DatabaseKind.SPRSOUND, reader.recordings, reader.warnings);
+        SameSound.warn(reader.recordings, reader.warnings);
         return new Database(DatabaseKind.SPRSOUND, root, reader.recordings, reader.warnings.sentences());
     }
 

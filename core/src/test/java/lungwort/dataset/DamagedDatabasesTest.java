@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.List;
 import lungwort.BadInput;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -66,7 +67,7 @@ class DamagedDatabasesTest {
         Files.write(json, new byte[0]);
         refused(json, "it has 0 bytes");
         Files.write(json, new byte[] {0, 1, 2, (byte) 0xFF, (byte) 0xFE});
-        refused(json, "it is not valid JSON");
+        refused(json, "it is not valid JSON, or says something twice (line 1); unpack the download again.");
     }
 
     @Test
@@ -132,6 +133,29 @@ class DamagedDatabasesTest {
                 root.resolve(TRAIN_JSON), MiniatureDatabases.normalThenWheeze().replace("CAS", "DAS"));
         assertThat(Databases.open(parent, DatabaseKind.SPRSOUND).warnings())
                 .anyMatch(w -> w.startsWith("1 recordings whose label does not follow from their events"));
+    }
+
+    /** Two recordings of the miniature are of one patient, all are of the same noise; one sample that differs makes another sound. */
+    @Test
+    void theSameSoundTwiceIsSaidAndWhetherItIsOfOnePatient() throws IOException {
+        Path root = MiniatureDatabases.sprsound(parent);
+        String ofAnother =
+                " as one of another patient, byte for byte, so that folds by patient learn from what they score";
+        assertThat(Databases.open(parent, DatabaseKind.SPRSOUND).warnings())
+                .anyMatch(w -> w.startsWith("2 recordings that hold the same sound" + ofAnother)
+                        && w.contains("(first: 10000002_0.2_1_p3_2 as 10000001_4.5_0_p1_1)"))
+                .anyMatch(w -> w.startsWith("1 recordings that hold the same sound as another one of their patient")
+                        && w.contains("(first: 10000001_4.5_0_p2_4 as 10000001_4.5_0_p1_1)"));
+        List<String> copies = List.of(
+                "train2022_wav/10000002_0.2_1_p3_2.wav",
+                "test2022_wav/10000003_9.0_1_p2_3.wav",
+                "test2022_wav/10000001_4.5_0_p2_4.wav");
+        for (int i = 0; i < copies.size(); i++) {
+            byte[] bytes = Files.readAllBytes(root.resolve(copies.get(i)));
+            bytes[bytes.length - 1 - 2 * i] ^= 1;
+            Files.write(root.resolve(copies.get(i)), bytes);
+        }
+        assertThat(Databases.open(parent, DatabaseKind.SPRSOUND).warnings()).noneMatch(w -> w.contains("same sound"));
     }
 
     /** The 177 recordings of poor quality are exactly those without an event, so another annotation of either kind is one of another recording or release. */
