@@ -42,6 +42,7 @@ public final class CrossValidation {
      *
      * @param kind the database of {@code recordings}
      * @param others recordings of the other database that every fold learns from too; none of them is scored
+     * @throws lungwort.BadInput if audio is missing, there are too few patients for the folds, or the recipe cannot be followed
      */
     public static Result ofRecordings(
             DatabaseKind kind,
@@ -51,6 +52,7 @@ public final class CrossValidation {
             Measuring measuring) {
         Trainer.requireAudio(recordings);
         Trainer.requireAudio(others);
+        Trainer.requireFolds(recordings, others, recipe);
         List<Measured> scored = Trainer.measure(kind, recordings, recipe, measuring);
         List<Measured> always = Trainer.measure(kind.other(), others, recipe, measuring);
         return run(new Parts(kind, scored, always), recipe, measuring.progress());

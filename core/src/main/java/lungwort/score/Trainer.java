@@ -40,6 +40,7 @@ public final class Trainer {
     public static SoundModel train(
             DatabaseKind kind, List<AnnotatedRecording> recordings, Recipe recipe, Measuring measuring) {
         requireAudio(recordings);
+        requireInnerFolds(recordings, recipe);
         return model(kind, measure(kind, recordings, recipe, measuring), recordings, recipe, measuring.progress());
     }
 
@@ -68,6 +69,7 @@ public final class Trainer {
             throw BadInput.of("There is no fold %d; the recipe has folds 1 to %d.", fold, recipe.outerFolds());
         }
         requireAudio(recordings);
+        requireFolds(recordings, List.of(), recipe);
         List<Measured> measured = measure(kind, recordings, recipe, measuring);
         int[] folds = outerFolds(measured.stream().map(Measured::source).toList(), recipe);
         List<Measured> learnt = IntStream.range(0, folds.length)
@@ -95,7 +97,8 @@ public final class Trainer {
                 .orElseThrow(() -> new BadInput(
                         "This model learnt from a whole training set; make one with `lungwort train --leave-out 1`."));
         Recipe recipe = Recipe.parse(model.facts().getOrDefault(RECIPE_TEXT, ""), "the model's recipe");
-        List<AnnotatedRecording> learnt = without(fold, recordings, recipe);
+        boolean enough = Database.patients(recordings).size() >= recipe.outerFolds();
+        List<AnnotatedRecording> learnt = enough ? without(fold, recordings, recipe) : List.of();
         if (!Database.digest(learnt).equals(model.facts().get(DIGEST))) {
             throw new BadInput(
                     "This model was made of other recordings than these, or of others of them; which it has not seen cannot be told.");
@@ -143,6 +146,7 @@ public final class Trainer {
         List<AnnotatedRecording> all = new ArrayList<>(sprsound);
         all.addAll(icbhi);
         requireAudio(all);
+        requireInnerFolds(all, recipe);
         List<Measured> measured = new ArrayList<>(measure(DatabaseKind.SPRSOUND, sprsound, recipe, measuring));
         measure(DatabaseKind.ICBHI, icbhi, recipe, measuring).forEach(m -> measured.add(m.cyclesAsWindows()));
         return fit(measured, recipe, measuring.progress()).with(facts(all, recipe));
@@ -187,6 +191,33 @@ public final class Trainer {
                 throw BadInput.of(
                         "%s: the audio of an annotated recording is missing; unpack the whole download.", r.audio());
             }
+        }
+    }
+
+    /**
+     * Looks before anything is measured whether there are patients enough for every fold of a cross-validation.
+     *
+     * @param others recordings that every fold learns from beside
+     * @throws BadInput if there are not
+     */
+    static void requireFolds(List<AnnotatedRecording> scored, List<AnnotatedRecording> others, Recipe recipe) {
+        requirePatients(Database.patients(scored).size(), recipe.outerFolds(), "outerFolds");
+        for (int fold = 1; fold <= recipe.outerFolds(); fold++) {
+            List<AnnotatedRecording> learnt = new ArrayList<>(without(fold, scored, recipe));
+            learnt.addAll(others);
+            requireInnerFolds(learnt, recipe);
+        }
+    }
+
+    private static void requireInnerFolds(List<AnnotatedRecording> learnt, Recipe recipe) {
+        requirePatients(Database.patients(learnt).size(), recipe.model().folds(), "innerFolds");
+    }
+
+    private static void requirePatients(int patients, int folds, String key) {
+        if (patients < folds) {
+            throw BadInput.of(
+                    "The recordings to learn from are of %s, and the recipe deals patients to %d '%s'; name a folder with recordings of more patients, or a recipe with fewer folds (2 at least).",
+                    patients == 1 ? "1 patient" : patients + " patients", folds, key);
         }
     }
 

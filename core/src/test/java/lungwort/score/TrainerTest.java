@@ -1,6 +1,7 @@
 package lungwort.score;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -10,6 +11,7 @@ import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.SplittableRandom;
 import java.util.stream.IntStream;
+import lungwort.BadInput;
 import lungwort.classify.MarkedSound;
 import lungwort.classify.ModelFile;
 import lungwort.classify.SoundModel;
@@ -27,6 +29,7 @@ import lungwort.sound.BreathAgreement;
 import lungwort.sound.ContinuousSound;
 import lungwort.sound.MeasuredSound;
 import lungwort.sound.SoundKind;
+import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -176,5 +179,55 @@ class TrainerTest {
                 new byte[MelImage.ROWS][100],
                 own.examined());
         assertThat(Measured.of(own.source(), file, true).item().marked()).isEmpty();
+    }
+
+    private static List<AnnotatedRecording> ofPatients(int patients) {
+        return IntStream.range(0, 2 * patients)
+                .mapToObj(i -> new AnnotatedRecording(
+                        "r" + i,
+                        Path.of("not-there-" + i + ".wav"),
+                        1,
+                        OptionalDouble.of(2),
+                        "p" + i / 2,
+                        "p1",
+                        OptionalDouble.empty(),
+                        "d",
+                        Split.TRAIN,
+                        List.of(),
+                        RecordingLabel.NORMAL))
+                .toList();
+    }
+
+    private static void refusedUnmeasured(ThrowingCallable work, String patients, String folds) {
+        assertThatThrownBy(work)
+                .isInstanceOf(BadInput.class)
+                .hasMessageContainingAll("are of " + patients + ",", folds, "of more patients");
+    }
+
+    /** Before anything is measured, which takes long: the audio of these recordings is not even there. */
+    @Test
+    void fewerPatientsThanFoldsAreRefusedInASentence() {
+        String learners = "{\"learners\": [{\"kind\": \"linear-softmax\"}]}";
+        Recipe recipe = Recipe.parse("""
+                {"innerFolds": 4, "outerFolds": 3, "segment": %s, "context": %s, "window": %s, "recording": %s, "takes": %s}
+                """.formatted(learners, learners, learners, learners, learners), "test");
+        Measuring measuring = Measuring.PLAIN;
+        refusedUnmeasured(
+                () -> Trainer.train(DatabaseKind.SPRSOUND, ofPatients(1), recipe, measuring),
+                "1 patient",
+                "4 'innerFolds'");
+        refusedUnmeasured(
+                () -> Trainer.trainWithout(1, DatabaseKind.SPRSOUND, ofPatients(2), recipe, measuring),
+                "2 patients",
+                "3 'outerFolds'");
+        // Three patients are enough for three folds, but each fold is learnt without one of them.
+        refusedUnmeasured(
+                () -> CrossValidation.ofRecordings(DatabaseKind.SPRSOUND, ofPatients(3), List.of(), recipe, measuring),
+                "2 patients",
+                "4 'innerFolds'");
+        assertThatThrownBy(() -> CrossValidation.ofRecordings(
+                        DatabaseKind.SPRSOUND, ofPatients(6), List.of(), recipe, measuring))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("not-there-");
     }
 }
