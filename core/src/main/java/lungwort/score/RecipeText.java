@@ -169,7 +169,7 @@ final class RecipeText {
         }
         requireKeys(node, part.equals(EVENTS) ? Set.of("features", "learners", EDGES) : Set.of("features", "learners"));
         List<String> features = texts(node.path("features"), "features' of '" + part);
-        RecipeFeatures.check(part, features);
+        RecipeFeatures.check(part, features, root.has("bursts"), root.has("net"));
         List<LearnerSettings> learners = new ArrayList<>();
         JsonNode list = node.path("learners");
         if (!list.isMissingNode() && !list.isArray()) {

@@ -197,6 +197,12 @@ class RecipeTest {
                 "window; [\"-cepstrum.17.mean\"]; part 'window' names '-cepstrum.17.mean', which is no feature",
                 "bursts; [\"recording.rate\"]; part 'bursts' names 'recording.rate', which is no feature",
                 "recording; [\"cepstrum.01.mean\"]; part 'recording' names 'cepstrum.01.mean'",
+                "recording; [\"pool.windows\", \"pool.windw.*\"]; part 'recording' names 'pool.windw.*'",
+                "recording; [\"-pool.segment.poorQuality.mean\"]; part 'recording' names '-pool.segment.poorQuality.mean'",
+                "recording; [\"*.p51\"]; part 'recording' names '*.p51'",
+                "recording; [\"net.continuous\"]; part 'recording' names 'net.continuous'",
+                "recording; [\"pool.bursts.*\"]; part 'recording' names 'pool.bursts.*'",
+                "context; [\"net.in.mean\"]; part 'context' names 'net.in.mean', which is no feature that it sees",
                 "takes; [\"pool.*\"]; part 'takes' names 'pool.*'",
             })
     void refusesFeaturesThatAreNone(String part, String features, String words) {
@@ -207,6 +213,24 @@ class RecipeTest {
                         : recipe("")
                                 .replace("\"%s\": %s".formatted(part, LEARNERS), "\"%s\": %s".formatted(part, wanted)),
                 words);
+    }
+
+    /** What other stages say can be named where the recipe has these stages. */
+    @Test
+    void namesWhatOtherStagesSayWhereThereAreSuch() {
+        String recording = "\"recording\": " + LEARNERS;
+        String wanted = recording.replace(
+                "{\"learners",
+                "{\"features\": [\"pool.windows\", \"*.p75\", \"-pool.bursts.*\", \"net.*\", \"recording.duration\"], \"learners");
+        String text = recipe(NET + ", \"bursts\": " + LEARNERS).replace(recording, wanted);
+        assertThat(Recipe.parse(text, "r.json").model().recording().features()).hasSize(5);
+        String context = "\"context\": " + LEARNERS;
+        String facts = context.replace("{\"learners", "{\"features\": [\"net.*\"], \"learners");
+        assertThat(Recipe.parse(recipe(NET).replace(context, facts), "r.json")
+                        .model()
+                        .context()
+                        .features())
+                .containsExactly("net.*");
     }
 
     @ParameterizedTest
