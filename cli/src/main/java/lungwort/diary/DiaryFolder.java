@@ -22,7 +22,11 @@ public final class DiaryFolder {
         return locate(named, System.getenv(), System.getProperty("os.name", ""), System.getProperty("user.home", ""));
     }
 
-    /** The same with everything it depends on given; Linux by the XDG Base Directory Specification 0.8, where a relative path is passed over. */
+    /**
+     * The same with everything it depends on given; Linux by the XDG Base Directory Specification 0.8, where a relative path is passed over.
+     *
+     * @param home the home folder of the account, where none that is absolute is named by {@code HOME}; blank or {@code ?} where it is not known
+     */
     static Path locate(@Nullable Path named, Map<String, String> environment, String system, String home) {
         if (named != null) {
             return named.toAbsolutePath().normalize();
@@ -36,11 +40,14 @@ public final class DiaryFolder {
             String local = environment.getOrDefault("LOCALAPPDATA", "");
             return (local.isBlank() ? inHome(home, "AppData", "Local") : Path.of(local)).resolve("Lungwort");
         }
+        // What the shell and the README call ~; Java asks the list of accounts, which may say otherwise.
+        String own = environment.getOrDefault("HOME", "");
+        String at = own.startsWith("/") ? own : home;
         if (lower.startsWith("mac")) {
-            return inHome(home, "Library", "Application Support", "Lungwort");
+            return inHome(at, "Library", "Application Support", "Lungwort");
         }
         String data = environment.getOrDefault("XDG_DATA_HOME", "");
-        return (data.startsWith("/") ? Path.of(data) : inHome(home, ".local", "share")).resolve("lungwort");
+        return (data.startsWith("/") ? Path.of(data) : inHome(at, ".local", "share")).resolve("lungwort");
     }
 
     private static Path inHome(String home, String... names) {

@@ -426,6 +426,12 @@ class DiaryTest {
                 .hasToString("/home/a/.local/share/lungwort");
         assertThat(DiaryFolder.locate(null, Map.of(), "Mac OS X", "/Users/a"))
                 .hasToString("/Users/a/Library/Application Support/Lungwort");
+        assertThat(DiaryFolder.locate(null, Map.of("HOME", "/elsewhere/ä b"), "Linux", "/home/a"))
+                .hasToString("/elsewhere/ä b/.local/share/lungwort");
+        assertThat(DiaryFolder.locate(null, Map.of("HOME", "/elsewhere"), "Mac OS X", "/Users/a"))
+                .hasToString("/elsewhere/Library/Application Support/Lungwort");
+        assertThat(DiaryFolder.locate(null, Map.of("HOME", "relative"), "Linux", "/home/a"))
+                .hasToString("/home/a/.local/share/lungwort");
         assertThat(DiaryFolder.locate(null, Map.of("LUNGWORT_DIARY", "/elsewhere"), "Linux", "/home/a"))
                 .hasToString("/elsewhere");
         assertThat(DiaryFolder.locate(Path.of("/named"), Map.of("LUNGWORT_DIARY", "/elsewhere"), "Linux", "/home/a"))
