@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Standard output that remembers that it could not be written: the platform's own forgets it, and a table sent to a file on a full disk would be cut without a word. Who reads only the beginning of it
- * ({@code | head}) needs no message.
+ * ({@code | head}) has got what was asked for: that is no fault.
  */
 final class StandardOutput extends OutputStream {
     private final OutputStream sink;
@@ -30,17 +30,15 @@ final class StandardOutput extends OutputStream {
         return out;
     }
 
-    /** The exit code, once all is written: 1 with a sentence where it could not be. */
+    /** The exit code, once all is written: 1 with a sentence where it could not be, though somebody still wanted it. */
     int written(int code, PrintStream err) {
         System.out.flush();
-        if (first == null) {
+        String why = first == null ? "" : String.valueOf(first.getMessage());
+        if (first == null || why.contains("Broken pipe")) {
             return code;
         }
-        String why = String.valueOf(first.getMessage());
-        if (!why.contains("Broken pipe")) {
-            err.println("lungwort: what was printed could not be written whole (" + why
-                    + "); make room, or send it to another file.");
-        }
+        err.println("lungwort: what was printed could not be written whole (" + why
+                + "); make room, or send it to another file.");
         return code == 0 ? Main.EXIT_BAD_INPUT : code;
     }
 
