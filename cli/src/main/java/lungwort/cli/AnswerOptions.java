@@ -41,7 +41,8 @@ final class AnswerOptions {
     @Option(
             names = "--danger-sign",
             paramLabel = "ID",
-            description = "A danger sign that is there (repeat for several; `lungwort round questions` lists them).")
+            description =
+                    "A danger sign that is there (repeat for several; `lungwort round questions --age AGE` lists them).")
     private List<String> dangerSigns = new ArrayList<>();
 
     @Option(
@@ -73,7 +74,10 @@ final class AnswerOptions {
     @Option(names = "--rate", paramLabel = "N", description = "Breaths counted over a whole calm minute.")
     private @Nullable Integer rate;
 
-    @Option(names = "--asleep", paramLabel = "yes|no", description = "Whether they were counted asleep.")
+    @Option(
+            names = "--asleep",
+            paramLabel = "yes|no",
+            description = "Whether breathing rate and pulse were counted asleep.")
     private @Nullable YesNo asleep;
 
     @Option(names = "--pulse", paramLabel = "N", description = "Heart beats a minute.")
@@ -100,7 +104,7 @@ final class AnswerOptions {
     @Option(
             names = "--breathless",
             paramLabel = "LEVEL",
-            description = "none, on-effort, at-rest, cannot-finish-sentences; more than usual.")
+            description = "Shorter of breath than usual: none, on-effort, at-rest, cannot-finish-sentences.")
     private @Nullable String breathless;
 
     @Option(names = "--chest-pain", paramLabel = "yes|no", description = "New pain or tightness in the chest.")

@@ -95,13 +95,15 @@ final class DiaryPersonCommand implements Callable<Integer> {
         @Option(
                 names = "--rate-limits",
                 paramLabel = "TODAY,EMERGENCY",
-                description = "The same for breathing rate, at or above.")
+                description =
+                        "Limits that a clinician set: breathing rate a minute at or above which to be seen today, and which is an emergency (30,40).")
         private @Nullable String rate;
 
         @Option(
                 names = "--pulse-limits",
                 paramLabel = "TODAY,EMERGENCY",
-                description = "The same for pulse, at or above.")
+                description =
+                        "Limits that a clinician set: pulse a minute at or above which to be seen today, and which is an emergency (120,140).")
         private @Nullable String pulse;
 
         @Option(
@@ -123,23 +125,23 @@ final class DiaryPersonCommand implements Callable<Integer> {
         @Option(
                 names = "--usual-spo2-from",
                 paramLabel = "DATE",
-                description = "From which day that usual counts, if not from today.")
+                description = "From which day the usual SpO2 counts, if not from today.")
         private @Nullable String usualSpo2From;
 
         @Option(
                 names = "--usual-spo2-breathing",
                 paramLabel = "air|oxygen|either",
                 description =
-                        "For which values it was stated: in air, on extra oxygen, or either (unless said: either). Only one on oxygen says that to need oxygen is usual for this person.")
+                        "For which values the usual SpO2 was stated: in air, on extra oxygen, or either (unless said: either). Only one on oxygen says that to need oxygen is usual for this person.")
         private @Nullable Breathing usualSpo2Breathing;
 
         @Option(
                 names = "--usual-spo2-by",
                 paramLabel = "NAME",
-                description = "Which clinician stated it, if not who set the limits.")
+                description = "Which clinician stated the usual SpO2, if not who set the limits.")
         private @Nullable String usualSpo2By;
 
-        @Option(names = "--usual-spo2-stated", paramLabel = "DATE", description = "When it was stated.")
+        @Option(names = "--usual-spo2-stated", paramLabel = "DATE", description = "When the usual SpO2 was stated.")
         private @Nullable String usualSpo2Stated;
 
         @Option(
@@ -148,7 +150,7 @@ final class DiaryPersonCommand implements Callable<Integer> {
                 description = "Which clinician set the limits; given with a usual alone: who stated that.")
         private @Nullable String setBy;
 
-        @Option(names = "--limits-on", paramLabel = "DATE", description = "When they were set.")
+        @Option(names = "--limits-on", paramLabel = "DATE", description = "When the limits were set.")
         private @Nullable String setOn;
 
         @Option(names = "--no-clinician-limits", description = "Go back to the general limits.")

@@ -46,7 +46,7 @@ final class ExamineCommand implements Callable<Integer> {
     @Parameters(
             paramLabel = "FILE",
             arity = "0..*",
-            description = "Recordings (WAV, FLAC, M4A, MP3, Ogg, Opus), or folders that hold them.")
+            description = "Recordings (WAV, FLAC, M4A, MP3, Ogg, Opus, WebM), or folders that hold them.")
     private List<Path> paths = List.of();
 
     @Option(names = "--demo", description = "Examine synthesised recordings of invented people, one of each kind.")

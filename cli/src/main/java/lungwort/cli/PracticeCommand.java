@@ -62,6 +62,8 @@ final class PracticeCommand implements Callable<Integer> {
             names = "--quiz",
             paramLabel = "N",
             description = "Make N unnamed sounds in random order, and their answers.")
+    private @Nullable Integer asked;
+
     private int quiz;
 
     @Option(names = "--seed", paramLabel = "S", description = "Seed of the quiz's order (default: ${DEFAULT-VALUE}).")
@@ -72,7 +74,8 @@ final class PracticeCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        if (quiz < 0 || quiz > 200) {
+        quiz = asked == null ? 0 : asked;
+        if (asked != null && (quiz < 1 || quiz > 200)) {
             throw new ParameterException(spec.commandLine(), "--quiz takes a number from 1 to 200.");
         }
         if (kinds.isEmpty() && quiz == 0) {

@@ -1,6 +1,7 @@
 package lungwort.cli;
 
 import java.io.PrintWriter;
+import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import java.util.concurrent.Callable;
@@ -42,21 +43,29 @@ final class RoundListCommands {
             name = "sites",
             mixinStandardHelpOptions = true,
             description = "List the sites of a round in order, with where exactly to put the stethoscope.",
-            footer = {"", "Example: lungwort round sites --age '3 years'"})
+            footer = {
+                "",
+                "Example: lungwort round sites --age '3 years'",
+                "Without --age it lists every site that there is, and not how to begin."
+            })
     static final class SitesList implements Callable<Integer> {
         @Spec
         private @Nullable CommandSpec spec;
 
-        @Mixin
-        private final AgeOption age = new AgeOption();
+        @Option(names = "--age", paramLabel = "AGE", description = "For example 7 months, 3 years, 64y.")
+        private @Nullable String age;
 
         @Override
         public Integer call() {
-            Age of = age.get();
             PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
-            Sites.beforeTheRound(of).forEach(s -> out.println("- " + s));
-            out.println();
-            for (Site site : Sites.round(of)) {
+            List<Site> sites = Sites.catalogue();
+            if (age != null) {
+                Age of = Age.parse(age);
+                Sites.beforeTheRound(of).forEach(s -> out.println("- " + s));
+                out.println();
+                sites = Sites.round(of);
+            }
+            for (Site site : sites) {
                 out.printf("%-20s %s%n", site.id(), Sites.placement(site));
             }
             out.flush();

@@ -46,6 +46,16 @@ class PracticeCommandTest {
                 .contains("sound-01.wav: ", "sound-02.wav: ", "does not make a listener");
     }
 
+    @Test
+    void aQuizOfNoSoundsIsRefused() {
+        for (String none : new String[] {"0", "-1", "201"}) {
+            assertThat(exit("practice", "--quiz", none, "--out", temp.toString()))
+                    .isEqualTo(2);
+            assertThat(said).startsWith("lungwort: --quiz takes a number from 1 to 200.");
+        }
+        assertThat(temp).isEmptyDirectory();
+    }
+
     /** Common practice: a folder of somebody's recordings may hold a wheeze.wav too. */
     @Test
     void aRecordingOfThatNameIsNotWrittenOver() throws Exception {

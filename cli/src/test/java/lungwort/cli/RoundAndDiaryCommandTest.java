@@ -16,6 +16,8 @@ import java.util.List;
 import java.util.TimeZone;
 import javax.imageio.ImageIO;
 import lungwort.diary.Examples;
+import lungwort.guidance.Site;
+import lungwort.guidance.Sites;
 import lungwort.json.Json;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
@@ -861,6 +863,10 @@ class RoundAndDiaryCommandTest {
                 .contains("back-lower-left")
                 .doesNotContain("neck");
         assertThat(good("round", "sites", "--age", "64y").out()).contains("neck");
+        // As the help of --site and the sentence about an unknown one send people there.
+        assertThat(good("round", "sites").out().lines().map(line -> line.split(" +")[0]))
+                .containsExactlyElementsOf(
+                        Sites.catalogue().stream().map(Site::id).toList());
         assertThat(good("round", "questions", "--age", "3 years").out())
                 .contains("blue")
                 .contains("head-nodding");
