@@ -51,7 +51,7 @@ final class EventTraining {
     }
 
     private static boolean learnt(TrainingItem item) {
-        return item.timesMarked() && item.label() != RecordingClass.POOR_QUALITY;
+        return item.timesMarked() && !item.altered() && item.label() != RecordingClass.POOR_QUALITY;
     }
 
     /**

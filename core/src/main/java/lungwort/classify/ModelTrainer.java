@@ -247,7 +247,7 @@ public final class ModelTrainer {
         return new SoundModel.NetModel(nets.whole(), shares[settings.folds()]);
     }
 
-    /** Recordings as they were made, that listeners labelled and in which they marked when each sound is heard. */
+    /** Recordings that listeners labelled and in which they marked when each sound is heard, altered copies too: a listener hears the same in them, and the net is to. */
     private List<TrainingItem> learntByNet(int[] chosen) {
         List<TrainingItem> learnt = Arrays.stream(chosen)
                 .mapToObj(items::get)

@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param windowClasses ordinal of each window's {@link RecordingClass}; {@link #LEFT_OUT} where it is not clear what the window holds
  * @param recording features of the whole recording
  * @param label what the recording is called; null if nobody said
- * @param altered true for a copy whose sound was altered as other devices and rooms alter it: windows and recordings are learnt from it too, but no answer, calibration or
+ * @param altered true for a copy whose sound was altered as other devices and rooms alter it: windows, recordings and nets are learnt from it too, but no answer, calibration or
  *     threshold rests on it
  * @param quality {@link lungwort.quality.QualityMeasures#relative} of the recording; empty where they were not measured
  * @param image the recording as {@link lungwort.feature.MelImage} says; empty where there is none
@@ -43,9 +43,9 @@ public record TrainingItem(
     /** A window from which nothing is learnt. */
     public static final int LEFT_OUT = -1;
 
-    /** True if a sound's time can be learnt from it: listeners labelled it and marked when each sound is heard, and it is as it was recorded. */
+    /** True if a sound's time can be learnt from it: listeners labelled it and marked when each sound is heard. */
     boolean timesMarked() {
-        return label != null && heard.length > 0 && !altered;
+        return label != null && heard.length > 0;
     }
 
     public TrainingItem {

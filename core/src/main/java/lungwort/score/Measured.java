@@ -36,7 +36,7 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
                 altered,
                 measured.examined().relative(),
                 image,
-                altered ? new boolean[0][] : heard(r, image[0].length),
+                heard(r, image[0].length),
                 altered ? List.of() : marked(r),
                 measured.examined().sounds(),
                 marked.stream()

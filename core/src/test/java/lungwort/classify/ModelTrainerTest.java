@@ -261,9 +261,9 @@ class ModelTrainerTest {
                 .hasMessageContaining("leave 'net' out");
     }
 
-    /** Altered copies and recordings that nobody labelled are answered by a net, and change nothing of what it learns. */
+    /** Recordings that nobody labelled, or in which nobody marked when a sound is heard, are answered by a net, and change nothing of what it learns; an altered copy teaches it as the recording does. */
     @Test
-    void alteredCopiesAndUnlabelledRecordingsGetLogitsButTeachTheNetNothing() throws Exception {
+    void recordingsWithoutLabelOrTimesGetLogitsButTeachTheNetNothing() throws Exception {
         List<TrainingItem> items = new ArrayList<>(NoiseModel.items(1));
         ModelSettings settings = NoiseModel.settings(new NetSettings(2, 2, 0.006));
         int[] folds = Arrays.copyOf(NoiseModel.folds(), items.size() + 2);
@@ -277,6 +277,11 @@ class ModelTrainerTest {
         assertThat(trained.recordingsAlone()).hasDimensions(items.size(), RecordingClass.COUNT);
         for (TrainingItem item : NoiseModel.items(3)) {
             assertThat(net(trained).logits(item.image())).isEqualTo(before.logits(item.image()));
+        }
+        items.set(items.size() - 1, copy(other, other.label(), true, other.heard()));
+        ChestNets after = net(ModelTrainer.fit(items, folds, settings, what -> {}));
+        for (TrainingItem item : NoiseModel.items(3)) {
+            assertThat(after.logits(item.image())).isNotEqualTo(before.logits(item.image()));
         }
     }
 
@@ -327,6 +332,11 @@ class ModelTrainerTest {
     }
 
     private static TrainingItem copy(TrainingItem i, @Nullable RecordingClass label, boolean altered) {
+        return copy(i, label, altered, altered ? new boolean[0][] : i.heard());
+    }
+
+    private static TrainingItem copy(
+            TrainingItem i, @Nullable RecordingClass label, boolean altered, boolean[][] heard) {
         return new TrainingItem(
                 i.patient(),
                 new float[0][],
@@ -338,7 +348,7 @@ class ModelTrainerTest {
                 altered,
                 i.quality(),
                 i.image(),
-                altered ? new boolean[0][] : i.heard(),
+                heard,
                 List.of(),
                 List.of(),
                 List.of());

@@ -114,7 +114,7 @@ class MeasureCacheTest {
         assertThat(measured(2, AlterationRow.NONE).item().recording()).isEqualTo(other);
     }
 
-    /** A recording of 5 s with a wheeze marked from 1 to 2 s: frames of 20 ms tell when it is heard; of an altered copy nobody marked anything, and a breath cycle's bounds are no sound's. */
+    /** A recording of 5 s with a wheeze marked from 1 to 2 s: frames of 20 ms tell when it is heard, in an altered copy too; a breath cycle's bounds are no sound's. */
     @Test
     void whenSoundsAreHeardIsKnownForMarkedSoundsOnly() {
         Measured m = measured(2, AlterationRow.NONE);
@@ -136,7 +136,8 @@ class MeasureCacheTest {
         assertThat(m.cyclesAsWindows().item().image()).isEqualTo(m.item().image());
         Measured copy =
                 new Measurer(Measuring.PLAIN).altered(List.of(annotated(2)), 3).get(0);
-        assertThat(copy.item().heard()).isEmpty();
+        assertThat(copy.item().heard()).isDeepEqualTo(heard);
+        assertThat(copy.item().marked()).isEmpty();
         assertThat(copy.item().image()).hasDimensions(MelImage.ROWS, 251);
         assertThat(java.util.Arrays.deepEquals(copy.item().image(), m.item().image()))
                 .isFalse();
