@@ -16,15 +16,15 @@ import org.jspecify.annotations.Nullable;
  *
  * @param continuous two classes: whether a stretch is a marked continuous sound
  * @param discontinuous the same for a discontinuous one
- * @param continuousFrom from this probability on a continuous sound is told, in [0, 1]
- * @param discontinuousFrom from this probability on a discontinuous sound is told, in [0, 1]
+ * @param continuousLimit from when on a continuous sound is told
+ * @param discontinuousLimit from when on a discontinuous sound is told
  * @param edges null to leave candidates where they were found
  */
 record EventModel(
         Blend continuous,
         Blend discontinuous,
-        double continuousFrom,
-        double discontinuousFrom,
+        EventLimit continuousLimit,
+        EventLimit discontinuousLimit,
         @Nullable Edges edges) {
     /** Two stretches that share more of what either covers are the same sound. */
     static final double SAME_SHARE = 0.2;
@@ -35,15 +35,9 @@ record EventModel(
     /** Of stretches without any probability each still counts alike. */
     private static final double LEAST_WEIGHT = 1e-9;
 
-    EventModel {
-        if (!(continuousFrom >= 0 && continuousFrom <= 1) || !(discontinuousFrom >= 0 && discontinuousFrom <= 1)) {
-            throw Numbers.damaged("its events' limits are not between 0 and 1");
-        }
-    }
-
     /** Without edges. */
-    EventModel(Blend continuous, Blend discontinuous, double continuousFrom, double discontinuousFrom) {
-        this(continuous, discontinuous, continuousFrom, discontinuousFrom, null);
+    EventModel(Blend continuous, Blend discontinuous, EventLimit continuousLimit, EventLimit discontinuousLimit) {
+        this(continuous, discontinuous, continuousLimit, discontinuousLimit, null);
     }
 
     /** How the edges of continuous sounds are moved, and how those of discontinuous ones are. */
@@ -78,35 +72,45 @@ record EventModel(
     }
 
     /**
-     * The sounds found in one recording, in order of time.
+     * The sounds found in one recording.
      *
      * @param frames {@link NetLook#frames}
      * @param image of the recording; looked at for edges only
      * @param sounds measured in it
      * @param whole class probabilities of the recording by itself
      */
-    List<HeardEvent> heard(float[][] frames, float[][] image, List<MeasuredSound> sounds, double[] whole) {
+    HeardEvents heard(float[][] frames, float[][] image, List<MeasuredSound> sounds, double[] whole) {
         List<TimeSpan> spans = EventCandidates.of(frames, sounds);
         EventFacts own = new EventFacts(frames, sounds, whole);
         List<float[]> facts = spans.stream().map(own::of).toList();
         EventEdgeFacts ends = edges == null ? null : new EventEdgeFacts(frames, image, sounds);
-        List<HeardEvent> heard = new ArrayList<>(told(spans, facts, ends, true));
-        heard.addAll(told(spans, facts, ends, false));
-        heard.sort(Comparator.comparingDouble(HeardEvent::startSeconds).thenComparing(e -> !e.continuous()));
-        return List.copyOf(heard);
+        List<HeardEvent> sure = new ArrayList<>();
+        List<HeardEvent> likely = new ArrayList<>();
+        for (boolean ofContinuous : new boolean[] {true, false}) {
+            EventLimit limit = ofContinuous ? continuousLimit : discontinuousLimit;
+            List<HeardEvent> found = found(spans, facts, ends, ofContinuous);
+            double most = found.isEmpty() ? 0 : found.get(0).probability();
+            for (HeardEvent event : found) {
+                if (limit.sure(event.probability())) {
+                    sure.add(event);
+                } else if (limit.likely(event.probability(), most)) {
+                    likely.add(event);
+                }
+            }
+        }
+        return new HeardEvents(sure, likely);
     }
 
-    private List<HeardEvent> told(
+    /** Most probable first. */
+    private List<HeardEvent> found(
             List<TimeSpan> spans, List<float[]> facts, @Nullable EventEdgeFacts ends, boolean ofContinuous) {
         Blend blend = ofContinuous ? continuous : discontinuous;
-        double from = ofContinuous ? continuousFrom : discontinuousFrom;
         List<float[]> rows = rows(spans, facts, ends, ofContinuous);
         double[] p =
                 rows.stream().mapToDouble(row -> blend.probabilities(row)[1]).toArray();
-        List<HeardEvent> found = edges == null || ends == null
+        return edges == null || ends == null
                 ? chosen(spans, p, ofContinuous)
                 : voted(moved(edges.of(ofContinuous), spans, rows, ends.seconds()), p, ofContinuous);
-        return found.stream().filter(e -> e.probability() >= from).toList();
     }
 
     /** What the learners of one kind see of each stretch. */

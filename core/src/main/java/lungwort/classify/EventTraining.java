@@ -23,6 +23,9 @@ final class EventTraining {
     /** Edges further off than this, in seconds, count by their distance, not by its square: listeners mark loosely. */
     private static final double FAR_SECONDS = 0.2;
 
+    /** As likely as not: from this probability on a whole recording counts, while a limit is chosen, as one that holds a sound of a kind. When its suggestion is made is chosen later. */
+    private static final double THERE_FROM = 0.5;
+
     private final List<TrainingItem> items;
     private final int[] foldOfItem;
     private final int folds;
@@ -91,8 +94,8 @@ final class EventTraining {
     EventModel train(float[][][] frames, double[][] whole) {
         @Nullable Found[] found = new Found[items.size()];
         Arrays.stream(learnt).parallel().forEach(i -> found[i] = found(i, frames[i], whole[i]));
-        Kind continuous = new Kind(true, found);
-        Kind discontinuous = new Kind(false, found);
+        Kind continuous = new Kind(true, found, whole);
+        Kind discontinuous = new Kind(false, found, whole);
         EdgeShifts tones = continuous.moveEdges();
         EdgeShifts crackles = discontinuous.moveEdges();
         return new EventModel(
@@ -107,10 +110,13 @@ final class EventTraining {
     private final class Kind {
         private final boolean continuous;
         private final @Nullable Candidates[] candidates = new Candidates[items.size()];
+        private final boolean[] there = new boolean[items.size()];
 
-        Kind(boolean continuous, @Nullable Found[] found) {
+        Kind(boolean continuous, @Nullable Found[] found, double[][] whole) {
             this.continuous = continuous;
             for (int i : learnt) {
+                double[] p = whole[i];
+                there[i] = (continuous ? RecordingClass.continuous(p) : RecordingClass.discontinuous(p)) >= THERE_FROM;
                 Found own = Objects.requireNonNull(found[i]);
                 candidates[i] = new Candidates(own.spans, EventModel.rows(own.spans, own.facts, own.edges, continuous));
             }
@@ -177,8 +183,8 @@ final class EventTraining {
         }
 
         /** The limit chosen on folds of patients that models had not learnt from. */
-        double limit() {
-            EventLimit limit = new EventLimit(continuous);
+        EventLimit limit() {
+            EventLimitSearch limit = new EventLimitSearch(continuous);
             for (int fold = 0; fold < folds; fold++) {
                 Blend blend = fit(fold);
                 for (int i : learnt) {
@@ -191,7 +197,8 @@ final class EventTraining {
                                 edges == null
                                         ? EventModel.chosen(own.spans, p, continuous)
                                         : EventModel.voted(own.spans, p, continuous),
-                                items.get(i).marked());
+                                items.get(i).marked(),
+                                there[i]);
                     }
                 }
             }

@@ -67,7 +67,7 @@ public final class Judge {
             List<TimeSpan> spans,
             List<WindowAnswer> answers,
             double[] whole,
-            List<HeardEvent> events,
+            HeardEvents events,
             float[] recording,
             double[] quality) {
         List<Judgement.JudgedSegment> segments = IntStream.range(0, spans.size())

@@ -15,7 +15,7 @@ import java.util.List;
  * @param familiar true if the recording sounds, on the whole, like those learnt from: only then does it say something that nothing was found
  * @param reasons in plain words, the measured facts that moved it most, strongest first
  * @param segments the windows looked at, with their probabilities
- * @param events single extra sounds that it finds, in order of time
+ * @param events single extra sounds that it finds
  */
 public record Judgement(
         double continuous,
@@ -28,11 +28,10 @@ public record Judgement(
         boolean familiar,
         List<String> reasons,
         List<JudgedSegment> segments,
-        List<HeardEvent> events) {
+        HeardEvents events) {
     public Judgement {
         reasons = List.copyOf(reasons);
         segments = List.copyOf(segments);
-        events = List.copyOf(events);
     }
 
     /** The same with reasons. */

@@ -62,6 +62,8 @@ public final class ModelFile {
     private static final String EVENT_FACTS = "facts";
     private static final String CONTINUOUS_FROM = "continuousFrom";
     private static final String DISCONTINUOUS_FROM = "discontinuousFrom";
+    private static final String CONTINUOUS_SHARE = "continuousOfMostProbable";
+    private static final String DISCONTINUOUS_SHARE = "discontinuousOfMostProbable";
     private static final String CALIBRATION = "calibration";
     private static final String CALIBRATION_ALONE = "calibrationAlone";
     private static final String POOR_RULE = "poorRule";
@@ -204,10 +206,10 @@ public final class ModelFile {
         }
         if (model.stages().events() != null) {
             EventModel events = model.stages().events();
-            root.putObject(EVENT_LIMITS)
-                    .put(EVENT_FACTS, String.join(" ", EventModel.names(events.edges() != null)))
-                    .put(CONTINUOUS_FROM, events.continuousFrom())
-                    .put(DISCONTINUOUS_FROM, events.discontinuousFrom());
+            ObjectNode limits = root.putObject(EVENT_LIMITS)
+                    .put(EVENT_FACTS, String.join(" ", EventModel.names(events.edges() != null)));
+            putLimit(limits, CONTINUOUS_FROM, CONTINUOUS_SHARE, events.continuousLimit());
+            putLimit(limits, DISCONTINUOUS_FROM, DISCONTINUOUS_SHARE, events.discontinuousLimit());
         }
         if (model.familiarSpectrum() != null) {
             putFamiliar(root.putObject(FAMILIAR), model.familiarSpectrum());
@@ -367,10 +369,25 @@ public final class ModelFile {
             return new EventModel(
                     continuous,
                     discontinuous,
-                    share(limits, CONTINUOUS_FROM),
-                    share(limits, DISCONTINUOUS_FROM),
+                    limit(limits, CONTINUOUS_FROM, CONTINUOUS_SHARE),
+                    limit(limits, DISCONTINUOUS_FROM, DISCONTINUOUS_SHARE),
                     edges ? new EventModel.Edges(shifts(in, inputs), shifts(in, inputs)) : null);
         });
+    }
+
+    /** Files have no share where the probability alone counts. */
+    private static EventLimit limit(JsonNode limits, String from, String ofMostProbable) {
+        double probability = share(limits, from);
+        return limits.has(ofMostProbable)
+                ? new EventLimit(probability, share(limits, ofMostProbable))
+                : EventLimit.from(probability);
+    }
+
+    private static void putLimit(ObjectNode node, String from, String ofMostProbable, EventLimit limit) {
+        node.put(from, limit.from());
+        if (limit.ofMostProbable() < Double.POSITIVE_INFINITY) {
+            node.put(ofMostProbable, limit.ofMostProbable());
+        }
     }
 
     private static EdgeShifts shifts(DataInputStream in, int inputs) throws IOException {

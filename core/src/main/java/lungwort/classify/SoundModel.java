@@ -258,12 +258,11 @@ public final class SoundModel {
      * @param image what it looked at
      * @param sounds measured in it, in order of time
      * @param whole {@link #recordingProbabilities} of the recording by itself
-     * @return in order of time; empty where the model does not look for them
+     * @return none where the model does not look for them
      */
-    public List<HeardEvent> events(
-            @Nullable NetLook seen, float[][] image, List<MeasuredSound> sounds, double[] whole) {
+    public HeardEvents events(@Nullable NetLook seen, float[][] image, List<MeasuredSound> sounds, double[] whole) {
         return seen == null || stages.events == null
-                ? List.of()
+                ? HeardEvents.NONE
                 : stages.events.heard(seen.frames(), image, sounds, whole);
     }
 

@@ -16,7 +16,7 @@ import lungwort.sound.MeasuredSound;
  * @param quality whether it could be judged: the rules' verdict, and {@link QualityIssue#UNCLEAR} where only what was learnt speaks against it
  * @param suggestion what is suggested
  * @param evidence the measured sounds that count, in order of time
- * @param events the single sounds that the model hears, in order of time: those that the suggestion names, all where it cannot tell though the recording is not poor, and none beside "none heard"
+ * @param events the single sounds that the model hears, in order of time: those that the suggestion names, the probable ones where it cannot tell though the recording is not poor, and none beside "none heard"
  * @param reasons that the recording is unlike what was learnt from, why the suggestion goes beyond the model's, then the model's own
  */
 public record Findings(
@@ -65,7 +65,7 @@ public record Findings(
     private static List<HeardEvent> told(
             Suggestion suggestion, Judgement judgement, Quality quality, double durationSeconds) {
         boolean unsure = suggestion == Suggestion.CANNOT_TELL && !hidden(quality) && !judgement.poor();
-        return judgement.events().stream()
+        return judgement.events().where(suggestion.names(true), suggestion.names(false)).stream()
                 .filter(e -> unsure || suggestion.names(e.continuous()))
                 .filter(e -> e.startSeconds() < durationSeconds)
                 .map(e -> e.endSeconds() <= durationSeconds

@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
-import lungwort.classify.HeardEvent;
+import lungwort.classify.HeardEvents;
 import lungwort.classify.Judge;
 import lungwort.classify.Judgement;
 import lungwort.classify.NetLook;
@@ -62,7 +62,7 @@ final class Answers {
                 addEvents(measured.get(i).source(), segments.get(i), model.thresholds());
             }
             TrainingItem item = measured.get(i).item();
-            List<HeardEvent> heard = model.events(seen.get(i), item.image(), item.sounds(), alone.get(i));
+            HeardEvents heard = model.events(seen.get(i), item.image(), item.sounds(), alone.get(i));
             AloneAnswer answer = alone(measured.get(i), windows.get(i), alone.get(i), heard, model);
             addRecording(measured.get(i).source(), whole.get(i), answer, model);
         }
@@ -114,7 +114,7 @@ final class Answers {
     }
 
     private AloneAnswer alone(
-            Measured m, List<WindowAnswer> windows, double[] alone, List<HeardEvent> heard, SoundModel model) {
+            Measured m, List<WindowAnswer> windows, double[] alone, HeardEvents heard, SoundModel model) {
         Examined examined = m.examined();
         Judgement judgement = new Judge(model)
                 .judge(m.windows(), windows, alone, heard, m.item().recording(), examined.relative());

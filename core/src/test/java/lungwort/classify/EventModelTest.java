@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
@@ -108,8 +109,10 @@ class EventModelTest {
         float[][] image = new float[lungwort.feature.MelImage.ROWS][200];
         EventModel.Edges edges = new EventModel.Edges(
                 new EdgeShifts(always(-0.1), always(0.1)), new EdgeShifts(always(0.05), always(-0.05)));
-        List<HeardEvent> moved =
-                new EventModel(continuous, discontinuous, 0.5, 0.5, edges).heard(frames(), image, List.of(), WHOLE);
+        List<HeardEvent> moved = new EventModel(
+                        continuous, discontinuous, EventLimit.from(0.5), EventLimit.from(0.5), edges)
+                .heard(frames(), image, List.of(), WHOLE)
+                .sure();
         assertThat(moved).extracting(HeardEvent::continuous).contains(true, false);
         assertThat(moved).anySatisfy(e -> {
             assertThat(e.continuous()).isFalse();
@@ -159,7 +162,7 @@ class EventModelTest {
     void eachKindIsToldByItsOwnLearnerAndLimit() {
         Blend continuous = by("net.continuous.mean", 0, true);
         Blend discontinuous = by("net.discontinuous.mean", 0, true);
-        List<HeardEvent> all = new EventModel(continuous, discontinuous, 0, 0).heard(frames(), IMAGE, List.of(), WHOLE);
+        List<HeardEvent> all = sure(continuous, discontinuous, 0, 0);
         EventFacts facts = new EventFacts(frames(), List.of(), WHOLE);
         double inner = p(continuous, facts, 0.6, 0.8);
         double outer = p(continuous, facts, 0.4, 1.2);
@@ -178,12 +181,48 @@ class EventModelTest {
                 .mapToDouble(HeardEvent::probability)
                 .max()
                 .orElseThrow();
-        assertThat(new EventModel(continuous, discontinuous, inner, most).heard(frames(), IMAGE, List.of(), WHOLE))
-                .containsExactly(all.get(1), all.get(3));
-        assertThat(new EventModel(continuous, discontinuous, Math.nextUp(inner), Math.nextUp(most))
-                        .heard(frames(), IMAGE, List.of(), WHOLE))
+        assertThat(sure(continuous, discontinuous, inner, most)).containsExactly(all.get(1), all.get(3));
+        assertThat(sure(continuous, discontinuous, Math.nextUp(inner), Math.nextUp(most)))
                 .isEmpty();
         assertThat(all).isSortedAccordingTo(Comparator.comparingDouble(HeardEvent::startSeconds));
+    }
+
+    /** Of the tones one is the most probable; another, below the limit, is told by its share of that, and no longer by one just higher. Bursts are told by their own limit. */
+    @Test
+    void thoseNearlyAsProbableAsTheMostProbableAreLikely() {
+        Blend continuous = by("net.continuous.mean", 0, true);
+        Blend discontinuous = by("net.discontinuous.mean", 0, true);
+        List<HeardEvent> tones = sure(continuous, discontinuous, 0, 1).stream()
+                .filter(HeardEvent::continuous)
+                .sorted(Comparator.comparingDouble(HeardEvent::probability).reversed())
+                .toList();
+        assertThat(tones).hasSizeGreaterThan(1);
+        double most = tones.get(0).probability();
+        double less = tones.get(1).probability();
+        double share = less / most;
+        for (double from : new double[] {most, 1}) {
+            HeardEvents heard = heard(continuous, discontinuous, new EventLimit(from, Math.nextDown(share)));
+            List<HeardEvent> told = new ArrayList<>(heard.sure());
+            told.addAll(heard.likely());
+            assertThat(told).containsExactlyInAnyOrder(tones.get(0), tones.get(1));
+            assertThat(heard.sure()).hasSize(from <= most ? 1 : 0);
+            HeardEvents fewer = heard(continuous, discontinuous, new EventLimit(from, Math.min(1, share * 1.0001)));
+            assertThat(fewer.where(true, true)).containsExactly(tones.get(0));
+        }
+    }
+
+    private static HeardEvents heard(Blend continuous, Blend discontinuous, EventLimit ofContinuous) {
+        return new EventModel(continuous, discontinuous, ofContinuous, EventLimit.from(1))
+                .heard(frames(), IMAGE, List.of(), WHOLE);
+    }
+
+    private static List<HeardEvent> sure(
+            Blend continuous, Blend discontinuous, double continuousFrom, double discontinuousFrom) {
+        HeardEvents heard = new EventModel(
+                        continuous, discontinuous, EventLimit.from(continuousFrom), EventLimit.from(discontinuousFrom))
+                .heard(frames(), IMAGE, List.of(), WHOLE);
+        assertThat(heard.likely()).isEmpty();
+        return heard.sure();
     }
 
     private static double p(Blend blend, EventFacts facts, double start, double end) {
@@ -196,20 +235,22 @@ class EventModelTest {
         Arrays.fill(silent[0], -5);
         Arrays.fill(silent[1], -5);
         List<MeasuredSound> none = List.of();
-        EventModel model = new EventModel(by("length", 1, true), by("length", 1, true), 0, 0);
-        assertThat(model.heard(silent, IMAGE, none, WHOLE)).isEmpty();
+        EventModel model = new EventModel(
+                by("length", 1, true), by("length", 1, true), new EventLimit(0, 0.1), new EventLimit(0.5, 0.1));
+        assertThat(model.heard(silent, IMAGE, none, WHOLE)).isEqualTo(HeardEvents.NONE);
     }
 
     @Test
     void limitsBeyondZeroAndOneAreRefused() {
-        Blend any = by("length", 1, true);
         for (double limit : new double[] {-0.01, 1.01, Double.NaN}) {
-            assertThatThrownBy(() -> new EventModel(any, any, limit, 0.5))
+            assertThatThrownBy(() -> EventLimit.from(limit))
                     .isInstanceOf(BadInput.class)
                     .hasMessageContaining("limits are not between 0 and 1");
-            assertThatThrownBy(() -> new EventModel(any, any, 0.5, limit)).isInstanceOf(BadInput.class);
         }
-        assertThat(new EventModel(any, any, 0, 1).discontinuousFrom()).isEqualTo(1);
+        for (double share : new double[] {-0.01, 0, Double.NaN}) {
+            assertThatThrownBy(() -> new EventLimit(0.5, share)).isInstanceOf(BadInput.class);
+        }
+        assertThat(EventLimit.from(1).sure(1)).isTrue();
     }
 
     @Test

@@ -143,8 +143,8 @@ class EventTrainingTest {
         DataOutputStream out = new DataOutputStream(bytes);
         model.continuous().write(out);
         model.discontinuous().write(out);
-        out.writeDouble(model.continuousFrom());
-        out.writeDouble(model.discontinuousFrom());
+        out.writeDouble(model.continuousLimit().from());
+        out.writeDouble(model.discontinuousLimit().from());
         EventModel.Edges edges = model.edges();
         if (edges != null) {
             edges.continuous().start().write(out);
@@ -160,12 +160,13 @@ class EventTrainingTest {
 
     /** All that a model finds of one kind, whatever its limit; marked sounds of a recording never touch, so that what finds one finds no other. */
     private static List<Told> told(EventModel model, Recordings recordings, boolean continuous) {
-        EventModel all = new EventModel(model.continuous(), model.discontinuous(), 0, 0);
+        EventModel all =
+                new EventModel(model.continuous(), model.discontinuous(), EventLimit.from(0), EventLimit.from(0));
         List<Told> told = new ArrayList<>();
         for (int i = 0; i < recordings.items.size(); i++) {
             TrainingItem item = recordings.items.get(i);
             List<MarkedSound> left = new ArrayList<>(item.marked());
-            all.heard(recordings.frames.get(i), item.image(), item.sounds(), recordings.whole.get(i)).stream()
+            all.heard(recordings.frames.get(i), item.image(), item.sounds(), recordings.whole.get(i)).sure().stream()
                     .filter(e -> e.continuous() == continuous)
                     .sorted(Comparator.comparingDouble(HeardEvent::probability).reversed())
                     .forEach(e -> told.add(new Told(
@@ -222,7 +223,9 @@ class EventTrainingTest {
                 int own = fold;
                 told.addAll(told(others[fold], all.where(i -> all.folds.get(i) == own), continuous));
             }
-            double limit = continuous ? model.continuousFrom() : model.discontinuousFrom();
+            double limit = continuous
+                    ? model.continuousLimit().from()
+                    : model.discontinuousLimit().from();
             assertThat(limit).isEqualTo(bestCut(told, marked(all, continuous)));
             double bySelf = bestCut(told(model, all, continuous), marked(all, continuous));
             assertThat(limit).isNotEqualTo(bySelf);
@@ -266,8 +269,9 @@ class EventTrainingTest {
         List<Double> off = new ArrayList<>();
         for (int i = 0; i < recordings.items.size(); i++) {
             TrainingItem item = recordings.items.get(i);
-            for (HeardEvent e :
-                    model.heard(recordings.frames.get(i), item.image(), item.sounds(), recordings.whole.get(i))) {
+            for (HeardEvent e : model.heard(
+                            recordings.frames.get(i), item.image(), item.sounds(), recordings.whole.get(i))
+                    .sure()) {
                 item.marked().stream()
                         .filter(m -> m.is(e.continuous())
                                 && EventModel.share(e.startSeconds(), e.endSeconds(), m.startSeconds(), m.endSeconds())
@@ -422,13 +426,13 @@ class EventTrainingTest {
     void whereNothingWasRightlyFoundNothingIsTold() {
         Recordings far = markedNowhereNear();
         EventModel model = far.train(SETTINGS);
-        assertThat(model.continuousFrom()).isEqualTo(1);
-        assertThat(model.discontinuousFrom()).isEqualTo(1);
+        assertThat(model.continuousLimit().from()).isEqualTo(1);
+        assertThat(model.discontinuousLimit().from()).isEqualTo(1);
         assertThat(model.heard(
                         far.frames.get(0),
                         far.items.get(0).image(),
                         far.items.get(0).sounds(),
                         far.whole.get(0)))
-                .isEmpty();
+                .isEqualTo(HeardEvents.NONE);
     }
 }

@@ -313,7 +313,7 @@ class ModelFileTest {
                 .hasMessageContaining("missing");
     }
 
-    private static List<HeardEvent> events(SoundModel model, TrainingItem item) {
+    private static HeardEvents events(SoundModel model, TrainingItem item) {
         NetLook seen = model.look(item.image());
         List<WindowAnswer> windows = List.of(model.window(item.windows()[0], item.recording()));
         double[] whole = model.recordingProbabilities(windows, item.recording(), seen);
@@ -328,19 +328,19 @@ class ModelFileTest {
         int heard = 0;
         for (TrainingItem item : NoiseModel.items(4)) {
             assertThat(events(read, item)).isEqualTo(events(withNet, item));
-            heard += events(read, item).size();
+            heard += events(read, item).sure().size();
         }
         assertThat(heard).isGreaterThan(10);
         EventModel events = Objects.requireNonNull(read.stages().events());
-        assertThat(events.continuousFrom())
-                .isEqualTo(Objects.requireNonNull(withNet.stages().events()).continuousFrom());
-        assertThat(events.continuousFrom()).isNotEqualTo(events.discontinuousFrom());
+        assertThat(events.continuousLimit())
+                .isEqualTo(Objects.requireNonNull(withNet.stages().events()).continuousLimit());
+        assertThat(events.continuousLimit()).isNotEqualTo(events.discontinuousLimit());
         assertThat(ModelFile.bytes(read)).isEqualTo(file);
         SoundModel without = ModelFile.read(bytes, "without.lungwort");
         assertThat(without.findsEvents()).isFalse();
         assertThat(parts(bytes)).extracting(Map.Entry::getKey).doesNotContain("events.bin");
         assertThat(without.events(null, new float[0][], List.of(), new double[] {0.2, 0.2, 0.2, 0.2, 0.2}))
-                .isEmpty();
+                .isEqualTo(HeardEvents.NONE);
     }
 
     private static void assertRefused(byte[] file, String words) {
@@ -367,14 +367,34 @@ class ModelFileTest {
             byte[] highest = edited(file, text -> text.replaceAll(given, "\"" + limit + "\" : 1"));
             assertThat(ModelFile.read(highest, "highest").findsEvents()).isTrue();
         }
+        byte[] shared = ModelFile.bytes(withEdges(
+                withNet, Objects.requireNonNull(withNet.stages().events()).edges()));
+        assertThat(limit(shared, false)).isEqualTo(new EventLimit(0.3, 0.5));
+        assertThat(limit(shared, true)).isEqualTo(EventLimit.from(0.2));
+        for (String impossible : List.of("1.001", "-0.001", "0", "\"NaN\"", "\"much\"", "null")) {
+            assertRefused(
+                    edited(
+                            shared,
+                            text -> text.replaceAll("OfMostProbable\" : 0.5", "OfMostProbable\" : " + impossible)),
+                    "not between 0 and 1");
+        }
         assertRefused(edited(file, text -> text.replace("\"events\"", "\"somethingElse\"")), "other facts");
+    }
+
+    private static EventLimit limit(byte[] file, boolean continuous) {
+        EventModel events =
+                Objects.requireNonNull(ModelFile.read(file, "limits").stages().events());
+        return continuous ? events.continuousLimit() : events.discontinuousLimit();
     }
 
     private static SoundModel withEdges(SoundModel model, EventModel.@org.jspecify.annotations.Nullable Edges edges) {
         Blend any = Objects.requireNonNull(model.stages().events()).continuous();
         Blend own = edges == null ? new Blend(EventFacts.NAMES.size(), new int[] {0}, lengthAlone()) : any;
         return NoiseModel.withEvents(
-                model, new EventModel(own, own, 0.2, 0.3, edges), model.poorRule(), model.familiarSpectrum());
+                model,
+                new EventModel(own, own, EventLimit.from(0.2), new EventLimit(0.3, 0.5), edges),
+                model.poorRule(),
+                model.familiarSpectrum());
     }
 
     /** A learner that sees one number. */

@@ -91,7 +91,7 @@ class ModelTrainerTest {
                     .map(x -> model.window(x, item.recording()))
                     .toList();
             double[] whole = model.recordingProbabilities(windows, item.recording(), seen);
-            found.add(model.events(seen, item.image(), item.sounds(), whole));
+            found.add(model.events(seen, item.image(), item.sounds(), whole).sure());
         }
         for (boolean continuous : new boolean[] {true, false}) {
             double marked = 0;

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import lungwort.classify.HeardEvent;
+import lungwort.classify.HeardEvents;
 import lungwort.classify.Judgement;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
@@ -70,8 +71,8 @@ class FindingsTest {
     void clearFineCracklesAreSuggestedOrAtLeastNeverCalledNone(int fine, int coarse, Suggestion suggestion) {
         List<MeasuredSound> sounds = new ArrayList<>(crackles(fine, SoundKind.FINE_CRACKLE));
         sounds.addAll(crackles(coarse, SoundKind.COARSE_CRACKLE));
-        Judgement nothing =
-                new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of(), List.of());
+        Judgement nothing = new Judgement(
+                0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of(), HeardEvents.NONE);
         Findings findings = Findings.of(GOOD, nothing, sounds, BreathAgreement.NONE, 15);
         assertThat(findings.suggestion()).isEqualTo(suggestion);
         assertThat(findings.reasons().isEmpty()).isEqualTo(suggestion == Suggestion.NONE_HEARD);
@@ -80,8 +81,8 @@ class FindingsTest {
     /** In a recording unlike what was learnt from, that nothing was found is no answer; what is heard or measured is suggested all the same, and the first reason says how the recording sounds. */
     @Test
     void whereTheRecordingIsUnfamiliarNothingIsCalledNone() {
-        Judgement nothing =
-                new Judgement(0.01, 0.02, 0.01, false, false, false, false, false, List.of(), List.of(), List.of());
+        Judgement nothing = new Judgement(
+                0.01, 0.02, 0.01, false, false, false, false, false, List.of(), List.of(), HeardEvents.NONE);
         Findings none = Findings.of(GOOD, nothing, List.of(), BreathAgreement.NONE, 15);
         assertThat(none.suggestion()).isEqualTo(Suggestion.NONE_STANDS_OUT);
         assertThat(none.suggestion().namesSound()).isFalse();
@@ -91,12 +92,12 @@ class FindingsTest {
         assertThat(measured.suggestion()).isEqualTo(Suggestion.DISCONTINUOUS);
         assertThat(measured.reasons()).hasSize(2).startsWith(Findings.UNFAMILIAR);
         Judgement wheeze =
-                new Judgement(0.9, 0.1, 0.01, true, false, false, false, false, List.of(), List.of(), List.of());
+                new Judgement(0.9, 0.1, 0.01, true, false, false, false, false, List.of(), List.of(), HeardEvents.NONE);
         Findings heard = Findings.of(GOOD, wheeze, List.of(), BreathAgreement.NONE, 15);
         assertThat(heard.suggestion()).isEqualTo(Suggestion.CONTINUOUS);
         assertThat(heard.reasons()).startsWith(Findings.UNFAMILIAR);
         Judgement unsure =
-                new Judgement(0.3, 0.1, 0.01, false, false, false, true, false, List.of(), List.of(), List.of());
+                new Judgement(0.3, 0.1, 0.01, false, false, false, true, false, List.of(), List.of(), HeardEvents.NONE);
         assertThat(Findings.of(GOOD, unsure, List.of(), BreathAgreement.NONE, 15)
                         .suggestion())
                 .isEqualTo(Suggestion.CANNOT_TELL);
@@ -111,7 +112,7 @@ class FindingsTest {
                 "To the learnt model 1 of 9 stretches sound like a continuous sound (wheeze or rhonchus), most of all 1.0 to 2.5 s (55 % like it); 0 such sounds were measured.";
         List<String> model = List.of(something, nothing);
         Judgement none =
-                new Judgement(0.01, 0.02, 0.01, false, false, false, false, false, model, List.of(), List.of());
+                new Judgement(0.01, 0.02, 0.01, false, false, false, false, false, model, List.of(), HeardEvents.NONE);
         Findings wide = Findings.of(GOOD, none, crackles(15, SoundKind.COARSE_CRACKLE, 20), BreathAgreement.NONE, 15);
         assertThat(wide.suggestion()).isEqualTo(Suggestion.NONE_STANDS_OUT);
         assertThat(wide.reasons())
@@ -119,15 +120,17 @@ class FindingsTest {
                 .startsWith(Findings.UNFAMILIAR)
                 .endsWith(something)
                 .anyMatch(reason -> reason.contains("listen for rattling"));
-        Judgement unsure = new Judgement(0.3, 0.1, 0.01, false, false, false, true, false, model, List.of(), List.of());
+        Judgement unsure =
+                new Judgement(0.3, 0.1, 0.01, false, false, false, true, false, model, List.of(), HeardEvents.NONE);
         assertThat(Findings.of(GOOD, unsure, List.of(), BreathAgreement.NONE, 15)
                         .reasons())
                 .containsExactly(Findings.UNFAMILIAR, something);
-        Judgement heard = new Judgement(0.9, 0.1, 0.01, true, false, false, false, false, model, List.of(), List.of());
+        Judgement heard =
+                new Judgement(0.9, 0.1, 0.01, true, false, false, false, false, model, List.of(), HeardEvents.NONE);
         assertThat(Findings.of(GOOD, heard, List.of(), BreathAgreement.NONE, 15).reasons())
                 .containsExactly(Findings.UNFAMILIAR, something, nothing);
         Judgement familiar =
-                new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, model, List.of(), List.of());
+                new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, model, List.of(), HeardEvents.NONE);
         assertThat(Findings.of(GOOD, familiar, List.of(), BreathAgreement.NONE, 15)
                         .reasons())
                 .containsExactly(something, nothing);
@@ -139,7 +142,7 @@ class FindingsTest {
         List<MeasuredSound> sounds = new ArrayList<>(crackles(30, SoundKind.FINE_CRACKLE));
         sounds.addAll(crackles(30, SoundKind.COARSE_CRACKLE));
         Judgement wheeze =
-                new Judgement(0.9, 0.1, 0.01, true, false, false, false, true, List.of(), List.of(), List.of());
+                new Judgement(0.9, 0.1, 0.01, true, false, false, false, true, List.of(), List.of(), HeardEvents.NONE);
         assertThat(Findings.of(GOOD, wheeze, sounds, BreathAgreement.NONE, 15).suggestion())
                 .isEqualTo(Suggestion.CONTINUOUS);
     }
@@ -148,8 +151,8 @@ class FindingsTest {
     @ParameterizedTest
     @CsvSource({"14, 20, 0", "15, 20, 1", "15, 19.9, 0"})
     void manyWideBurstsAreToldOfWithoutASuggestion(int coarse, double prominenceDb, int told) {
-        Judgement nothing =
-                new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of(), List.of());
+        Judgement nothing = new Judgement(
+                0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of(), HeardEvents.NONE);
         Findings findings = Findings.of(
                 GOOD, nothing, crackles(coarse, SoundKind.COARSE_CRACKLE, prominenceDb), BreathAgreement.NONE, 15);
         assertThat(findings.suggestion()).isEqualTo(Suggestion.NONE_HEARD);
@@ -162,8 +165,8 @@ class FindingsTest {
     @ParameterizedTest
     @CsvSource({"2.49, NONE_HEARD", "2.5, CANNOT_TELL", "3.99, CANNOT_TELL", "4, DISCONTINUOUS"})
     void burstsThatComeBackInEachBreathLeaveDoubt(double deviations, Suggestion suggestion) {
-        Judgement nothing =
-                new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of(), List.of());
+        Judgement nothing = new Judgement(
+                0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of(), HeardEvents.NONE);
         BreathAgreement agreement = new BreathAgreement(deviations, List.of(1.25, 4.3, 7.4));
         Findings findings = Findings.of(GOOD, nothing, List.of(), agreement, 15);
         assertThat(findings.suggestion()).isEqualTo(suggestion);
@@ -171,7 +174,7 @@ class FindingsTest {
             assertThat(findings.reasons()).singleElement().asString().contains("near 1.3, 4.3, 7.4 s");
         }
         Judgement crackles =
-                new Judgement(0.01, 0.9, 0.01, false, true, false, false, true, List.of(), List.of(), List.of());
+                new Judgement(0.01, 0.9, 0.01, false, true, false, false, true, List.of(), List.of(), HeardEvents.NONE);
         assertThat(Findings.of(GOOD, crackles, List.of(), agreement, 15).suggestion())
                 .isEqualTo(Suggestion.DISCONTINUOUS);
     }
@@ -179,8 +182,8 @@ class FindingsTest {
     /** Crackles where bursts came back are shown as evidence, those elsewhere are not. */
     @Test
     void cracklesWhereBurstsSurelyCameBackAreEvidence() {
-        Judgement nothing =
-                new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of(), List.of());
+        Judgement nothing = new Judgement(
+                0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of(), HeardEvents.NONE);
         List<MeasuredSound> sounds = List.of(
                 new Crackle(SoundKind.COARSE_CRACKLE, 0.5, 0.51, 0.8, 8, 1.2, 15),
                 new Crackle(SoundKind.COARSE_CRACKLE, 1.3, 1.31, 0.8, 8, 1.2, 15),
@@ -199,8 +202,8 @@ class FindingsTest {
     /** Samples that are cut off in the loud part of each breath are bursts too, and come back with it: they leave doubt, and suggest nothing. */
     @Test
     void burstsOfAnOverdrivenRecordingSuggestNothing() {
-        Judgement nothing =
-                new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of(), List.of());
+        Judgement nothing = new Judgement(
+                0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of(), HeardEvents.NONE);
         Quality overdriven =
                 new Quality(true, List.of(new Quality.Finding(QualityIssue.CLIPPED, false, "1 % of samples")));
         Findings findings = Findings.of(overdriven, nothing, List.of(), new BreathAgreement(6, List.of(1.25, 4.3)), 15);
@@ -224,7 +227,7 @@ class FindingsTest {
                 judgement.familiar(),
                 judgement.reasons(),
                 judgement.segments(),
-                events);
+                new HeardEvents(events, List.of()));
         return Findings.of(quality, with, sounds, BreathAgreement.NONE, 15);
     }
 
@@ -240,7 +243,17 @@ class FindingsTest {
     void singleSoundsAreThoseThatTheSuggestionNames(
             boolean continuous, boolean discontinuous, boolean familiar, Suggestion suggestion, int tones, int bursts) {
         Judgement judgement = new Judgement(
-                0.5, 0.5, 0.01, continuous, discontinuous, false, false, familiar, List.of(), List.of(), List.of());
+                0.5,
+                0.5,
+                0.01,
+                continuous,
+                discontinuous,
+                false,
+                false,
+                familiar,
+                List.of(),
+                List.of(),
+                HeardEvents.NONE);
         Findings findings = findings(GOOD, judgement, List.of(TONE, CRACKLES), List.of());
         assertThat(findings.suggestion()).isEqualTo(suggestion);
         List<HeardEvent> expected = new ArrayList<>();
@@ -253,11 +266,34 @@ class FindingsTest {
         assertThat(findings.events()).isEqualTo(expected);
     }
 
+    /** One that is probable only against the others of its recording stands beside a suggestion of its kind, and nowhere else. */
+    @ParameterizedTest
+    @CsvSource({"true, false, false, 1", "false, true, false, 0", "false, false, true, 0", "false, false, false, 0"})
+    void likelySoundsStandBesideASuggestionOfTheirKindOnly(
+            boolean continuous, boolean discontinuous, boolean unsure, int told) {
+        Judgement judgement = new Judgement(
+                0.5,
+                0.5,
+                0.01,
+                continuous,
+                discontinuous,
+                false,
+                unsure,
+                true,
+                List.of(),
+                List.of(),
+                new HeardEvents(List.of(CRACKLES), List.of(TONE)));
+        List<HeardEvent> events = Findings.of(GOOD, judgement, List.of(), BreathAgreement.NONE, 15)
+                .events();
+        assertThat(events.contains(TONE)).isEqualTo(told == 1);
+        assertThat(events.contains(CRACKLES)).isEqualTo(discontinuous || unsure);
+    }
+
     /** What was measured is named too, though the model by itself says nothing of it. */
     @Test
     void singleSoundsStandBesideASuggestionThatGoesByWhatWasMeasured() {
-        Judgement nothing =
-                new Judgement(0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of(), List.of());
+        Judgement nothing = new Judgement(
+                0.01, 0.02, 0.01, false, false, false, false, true, List.of(), List.of(), HeardEvents.NONE);
         List<MeasuredSound> fine = List.copyOf(crackles(53, SoundKind.FINE_CRACKLE));
         Findings findings = findings(GOOD, nothing, List.of(TONE, CRACKLES), fine);
         assertThat(findings.suggestion()).isEqualTo(Suggestion.DISCONTINUOUS);
@@ -283,7 +319,7 @@ class FindingsTest {
                         .toList());
         // Sounds that the model would name are no exception: a poor recording has none that count.
         Judgement judgement =
-                new Judgement(0.4, 0.4, 0.2, poor, false, poor, true, true, List.of(), List.of(), List.of());
+                new Judgement(0.4, 0.4, 0.2, poor, false, poor, true, true, List.of(), List.of(), HeardEvents.NONE);
         Findings findings = findings(quality, judgement, List.of(TONE, CRACKLES), List.of());
         assertThat(findings.suggestion()).isEqualTo(Suggestion.CANNOT_TELL);
         assertThat(findings.events()).isEqualTo(told ? List.of(TONE, CRACKLES) : List.of());
@@ -292,7 +328,8 @@ class FindingsTest {
     /** A model finds sounds by frames, the last of which may reach over the recording's end. */
     @Test
     void singleSoundsEndWithTheRecording() {
-        Judgement both = new Judgement(0.9, 0.9, 0.01, true, true, false, false, true, List.of(), List.of(), List.of());
+        Judgement both =
+                new Judgement(0.9, 0.9, 0.01, true, true, false, false, true, List.of(), List.of(), HeardEvents.NONE);
         List<HeardEvent> events = List.of(
                 new HeardEvent(13, 15, true, 0.5),
                 new HeardEvent(14, 15.08, false, 0.6),
@@ -320,7 +357,7 @@ class FindingsTest {
 
     private static Findings findings(Quality quality, boolean poor) {
         Judgement judgement =
-                new Judgement(0.9, 0.1, 0.62, true, false, poor, poor, true, List.of(), List.of(), List.of());
+                new Judgement(0.9, 0.1, 0.62, true, false, poor, poor, true, List.of(), List.of(), HeardEvents.NONE);
         return Findings.of(quality, judgement, List.of(), BreathAgreement.NONE, 15);
     }
 }
