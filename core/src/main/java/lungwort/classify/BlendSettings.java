@@ -9,7 +9,8 @@ import java.util.List;
  * @param learners at least one
  */
 public record BlendSettings(List<String> features, List<LearnerSettings> learners) {
-    private static final String LEAVE_OUT = "-";
+    /** Before the name of what is left out. */
+    public static final String LEAVE_OUT = "-";
 
     public BlendSettings {
         features = List.copyOf(features);
@@ -34,7 +35,12 @@ public record BlendSettings(List<String> features, List<LearnerSettings> learner
         return named;
     }
 
-    private static boolean matches(String pattern, String name) {
+    /**
+     * True if a pattern stands for a name.
+     *
+     * @param pattern a name in which {@code *} stands for any characters
+     */
+    public static boolean matches(String pattern, String name) {
         String[] pieces = pattern.split("\\*", -1);
         int at = pieces[0].length();
         if (!name.startsWith(pieces[0])) {

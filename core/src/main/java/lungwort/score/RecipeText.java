@@ -35,6 +35,8 @@ final class RecipeText {
 
     private static final String EVENTS = "events";
     private static final String EDGES = "edges";
+    private static final String BURSTS = "bursts";
+    private static final String NET = "net";
     private static final int MAX_NAME = 100;
     private static final int MAX_ALTERED_EVERY = 1000;
 
@@ -50,8 +52,8 @@ final class RecipeText {
             "segment",
             "context",
             "window",
-            "bursts",
-            "net",
+            BURSTS,
+            NET,
             "recording",
             EVENTS,
             "takes");
@@ -98,8 +100,8 @@ final class RecipeText {
                 blend(root, "segment"),
                 blend(root, "context"),
                 blend(root, "window"),
-                root.has("bursts") ? blend(root, "bursts") : null,
-                root.has("net") ? net(root.path("net")) : null,
+                root.has(BURSTS) ? blend(root, BURSTS) : null,
+                root.has(NET) ? net(root.path(NET)) : null,
                 blend(root, "recording"),
                 root.has("events") ? events(root) : null,
                 blend(root, "takes"));
@@ -169,7 +171,7 @@ final class RecipeText {
         }
         requireKeys(node, part.equals(EVENTS) ? Set.of("features", "learners", EDGES) : Set.of("features", "learners"));
         List<String> features = texts(node.path("features"), "features' of '" + part);
-        RecipeFeatures.check(part, features, root.has("bursts"), root.has("net"));
+        RecipeFeatures.check(part, features, root.has(BURSTS), root.has(NET), node.has(EDGES));
         List<LearnerSettings> learners = new ArrayList<>();
         JsonNode list = node.path("learners");
         if (!list.isMissingNode() && !list.isArray()) {

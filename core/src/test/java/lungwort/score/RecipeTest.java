@@ -203,6 +203,8 @@ class RecipeTest {
                 "recording; [\"net.continuous\"]; part 'recording' names 'net.continuous'",
                 "recording; [\"pool.bursts.*\"]; part 'recording' names 'pool.bursts.*'",
                 "context; [\"net.in.mean\"]; part 'context' names 'net.in.mean', which is no feature that it sees",
+                "context; [\"tones.*\"]; part 'context' names 'tones.*'",
+                "context; [\"-tone.*\"]; part 'context' names '-tone.*'",
                 "takes; [\"pool.*\"]; part 'takes' names 'pool.*'",
             })
     void refusesFeaturesThatAreNone(String part, String features, String words) {
@@ -231,6 +233,38 @@ class RecipeTest {
                         .context()
                         .features())
                 .containsExactly("net.*");
+    }
+
+    private static String withNet(String context, String events) {
+        return recipe(", \"net\": {\"nets\": 1, \"epochs\": 1, \"learningRate\": 0.006}, \"events\": {%s, %s"
+                        .formatted(events, LEARNERS.substring(1)))
+                .replace(
+                        "\"context\": %s".formatted(LEARNERS),
+                        "\"context\": {%s, %s".formatted(context, LEARNERS.substring(1)));
+    }
+
+    /** What a net tells, and what edges see, can be named where the recipe has them, and be left out where it does not. */
+    @Test
+    void factsOfStretchesCanBeNamedWhereTheyAreSeen() {
+        String some = "\"features\": [\"tones.*\", \"net.poorQuality\"]";
+        String every = "\"features\": [\"net.*.most\", \"-start.*\"]";
+        Recipe recipe = Recipe.parse(withNet(some, every), "r.json");
+        assertThat(recipe.model().context().features()).containsExactly("tones.*", "net.poorQuality");
+        String edges = "\"edges\": {\"kind\": \"boosted-trees\"}, ";
+        refused(withNet(some, "\"features\": [\"start.net.0\"]"), "part 'events' names 'start.net.0'");
+        assertThat(Recipe.parse(withNet(some, edges + "\"features\": [\"start.net.0\"]"), "r.json")
+                        .model()
+                        .events())
+                .isNotNull();
+        refused(withNet(some, edges + "\"features\": [\"start.net.1\"]"), "part 'events' names 'start.net.1'");
+        refused(withNet("\"features\": [\"net.worst\"]", every), "part 'context' names 'net.worst'");
+        Recipe without = Recipe.parse(
+                recipe("")
+                        .replace(
+                                "\"recording\": %s".formatted(LEARNERS),
+                                "\"recording\": {\"features\": [\"-net.*\"], %s".formatted(LEARNERS.substring(1))),
+                "r.json");
+        assertThat(without.model().recording().features()).containsExactly("-net.*");
     }
 
     @ParameterizedTest
