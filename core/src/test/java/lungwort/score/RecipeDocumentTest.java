@@ -88,8 +88,7 @@ class RecipeDocumentTest {
         assertThat(words).containsAll(pieces);
         words.removeAll(pieces);
         assertThat(words)
-                .containsExactlyInAnyOrder(
-                        "KIND", "WHAT", "EDGE", "FRAME", "levelGROUP", "context", "events", "edges");
+                .containsExactlyInAnyOrder("KIND", "WHAT", "EDGE", "FRAME", "levelGROUP", "context", "events", "edges");
     }
 
     static List<Path> recipes() throws IOException {
