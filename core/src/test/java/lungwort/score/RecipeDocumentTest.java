@@ -13,7 +13,6 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import lungwort.classify.LearnerSettings;
-import lungwort.classify.StageInputs;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -66,29 +65,6 @@ class RecipeDocumentTest {
     void everyKeyStandsThere() throws IOException {
         String text = document();
         assertThat(RecipeText.KEYS).allSatisfy(key -> assertThat(text).containsPattern("(?m)^\\| .*`" + key + "`"));
-    }
-
-    /** Word by word: whoever reads the paragraph can put any fact's name together. */
-    @Test
-    void factsOfStretchesAreNamedThere() throws IOException {
-        Matcher paragraph =
-                Pattern.compile("(?ms)^A name that stands for nothing.*?^$").matcher(document());
-        assertThat(paragraph.find()).isTrue();
-        Set<String> words = new TreeSet<>();
-        Matcher quoted = Pattern.compile("`([^`]+)`").matcher(paragraph.group());
-        while (quoted.find()) {
-            words.addAll(List.of(quoted.group(1).split("\\.")));
-        }
-        Set<String> names = new TreeSet<>(StageInputs.of("context", false, true, false));
-        names.addAll(StageInputs.of("events", false, true, true));
-        assertThat(names).hasSizeGreaterThan(150);
-        Set<String> pieces = new TreeSet<>();
-        names.forEach(name -> pieces.addAll(List.of(name.split("\\."))));
-        pieces.removeIf(piece -> piece.matches("-?\\d+|level[2-7]"));
-        assertThat(words).containsAll(pieces);
-        words.removeAll(pieces);
-        assertThat(words)
-                .containsExactlyInAnyOrder("KIND", "WHAT", "EDGE", "FRAME", "levelGROUP", "context", "events", "edges");
     }
 
     static List<Path> recipes() throws IOException {
