@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.UUID;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import lungwort.BadInput;
 import lungwort.diary.Diary;
 import lungwort.diary.Person;
@@ -23,6 +25,10 @@ import picocli.CommandLine.Option;
 
 /** Danger signs, vitals and symptoms as options. What is not given stays as it was. */
 final class AnswerOptions {
+    private static final Pattern WEIGHT = Pattern.compile("([0-9]{1,4}(?:[.][0-9]+)?) ?(|kg|lbs?|pounds?)");
+
+    private static final double KG_OF_A_POUND = 0.45359237;
+
     /** The option that gives what the guidance misses, with what may stand behind it; empty where there is none. */
     static String forMissing(String id) {
         return switch (id) {
@@ -34,6 +40,7 @@ final class AnswerOptions {
             case "pause" -> "--breathing-stopped yes|no";
             case "breath-heard" -> "--breath-heard yes|no";
             case "on-oxygen" -> "--on-oxygen yes|no";
+            case "weight" -> "--weight KG";
             default -> "";
         };
     }
@@ -94,6 +101,13 @@ final class AnswerOptions {
 
     @Option(names = "--peak-flow", paramLabel = "L", description = "Best of three blows, in litres a minute.")
     private @Nullable Integer peakFlow;
+
+    @Option(
+            names = "--weight",
+            paramLabel = "KG",
+            description =
+                    "Body weight in kg (72.4): on the same scale, in the morning, after passing water, before breakfast, in the same clothes.")
+    private @Nullable String weight;
 
     @Option(
             names = "--consciousness",
@@ -204,6 +218,7 @@ final class AnswerOptions {
         v = temperature == null ? v : v.withTemperature(celsius(temperature));
         v = systolic == null ? v : v.withSystolic(systolic);
         v = peakFlow == null ? v : v.withPeakFlow(peakFlow);
+        v = weight == null ? v : v.withWeight(kilograms(weight));
         return consciousness == null
                 ? v
                 : v.withConsciousness(
@@ -248,6 +263,25 @@ final class AnswerOptions {
         } catch (NumberFormatException e) {
             throw new BadInput("temperature: \"%s\" cannot be read; write it as 38.4 or 101.1F.".formatted(text), e);
         }
+    }
+
+    /**
+     * Kilograms of {@code 72.4}, {@code 72,4} or {@code 72.4 kg}.
+     *
+     * @throws BadInput if it cannot be read, or is in pounds or another unit
+     */
+    static double kilograms(String text) {
+        Matcher written = WEIGHT.matcher(text.strip().toLowerCase(Locale.ROOT).replace(',', '.'));
+        if (!written.matches()) {
+            throw new BadInput("weight: \"%s\" cannot be read; write it in kg, as 72.4.".formatted(text));
+        }
+        double number = Double.parseDouble(written.group(1));
+        String unit = written.group(2);
+        if (unit.startsWith("lb") || unit.startsWith("pound")) {
+            throw new BadInput("weight: \"%s\" is in pounds; it is kept in kg: %s lb are %s kg."
+                    .formatted(text, written.group(1), Math.round(number * KG_OF_A_POUND * 10) / 10.0));
+        }
+        return number;
     }
 
     private static <T> T named(

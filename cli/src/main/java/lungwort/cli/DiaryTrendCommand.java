@@ -28,7 +28,7 @@ import picocli.CommandLine.Spec;
         name = "trend",
         mixinStandardHelpOptions = true,
         description =
-                "Follow wheeze share, crackles, breathing rate, SpO2 and peak flow from day to day; days without a round stay gaps.",
+                "Follow wheeze share, crackles, breathing rate, SpO2, peak flow and weight from day to day; days without a round stay gaps.",
         footer = {"", "Example: lungwort diary trend --person Mia --days 30 --picture trend.png"})
 final class DiaryTrendCommand implements Callable<Integer> {
     @Spec
@@ -68,9 +68,16 @@ final class DiaryTrendCommand implements Callable<Integer> {
     private static void text(Trend trend, Person person, PrintWriter out) {
         out.printf("%s, day by day (- : not measured)%n%n", person.nickname());
         boolean blown = trend.measures().contains(Trend.Measure.PEAK_FLOW);
+        boolean weighed = trend.measures().contains(Trend.Measure.WEIGHT);
         out.printf(
-                "%-12s %12s %18s %14s %16s%s%n",
-                "day", "wheeze share", "crackles a breath", "breaths/min", "SpO2", blown ? "   peak flow l/min" : "");
+                "%-12s %12s %18s %14s %16s%s%s%n",
+                "day",
+                "wheeze share",
+                "crackles a breath",
+                "breaths/min",
+                "SpO2",
+                blown ? "   peak flow l/min" : "",
+                weighed ? "   weight kg" : "");
         int gap = 0;
         for (Day day : trend.days()) {
             if (day.rounds() == 0) {
@@ -80,7 +87,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
             gap(gap, out);
             gap = 0;
             out.printf(
-                    "%-12s %12s %18s %14s %16s%s%n",
+                    "%-12s %12s %18s %14s %16s%s%s%n",
                     day.day(),
                     cell(Trend.Measure.WHEEZE_SHARE.of(day), "%.0f %%"),
                     cell(day.cracklesPerBreath(), "%.1f"),
@@ -88,15 +95,16 @@ final class DiaryTrendCommand implements Callable<Integer> {
                     cell(
                             Trend.Measure.SPO2.of(day),
                             Boolean.TRUE.equals(day.spo2OnOxygen()) ? "%.0f %% on oxygen" : "%.0f %%"),
-                    blown ? "   %15s".formatted(cell(Trend.Measure.PEAK_FLOW.of(day), "%.0f")) : "");
+                    blown ? "   %15s".formatted(cell(Trend.Measure.PEAK_FLOW.of(day), "%.0f")) : "",
+                    weighed ? "   %9s".formatted(cell(day.weightKg(), "%.1f")) : "");
         }
         gap(gap, out);
         usual(trend, person.limits().usualSpo2(), out);
         trend.slowChanges().forEach(change -> out.printf("OVER MONTHS: %s%n", change.words()));
         out.println();
         out.println(
-                "Sounds: mean over the places, of each the first take that suggests a sound, else the first that could be judged. Rate: the highest of the day. SpO2%s: the lowest of the day."
-                        .formatted(blown ? " and peak flow" : ""));
+                "Sounds: mean over the places, of each the first take that suggests a sound, else the first that could be judged. Rate%s: the highest of the day. SpO2%s: the lowest of the day."
+                        .formatted(weighed ? " and weight" : "", blown ? " and peak flow" : ""));
         out.println(
                 "The usual is made of days before that of the newest round: of those on which nothing asked for a clinician, up to a year back; where too few of them are known, of all of the last %d days. They too can be days of illness: a value within it does not mean well."
                         .formatted(Trend.RECENT_DAYS));
@@ -113,6 +121,10 @@ final class DiaryTrendCommand implements Callable<Integer> {
     private static void usual(Trend trend, @Nullable StatedUsual stated, PrintWriter out) {
         out.println();
         for (Trend.Measure measure : trend.measures()) {
+            if (!measure.hasUsual()) {
+                out.printf("%s: %s%n    %s%n", measure.words(), weights(trend), Noise.words(measure));
+                continue;
+            }
             Trend.Usual usual = trend.usual(measure);
             out.printf(
                     "usual %s: %s%n",
@@ -131,6 +143,12 @@ final class DiaryTrendCommand implements Callable<Integer> {
             }
             out.printf("    %s%n", Noise.words(measure));
         }
+    }
+
+    private static String weights(Trend trend) {
+        return trend.weightWords().isEmpty()
+                ? "one day is known; nothing can be told of it alone"
+                : trend.weightWords();
     }
 
     private static String cell(@Nullable Double value, String format) {

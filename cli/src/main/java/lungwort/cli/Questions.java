@@ -9,9 +9,12 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.BiFunction;
+import java.util.function.ToDoubleFunction;
 import lungwort.BadInput;
 import lungwort.guidance.Age;
 import lungwort.guidance.Breathlessness;
+import lungwort.guidance.Condition;
+import lungwort.guidance.Conditions;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.Guidance;
@@ -69,8 +72,8 @@ final class Questions {
         return new DangerAnswers(yes, no);
     }
 
-    /** Asks the vitals that are not known yet; returns the known ones with what was answered now. */
-    Vitals vitals(Vitals known) {
+    /** Asks the vitals that are not known yet, the weight of people with heart failure; returns the known ones with what was answered now. */
+    Vitals vitals(Vitals known, Conditions conditions) {
         out.println("What was measured? Just Enter where it was not.");
         Vitals v = known;
         v = v.spo2Percent() == null ? number(v, "SpO2 in %", Vitals::withSpo2) : v;
@@ -81,7 +84,16 @@ final class Questions {
                 ? number(v, "Breaths counted over a whole calm minute", Vitals::withRespiratoryRate)
                 : v;
         v = v.pulsePerMinute() == null ? number(v, "Pulse a minute", Vitals::withPulse) : v;
-        v = v.temperatureCelsius() == null ? temperature(v) : v;
+        v = v.temperatureCelsius() == null
+                ? decimal(v, "Temperature (38.4, or 101.1F)", AnswerOptions::celsius, Vitals::withTemperature)
+                : v;
+        v = v.weightKg() == null && conditions.has(Condition.HEART_FAILURE)
+                ? decimal(
+                        v,
+                        "Weight in kg (72.4), weighed as every morning",
+                        AnswerOptions::kilograms,
+                        Vitals::withWeight)
+                : v;
         return v;
     }
 
@@ -94,7 +106,8 @@ final class Questions {
                 ? v.withRespiratoryRate(given.respiratoryRatePerMinute(), given.rateSource())
                 : v;
         v = v.pulsePerMinute() == null ? v.withPulse(given.pulsePerMinute()) : v;
-        return v.temperatureCelsius() == null ? v.withTemperature(given.temperatureCelsius()) : v;
+        v = v.temperatureCelsius() == null ? v.withTemperature(given.temperatureCelsius()) : v;
+        return v.weightKg() == null ? v.withWeight(given.weightKg()) : v;
     }
 
     /** Asks the symptoms that are not known yet, in the words for the age; returns the known ones with what was answered now. Who cannot say yet that something hurts is not asked. */
@@ -160,11 +173,15 @@ final class Questions {
         }
     }
 
-    private Vitals temperature(Vitals before) {
+    private Vitals decimal(
+            Vitals before,
+            String question,
+            ToDoubleFunction<String> read,
+            BiFunction<Vitals, @Nullable Double, Vitals> with) {
         while (true) {
-            String answer = ask("Temperature (38.4, or 101.1F): ");
+            String answer = ask(question + ": ");
             try {
-                return answer.isEmpty() ? before : before.withTemperature(AnswerOptions.celsius(answer));
+                return answer.isEmpty() ? before : with.apply(before, read.applyAsDouble(answer));
             } catch (BadInput e) {
                 out.println("  " + e.getMessage());
             }

@@ -172,7 +172,7 @@ public final class RoundCommand implements Callable<Integer> {
         }
         // Asked once, when the round begins: who left a vital sign out then has not measured it.
         if (view.sites().isEmpty() && view.nextStep().outcome() != Outcome.EMERGENCY_NOW) {
-            Vitals given = questions.vitals(view.round().vitals());
+            Vitals given = questions.vitals(view.round().vitals(), view.person().conditions());
             view = service.change(round.id(), now -> now.with(Questions.filled(now.vitals(), given)));
             if (view.nextStep().outcome() != Outcome.EMERGENCY_NOW) {
                 Symptoms felt = questions.symptoms(view.round().symptoms(), view.age());

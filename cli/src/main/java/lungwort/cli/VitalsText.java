@@ -32,6 +32,7 @@ final class VitalsText {
         Consciousness level = v.consciousness();
         add(parts, "%s", level == null ? null : level.words());
         add(parts, "peak flow %s l/min", v.peakFlowLitresPerMinute());
+        add(parts, "weight %s kg", v.weightKg());
         return parts.isEmpty() ? "none measured" : String.join(", ", parts);
     }
 

@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param spo2Percent lowest SpO2 of its rounds, in %
  * @param spo2OnOxygen true if that was measured on extra oxygen, false if in air; null where nobody said or none was measured
  * @param peakFlowLitresPerMinute lowest peak flow of its rounds (each the best of three blows), in litres a minute
+ * @param weightKg highest weight of its rounds, in kg
  * @param askedForClinician true if a round of it did ({@link OxygenDays#askedForClinician})
  */
 public record Day(
@@ -27,4 +28,5 @@ public record Day(
         @Nullable Integer spo2Percent,
         @Nullable Boolean spo2OnOxygen,
         @Nullable Integer peakFlowLitresPerMinute,
+        @Nullable Double weightKg,
         boolean askedForClinician) {}

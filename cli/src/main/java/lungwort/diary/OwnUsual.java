@@ -28,14 +28,20 @@ final class OwnUsual {
     /**
      * The value of a day.
      *
-     * @param askedForClinician true if a round of it did
+     * @param askedForClinician true if a round of it did, but for a risen weight alone
+     * @param askedByWeightAlone true if a round of it did for a risen weight and nothing else
      * @param onOxygen of SpO2: true if it was measured on extra oxygen, false if in air; null where nobody said, and of other measures
      */
     record Value(
             LocalDate day,
             double value,
             boolean askedForClinician,
+            boolean askedByWeightAlone,
             @Nullable Boolean onOxygen) {
+        Value(LocalDate day, double value, boolean askedForClinician, @Nullable Boolean onOxygen) {
+            this(day, value, askedForClinician, false, onOxygen);
+        }
+
         Value(LocalDate day, double value, boolean askedForClinician) {
             this(day, value, askedForClinician, null);
         }
@@ -92,7 +98,7 @@ final class OwnUsual {
                 sorted.get(0),
                 sorted.get(sorted.size() - 1),
                 sorted.size(),
-                values.stream().noneMatch(Value::askedForClinician),
+                values.stream().noneMatch(v -> v.askedForClinician() || v.askedByWeightAlone()),
                 how(values),
                 values.get(0).day(),
                 values.get(values.size() - 1).day());

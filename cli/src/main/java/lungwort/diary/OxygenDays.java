@@ -33,6 +33,9 @@ import org.jspecify.annotations.Nullable;
  * value on oxygen against the highest of its own, that in air and that of all, since oxygen only lifts the number; one of which nobody said how it was measured, against the highest of the three. So no
  * kind of value hides a fall of the other. Where a clinician stated a usual for values in air alone, or on oxygen alone, these are held against nothing else. Common practice.
  *
+ * <p>A day that asked for a clinician by a risen weight alone makes a usual as it would have without a scale, so that no usual is another, and no step milder, because somebody weighs; where such days
+ * are among those of a usual, it is said that some of them asked.
+ *
  * <p>To breathe extra oxygen is new for whoever was measured without it on {@link OwnUsual#FEWEST_DAYS} days or more of the last year, until a clinician has stated a usual on oxygen, or as many days on
  * oxygen have asked for no clinician, as those before that. A value of which nobody said how it was measured counts as one without: of the two the reading that tells the change. Common practice.
  */
@@ -49,8 +52,9 @@ public final class OxygenDays {
     private final List<LocalDate> without = new ArrayList<>();
     private final List<LocalDate> wellOnOxygen = new ArrayList<>();
     private final Map<LocalDate, EarlierDays> before = new HashMap<>();
+    private final WeightsBefore weights;
 
-    private OxygenDays(Person person) {
+    private OxygenDays(Person person, List<Round> rounds) {
         this.person = person;
         this.stated = person.limits().usualSpo2();
         this.all = new DaysOfOneKind(null, stated);
@@ -59,6 +63,7 @@ public final class OxygenDays {
         this.withoutOverYear = new LongComparison(Vital.SPO2, false, stated);
         this.onOxygenOverYear = new LongComparison(Vital.SPO2, true, stated);
         this.rateOverYear = new LongComparison(Vital.RESPIRATORY_RATE, false, stated);
+        this.weights = new WeightsBefore(rounds);
     }
 
     /**
@@ -70,12 +75,12 @@ public final class OxygenDays {
         return before(LocalDate.MAX, person, rounds);
     }
 
-    /** The days before a day; rounds of later days are passed over. */
+    /** The days before a day; rounds of later days are passed over, but for the weights of the same day. */
     public static OxygenDays before(LocalDate day, Person person, List<Round> rounds) {
         TreeMap<LocalDate, List<Round>> byDay = new TreeMap<>();
         rounds.forEach(
                 r -> byDay.computeIfAbsent(r.day(), d -> new ArrayList<>()).add(r));
-        OxygenDays days = new OxygenDays(person);
+        OxygenDays days = new OxygenDays(person, rounds);
         byDay.headMap(day).forEach(days::add);
         return days;
     }
@@ -91,9 +96,14 @@ public final class OxygenDays {
                 usual(day, false), usual(day, true), usual(day, null), withoutOxygen(day), slowChanges(day));
     }
 
-    /** The same of one of these days, of those before it: for lists of many rounds, so that the days are gone through once. */
-    public EarlierDays earlierOn(LocalDate oneOfThese) {
-        return before.getOrDefault(oneOfThese, EarlierDays.NONE);
+    /** The same of a round of that day, with the weights of rounds before it. */
+    public EarlierDays earlier(Round round) {
+        return earlier(round.day()).withWeights(weights.of(round));
+    }
+
+    /** The same of a round of one of these days, of those before it: for lists of many rounds, so that the days are gone through once. */
+    public EarlierDays earlierOn(Round ofThese) {
+        return before.getOrDefault(ofThese.day(), EarlierDays.NONE).withWeights(weights.of(ofThese));
     }
 
     private @Nullable UsualSpo2 usual(LocalDate day, @Nullable Boolean how) {
@@ -174,25 +184,26 @@ public final class OxygenDays {
     }
 
     private boolean asked(List<Round> rounds, EarlierDays earlier) {
-        return rounds.stream().anyMatch(r -> r.askedForClinician(person, earlier));
+        return rounds.stream().anyMatch(r -> r.askedForClinician(person, earlier.withWeights(weights.of(r))));
     }
 
     private void add(LocalDate day, List<Round> rounds) {
         Stream.of(all, inAir, onOxygen).forEach(days -> days.begin(day));
         EarlierDays earlier = earlier(day);
         before.put(day, earlier);
-        boolean asked = asked(rounds, earlier);
-        if (asked) {
+        boolean asked = rounds.stream().anyMatch(r -> r.askedBesideWeight(person, earlier));
+        boolean byWeight = !asked && asked(rounds, earlier);
+        if (asked || byWeight) {
             unwell.add(day);
         }
         List<Vitals> vitals = rounds.stream().map(Round::vitals).toList();
         Predicate<Vitals> oxygen = v -> Objects.equals(v.onOxygen(), true);
-        measured(all::measured, day, asked, vitals, v -> true);
-        measured(inAir::measured, day, asked, vitals, v -> Objects.equals(v.onOxygen(), false));
-        measured(onOxygen::measured, day, asked, vitals, oxygen);
-        measured(withoutOverYear::measured, day, asked, vitals, oxygen.negate());
-        measured(onOxygenOverYear::measured, day, asked, vitals, oxygen);
-        fastest(vitals).ifPresent(rate -> rateOverYear.measured(new Value(day, rate, asked)));
+        measured(all::measured, day, asked, byWeight, vitals, v -> true);
+        measured(inAir::measured, day, asked, byWeight, vitals, v -> Objects.equals(v.onOxygen(), false));
+        measured(onOxygen::measured, day, asked, byWeight, vitals, oxygen);
+        measured(withoutOverYear::measured, day, asked, byWeight, vitals, oxygen.negate());
+        measured(onOxygenOverYear::measured, day, asked, byWeight, vitals, oxygen);
+        fastest(vitals).ifPresent(rate -> rateOverYear.measured(new Value(day, rate, asked, byWeight, null)));
         if (vitals.stream().anyMatch(OxygenDays::withoutOxygen)) {
             without.add(day);
         }
@@ -207,10 +218,16 @@ public final class OxygenDays {
     }
 
     private static void measured(
-            Consumer<Value> days, LocalDate day, boolean asked, List<Vitals> vitals, Predicate<Vitals> kind) {
+            Consumer<Value> days,
+            LocalDate day,
+            boolean asked,
+            boolean byWeight,
+            List<Vitals> vitals,
+            Predicate<Vitals> kind) {
         Vitals lowest = lowest(vitals.stream().filter(kind).toList());
         if (lowest != null) {
-            days.accept(new Value(day, Objects.requireNonNull(lowest.spo2Percent()), asked, lowest.onOxygen()));
+            days.accept(
+                    new Value(day, Objects.requireNonNull(lowest.spo2Percent()), asked, byWeight, lowest.onOxygen()));
         }
     }
 

@@ -94,6 +94,13 @@ public record Round(
                                 .isPresent();
     }
 
+    /** The same, but for a risen weight alone: that says nothing of how well the chest was, and a day that only the scale calls ill takes no value from what is usual. */
+    boolean askedBesideWeight(Person person, EarlierDays earlier) {
+        return nextStep == null
+                ? askedForClinician(person, earlier.withWeights(List.of()))
+                : nextStep.asksForClinicianBesideWeight() || !dangerSigns.yes().isEmpty();
+    }
+
     /** True while takes may be added. */
     public boolean open() {
         return finishedAt == null;

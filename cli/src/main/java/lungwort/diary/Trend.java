@@ -5,11 +5,14 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Collections;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeMap;
@@ -54,7 +57,8 @@ public record Trend(
         CRACKLES_PER_BREATH("crackles-per-breath", "crackles a breath", "crackles"),
         RATE("rate", "breathing rate", "breaths a minute"),
         SPO2("spo2", "SpO2", "%"),
-        PEAK_FLOW("peak-flow", "peak flow", "litres a minute");
+        PEAK_FLOW("peak-flow", "peak flow", "litres a minute"),
+        WEIGHT("weight", "weight", "kg");
 
         private final String id;
         private final String words;
@@ -92,7 +96,13 @@ public record Trend(
                 case RATE -> day.ratePerMinute();
                 case SPO2 -> spo2 == null ? null : Double.valueOf(spo2);
                 case PEAK_FLOW -> flow == null ? null : Double.valueOf(flow);
+                case WEIGHT -> day.weightKg();
             };
+        }
+
+        /** False of the weight: within earlier ones it can rise day by day, and which one is right for a person only a clinician says. */
+        public boolean hasUsual() {
+            return this != WEIGHT;
         }
     }
 
@@ -243,7 +253,7 @@ public record Trend(
     private static Map<Measure, Usual> each(Function<Measure, @Nullable Usual> usualOf) {
         Map<Measure, Usual> usuals = new EnumMap<>(Measure.class);
         for (Measure measure : Measure.values()) {
-            Usual usual = usualOf.apply(measure);
+            Usual usual = measure.hasUsual() ? usualOf.apply(measure) : null;
             if (usual != null) {
                 usuals.put(measure, usual);
             }
@@ -251,12 +261,34 @@ public record Trend(
         return usuals;
     }
 
-    /** What is shown: the peak flow only of whoever has blown into a meter in these days, everything else always, so that a gap is seen. */
+    /** What is shown: peak flow and weight only of whoever has blown into a meter or stood on a scale in these days, everything else always, so that a gap is seen. */
     public List<Measure> measures() {
-        boolean blown = days.stream().anyMatch(day -> day.peakFlowLitresPerMinute() != null);
         return Stream.of(Measure.values())
-                .filter(measure -> measure != Measure.PEAK_FLOW || blown)
+                .filter(measure -> measure != Measure.PEAK_FLOW && measure != Measure.WEIGHT
+                        || days.stream().anyMatch(day -> measure.of(day) != null))
                 .toList();
+    }
+
+    /** The newest weight of these days beside the lowest and the highest: "72.4 kg on 2026-03-28; ..". Told and never judged, however far they lie apart; empty with fewer than two. */
+    public String weightWords() {
+        List<Day> weighed = days.stream().filter(d -> d.weightKg() != null).toList();
+        if (weighed.size() < 2) {
+            return "";
+        }
+        Comparator<Day> byWeight = Comparator.comparing(d -> Objects.requireNonNull(d.weightKg()));
+        Day newest = weighed.get(weighed.size() - 1);
+        Day lowest = Collections.min(weighed, byWeight);
+        Day highest = Collections.max(weighed, byWeight);
+        return String.format(
+                Locale.ROOT,
+                "%s; lowest of these days %s, highest %s. A slow gain or loss is told and not judged here: show it to the clinician.",
+                weight(newest),
+                weight(lowest),
+                weight(highest));
+    }
+
+    private static String weight(Day day) {
+        return String.format(Locale.ROOT, "%.1f kg on %s", day.weightKg(), day.day());
     }
 
     /** What was usual before the newest day that has a round ({@link OwnUsual}), or null where too few days have a value. */
@@ -287,6 +319,7 @@ public record Trend(
         List<Double> heard = new ArrayList<>();
         List<Double> counted = new ArrayList<>();
         List<Integer> flow = new ArrayList<>();
+        List<Double> weights = new ArrayList<>();
         for (Round round : rounds) {
             List<Measured> ofRound = soundsOfRounds.getOrDefault(round.id(), List.of());
             sounds.addAll(ofRound);
@@ -294,6 +327,9 @@ public record Trend(
             Vitals vitals = round.vitals();
             addNumber(counted, vitals.respiratoryRatePerMinute());
             add(flow, vitals.peakFlowLitresPerMinute());
+            if (vitals.weightKg() != null) {
+                weights.add(vitals.weightKg());
+            }
         }
         Vitals saturation = OxygenDays.lowest(rounds.stream().map(Round::vitals).toList());
         boolean rateHeard = counted.isEmpty() && !heard.isEmpty();
@@ -310,6 +346,7 @@ public record Trend(
                 saturation == null ? null : saturation.spo2Percent(),
                 saturation == null ? null : saturation.onOxygen(),
                 lowest(flow),
+                orNull(weights.stream().mapToDouble(v -> v).max()),
                 askedForClinician);
     }
 

@@ -176,14 +176,16 @@ public final class TrendPicture {
         font(Font.PLAIN, 12);
         g.setColor(INK);
         text(
-                usual == null
-                        ? "usual: too few days are known"
-                        : "usual: %s, from %s to %s over %s"
-                                .formatted(
-                                        Words.number(usual.median()),
-                                        Words.number(usual.lowest()),
-                                        Words.number(usual.highest()),
-                                        usual.daysWords()),
+                !measure.hasUsual()
+                        ? trend.weightWords()
+                        : usual == null
+                                ? "usual: too few days are known"
+                                : "usual: %s, from %s to %s over %s"
+                                        .formatted(
+                                                Words.number(usual.median()),
+                                                Words.number(usual.lowest()),
+                                                Words.number(usual.highest()),
+                                                usual.daysWords()),
                 LEFT_PX,
                 bottom + 33);
     }
@@ -243,7 +245,7 @@ public final class TrendPicture {
         return switch (measure) {
             case RATE -> day.rateHeard();
             case SPO2 -> Objects.equals(day.spo2OnOxygen(), true);
-            case WHEEZE_SHARE, CRACKLES_PER_BREATH, PEAK_FLOW -> false;
+            case WHEEZE_SHARE, CRACKLES_PER_BREATH, PEAK_FLOW, WEIGHT -> false;
         };
     }
 
@@ -274,6 +276,7 @@ public final class TrendPicture {
             case CRACKLES_PER_BREATH -> new double[] {0, Math.max(2, high * 1.15)};
             case RATE -> values.isEmpty() ? new double[] {0, 60} : new double[] {Math.max(0, low - 6), high + 6};
             case PEAK_FLOW -> new double[] {Math.max(0, low - 50), high + 50};
+            case WEIGHT -> new double[] {Math.max(0, low - 2), high + 2};
             case SPO2 -> new double[] {values.isEmpty() ? 85 : Math.max(0, Math.min(88, low - 2)), 100};
         };
     }

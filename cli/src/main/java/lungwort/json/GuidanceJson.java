@@ -46,6 +46,7 @@ public final class GuidanceJson {
         node.put("systolicMmHg", v.systolicMmHg());
         node.put("consciousness", id(v.consciousness(), Consciousness::id));
         node.put("peakFlowLitresPerMinute", v.peakFlowLitresPerMinute());
+        node.put("weightKg", v.weightKg());
         return node;
     }
 
@@ -61,7 +62,8 @@ public final class GuidanceJson {
                 Json.optionalNumber(node, "temperatureCelsius"),
                 integer(node, "systolicMmHg"),
                 named(node, "consciousness", Consciousness.values(), Consciousness::id),
-                integer(node, "peakFlowLitresPerMinute"));
+                integer(node, "peakFlowLitresPerMinute"),
+                Json.optionalNumber(node, "weightKg"));
     }
 
     /**

@@ -79,7 +79,7 @@ final class CsvReport {
         }
         for (Vital vital : Vital.values()) {
             Double value = view.vitals().value(vital);
-            if (vital != Vital.PEAK_FLOW_SHARE) {
+            if (vital.entered()) {
                 boolean heard = vital == Vital.RESPIRATORY_RATE
                         && view.vitals().rateSource() == lungwort.guidance.RateSource.HEARD;
                 row(

@@ -7,6 +7,7 @@ import lungwort.guidance.Age;
 import lungwort.guidance.Breathlessness;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.DangerSign;
+import lungwort.guidance.EarlierWeight;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.News2;
 import lungwort.guidance.RateSource;
@@ -28,10 +29,12 @@ final class FactsHtml {
     private final Html html;
     private final ReportRound round;
     private final RoundView view;
+    private final Medium medium;
 
-    FactsHtml(Html html, ReportRound round) {
+    FactsHtml(Html html, ReportRound round, Medium medium) {
         this.html = html;
         this.round = round;
+        this.medium = medium;
         this.view = round.view();
     }
 
@@ -85,6 +88,10 @@ final class FactsHtml {
             // No limit holds for litres: where the best is known, they stand beside its share, in the row that has
             // limits.
             boolean besideShare = vital == Vital.PEAK_FLOW && value(Vital.PEAK_FLOW_SHARE) != null;
+            if (vital == Vital.WEIGHT && value != null) {
+                rows.add(weight(value));
+                continue;
+            }
             if ((value != null || ALWAYS.contains(vital)) && !besideShare) {
                 rows.add(List.of(
                         ReportWords.capital(vital.words()),
@@ -103,11 +110,34 @@ final class FactsHtml {
                 "Vital signs as measured; limits by age with their sources",
                 List.of("Vital sign", "Value", "Limits crossed", "Limits that hold, with source"),
                 rows);
+        if (view.vitals().weightKg() != null && !medium.tight()) {
+            html.tag("p", ReportWords.WEIGHING);
+        }
         var level = view.vitals().consciousness();
         if (level != null) {
             html.tag("p", "Consciousness: " + level.words() + ".");
         }
         setByClinician(view.person().limits());
+    }
+
+    /** What a weight tells is its rise: that has the limit. */
+    private List<String> weight(double kg) {
+        EarlierWeight before = view.earlier().weightBefore(view.vitals(), view.age());
+        boolean judged = round.limits().stream().anyMatch(l -> l.vital() == Vital.WEIGHT_RISE);
+        boolean again = round.step().reasons().stream().anyMatch(r -> r.rule().equals("weight-far"));
+        // The limit itself is told once, in the column beside it.
+        String crossed = judged
+                ? crossed(Vital.WEIGHT_RISE, before != null).replaceFirst("CROSSED: [^:]*: ", "CROSSED: ")
+                : "not judged";
+        String limits = judged
+                ? "rise within %d days %s".formatted(EarlierWeight.DAYS_OF_RISE, limits(Vital.WEIGHT_RISE))
+                : "judged from 16 years, with heart failure";
+        return List.of(
+                ReportWords.capital(Vital.WEIGHT.words()),
+                Words.number(kg) + " " + Vital.WEIGHT.unit()
+                        + (before == null ? " (none of the 3 days before)" : " (%s)".formatted(before.words())),
+                again ? "TO BE WEIGHED AGAIN: far from an earlier one; " + crossed : crossed,
+                limits);
     }
 
     private void setByClinician(ClinicianLimits limits) {
@@ -270,6 +300,9 @@ final class FactsHtml {
                                 vitals.respiratoryRatePerMinute(),
                                 vitals.rateSource() == RateSource.HEARD ? " (heard)" : "");
         Integer flow = vitals.peakFlowLitresPerMinute();
-        return spo2 + ", " + rate + (flow == null ? "" : ", PEF %d".formatted(flow));
+        Double kg = vitals.weightKg();
+        return spo2 + ", " + rate
+                + (flow == null ? "" : ", PEF %d".formatted(flow))
+                + (kg == null ? "" : ", %s kg".formatted(Words.number(kg)));
     }
 }

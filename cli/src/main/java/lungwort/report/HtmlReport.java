@@ -139,6 +139,9 @@ final class HtmlReport {
                 out.add(
                         "some numbers of takes without an extra sound and of later takes, and the table of days, which are in the HTML report");
             }
+            if (!medium.fingerprints()) {
+                out.add("the fingerprints of the recordings, which are in the HTML report");
+            }
             if (medium.reasons() != Medium.Reasons.ALL) {
                 out.add(
                         medium.reasons() == Medium.Reasons.NONE
@@ -190,7 +193,7 @@ final class HtmlReport {
         if (emergency) {
             StepHtml.write(html, round, medium);
         }
-        new FactsHtml(html, round).write();
+        new FactsHtml(html, round, medium).write();
         if (!emergency) {
             StepHtml.write(html, round, medium);
         }
@@ -231,7 +234,7 @@ final class HtmlReport {
     /** What print cannot hold, it lets find again. */
     private void recordings() {
         List<ReportTake> takes = content.newest().takes();
-        if (takes.isEmpty()) {
+        if (takes.isEmpty() || !medium.fingerprints()) {
             return;
         }
         html.start("p", "class", "small").tag("strong", "To check against the stored recordings ");

@@ -16,11 +16,14 @@ enum Medium {
     TIGHT_PAPER(true, true, Pictures.SMALL, Reasons.TELLING),
     /** The same without pictures. */
     BARE_PAPER(true, true, Pictures.NONE, Reasons.TELLING),
+    /** The same without the fingerprints of the recordings. */
+    SPARE_PAPER(true, true, Pictures.NONE, Reasons.TELLING),
     /** The same without the reasons under each take, where that is still too much. */
     BAREST_PAPER(true, true, Pictures.NONE, Reasons.NONE);
 
     /** Paper, from what holds most to what holds least. */
-    static final List<Medium> PAPERS = List.of(PAPER, CLOSE_PAPER, CLOSER_PAPER, TIGHT_PAPER, BARE_PAPER, BAREST_PAPER);
+    static final List<Medium> PAPERS =
+            List.of(PAPER, CLOSE_PAPER, CLOSER_PAPER, TIGHT_PAPER, BARE_PAPER, SPARE_PAPER, BAREST_PAPER);
 
     /** How pictures are shown. */
     private enum Pictures {
@@ -60,6 +63,11 @@ enum Medium {
 
     boolean tight() {
         return tight;
+    }
+
+    /** By which a stored recording is known to be the one that was judged. */
+    boolean fingerprints() {
+        return this != SPARE_PAPER && this != BAREST_PAPER;
     }
 
     Reasons reasons() {

@@ -34,6 +34,10 @@ final class ReportWords {
 
     private static final DateTimeFormatter OTHER_CLOCK = DateTimeFormatter.ofPattern("HH:mm xxx");
 
+    /** How the numbers of several mornings can be held against one another. */
+    static final String WEIGHING =
+            "How to weigh (common practice): on the same scale, in the morning, after passing water, before breakfast, in the same clothes.";
+
     private ReportWords() {}
 
     static String time(OffsetDateTime time) {

@@ -40,6 +40,12 @@ final class TrendHtml {
                         .tag("strong", "Over months: ")
                         .text(change.words())
                         .end());
+        if (!content.trend().weightWords().isEmpty() && !medium.tight()) {
+            html.start("p")
+                    .tag("strong", "Weight: ")
+                    .text(content.trend().weightWords())
+                    .end();
+        }
         List<Day> days =
                 content.trend().days().stream().filter(d -> d.rounds() > 0).toList();
         if (days.size() > 1 && !medium.tight()) {
@@ -84,10 +90,14 @@ final class TrendHtml {
 
     private void days(List<Day> days) {
         boolean blown = content.trend().measures().contains(Trend.Measure.PEAK_FLOW);
+        boolean weighed = content.trend().measures().contains(Trend.Measure.WEIGHT);
         List<String> names = new ArrayList<>(
                 List.of("Day", "Wheeze share of the breath", "Crackles a breath", "Breathing rate a minute", "SpO2"));
         if (blown) {
             names.add("Peak flow, litres a minute");
+        }
+        if (weighed) {
+            names.add("Weight, kg");
         }
         List<List<String>> rows = new ArrayList<>();
         for (Day day : days) {
@@ -100,12 +110,15 @@ final class TrendHtml {
             if (blown) {
                 row.add(cell(Trend.Measure.PEAK_FLOW.of(day), ""));
             }
+            if (weighed) {
+                row.add(cell(day.weightKg(), ""));
+            }
             rows.add(row);
         }
         Tables.write(
                 html,
-                "Day by day (days without a round left out): sounds are means over the sites, the rate is the highest, SpO2%s the lowest of the day"
-                        .formatted(blown ? " and peak flow" : ""),
+                "Day by day (days without a round left out): sounds are means over the sites, the rate%s the highest, SpO2%s the lowest of the day"
+                        .formatted(weighed ? " and the weight are" : " is", blown ? " and peak flow" : ""),
                 names,
                 rows);
     }

@@ -22,6 +22,9 @@ public final class Noise {
     /** Litres a minute: 1.96 times the root of 2 times 19.9, the within-subject standard deviation with a mini meter. Bland and Altman, Lancet 1986 [M]. */
     private static final double OF_A_PEAK_FLOW_METER = 55;
 
+    /** In kg: a meal and a drink, clothes, a full bladder. Common practice [C]. */
+    private static final double OF_A_SCALE = 1;
+
     /** How far the same thing measured twice differs, in the unit of the measure: sounds by the shipped study of two takes, the others as said here. */
     public static double ofTwoTakes(Trend.Measure measure) {
         return switch (measure) {
@@ -30,6 +33,7 @@ public final class Noise {
             case RATE -> OF_A_COUNT;
             case SPO2 -> OF_AN_OXIMETER;
             case PEAK_FLOW -> OF_A_PEAK_FLOW_METER;
+            case WEIGHT -> OF_A_SCALE;
         };
     }
 
@@ -53,6 +57,9 @@ public final class Noise {
                         difference(Measure.RATE, Relation.EARLIER_LATER));
             case PEAK_FLOW -> String.format(Locale.ROOT, "By chance two readings can differ by %.0f.", chance);
             case SPO2 -> String.format(Locale.ROOT, "By chance two readings can differ by %.0f %%.", chance);
+            case WEIGHT ->
+                String.format(
+                        Locale.ROOT, "Meals, clothes or another scale alone can make %.0f kg; weigh alike.", chance);
         };
     }
 

@@ -48,6 +48,14 @@ public final class RoundJson {
         ArrayNode usual = node.putArray("usual");
         view.usual().forEach(u -> usual.add(usual(u)));
         node.set("slowChanges", slowChanges(view.earlier().slowChanges()));
+        ArrayNode weights = node.putArray("earlierWeights");
+        view.earlier()
+                .weights()
+                .forEach(w -> weights.addObject()
+                        .put("day", w.day().toString())
+                        .put("daysBefore", w.daysBefore())
+                        .put("kg", w.kg())
+                        .put("words", w.words()));
         ArrayNode notes = node.putArray("notes");
         view.notes().forEach(n -> notes.add(toJson(n)));
         node.put("caution", Examination.CAUTION);
@@ -153,13 +161,15 @@ public final class RoundJson {
                         .put("rateHeard", d.rateHeard())
                         .put("spo2Percent", d.spo2Percent())
                         .put("spo2OnOxygen", d.spo2OnOxygen())
-                        .put("peakFlowLitresPerMinute", d.peakFlowLitresPerMinute()));
+                        .put("peakFlowLitresPerMinute", d.peakFlowLitresPerMinute())
+                        .put("weightKg", d.weightKg()));
         ObjectNode usual = node.putObject("usual");
         for (Trend.Measure measure : Trend.Measure.values()) {
             Trend.Usual u = trend.usual(measure);
             usual.set(measure.id(), u == null ? null : usual(u));
         }
         node.set("slowChanges", slowChanges(trend.slowChanges()));
+        node.put("weightWords", trend.weightWords());
         return node;
     }
 

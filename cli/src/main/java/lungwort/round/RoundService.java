@@ -253,13 +253,13 @@ public final class RoundService {
         List<Round> all = diary.rounds().ofPerson(person.id());
         OxygenDays before = OxygenDays.before(round.day(), person, all);
         Trend trend = Trend.ofDay(diary, person.id(), round.day(), all, before);
-        return view(person, round, before.earlier(round.day()), usual(trend));
+        return view(person, round, before.earlier(round), usual(trend));
     }
 
     /** The same of any of a person's stored rounds, without earlier days beside it: for lists of many, so that all days are gone through once. Rounds that are begun later need another. */
     public Function<Round, RoundView> briefs(Person person) {
         OxygenDays oxygen = OxygenDays.of(person, diary.rounds().ofPerson(person.id()));
-        return round -> view(person, round, oxygen.earlierOn(round.day()), List.of());
+        return round -> view(person, round, oxygen.earlierOn(round), List.of());
     }
 
     private RoundView view(Person person, Round round, EarlierDays earlier, List<AgainstUsual> usual) {

@@ -738,6 +738,86 @@ class RoundAndDiaryCommandTest {
         assertThat(good("round", "show").out()).contains("101.1 °F").doesNotContain("°C,");
     }
 
+    /** More than 2 kg in 3 days: European Society of Cardiology, guide for patients with heart failure [P]. */
+    @Test
+    void aRisenWeightIsToBeSeenTodayWhateverTheQuestionWasAnswered() {
+        good("diary", "person", "add", "Pa", "--born", "1948-05", "--condition", "heart-failure");
+        Result first = good("round", "start", "--person", "Pa", "--no-other-danger-signs", "--weight", "70,0");
+        assertThat(first.out())
+                .contains("vitals: weight 70.0 kg")
+                .contains("No weight of the last 3 days is known that this one can be held against");
+
+        Result risen = good("round", "start", "--person", "Pa", "--no-other-danger-signs", "--weight", "72.4 kg");
+
+        assertThat(risen.out())
+                .contains("NEXT STEP: BE SEEN BY A CLINICIAN TODAY")
+                .contains("It is 72.4 kg now and was 70.0 kg on ")
+                .contains("answered with no; the numbers say otherwise, and they count")
+                .contains("Limit: rise of weight within 3 days above 2 kg, from 16 years.")
+                .contains("European Society of Cardiology");
+        JsonNode json =
+                Json.parse(good("round", "show", "--person", "Pa", "--json").out(), "view");
+        assertThat(json.at("/round/vitals/weightKg").asDouble()).isEqualTo(72.4);
+        assertThat(json.at("/earlierWeights/0/kg").asDouble()).isEqualTo(70.0);
+        assertThat(good("diary", "trend", "--person", "Pa", "--days", "2").out())
+                .containsPattern("weight kg\\n(.*\\n)*.* 72\\.4\\n")
+                .contains("weight: one day is known; nothing can be told of it alone")
+                .doesNotContain("usual weight");
+        Result corrected = good("round", "answer", "--person", "Pa", "--weight", "71.9");
+        assertThat(corrected.out())
+                .doesNotContain("BE SEEN BY A CLINICIAN")
+                .contains("Weight above 72.0 kg, more than 2 kg above 70.0 kg on ");
+
+        String zip = temp.resolve("copy.zip").toString();
+        good("diary", "export", zip);
+        dir = temp.resolve("other").toString();
+        good("diary", "import", zip);
+        assertThat(good("round", "show", "--person", "Pa").out()).contains("weight 71.9 kg");
+    }
+
+    @Test
+    void aWeightInPoundsMistypedOrOutOfRangeIsNotBelieved() {
+        good("diary", "person", "add", "Pa", "--born", "1948-05", "--condition", "heart-failure");
+        good("round", "start", "--person", "Pa", "--no-other-danger-signs", "--weight", "70");
+        for (String wrong : List.of("724", "0.5")) {
+            assertThat(run("round", "start", "--person", "Pa", "--weight", wrong)
+                            .err())
+                    .contains("weight: " + Double.parseDouble(wrong) + " is outside 1 to 350 kg");
+        }
+        assertThat(run("round", "start", "--person", "Pa", "--weight", "154lb").err())
+                .contains("is in pounds; it is kept in kg: 154 lb are 69.9 kg");
+        for (String wrong : List.of("much", "", "11 st", "7 0", "-70", "1e2", "NaN")) {
+            assertThat(run("round", "start", "--person", "Pa", "--weight", wrong)
+                            .err())
+                    .as(wrong)
+                    .contains("\"%s\" cannot be read; write it in kg, as 72.4".formatted(wrong));
+        }
+
+        Result pounds = good("round", "start", "--person", "Pa", "--no-other-danger-signs", "--weight", "154");
+        assertThat(pounds.out())
+                .contains("NEXT STEP: FIND OUT MORE")
+                .contains("Weight 154.0 kg is far from 70.0 kg on ")
+                .contains("Weigh again, and write the weight in kg")
+                .doesNotContain("NEXT STEP: BE SEEN");
+    }
+
+    @Test
+    void onATerminalAPersonWithHeartFailureIsAskedForTheWeight() {
+        good("diary", "person", "add", "Pa", "--born", "1948-05", "--condition", "heart-failure");
+
+        Result started = runWith(
+                "97\nn\n16\n70\n37\n154 lb\n69,9\n", "round", "start", "--person", "Pa", "--no-other-danger-signs");
+
+        assertThat(started.out())
+                .contains("Weight in kg (72.4)")
+                .contains("154 lb are 69.9 kg")
+                .contains("weight 69.9 kg");
+        mia();
+        assertThat(runWith("97\nn\n16\n70\n37\n", "round", "start", "--person", "Mia", "--no-other-danger-signs")
+                        .out())
+                .doesNotContain("Weight in kg");
+    }
+
     @Test
     void exportAndImportCarryARoundToAnotherDiary() throws Exception {
         mia();

@@ -53,6 +53,12 @@ public final class Examples {
                 .earlier(day);
     }
 
+    /** What is held against a round: the days before its day, and the weights of rounds before it. */
+    public static EarlierDays earlier(Diary diary, Person person, Round round) {
+        return OxygenDays.before(round.day(), person, diary.rounds().ofPerson(person.id()))
+                .earlier(round);
+    }
+
     /** A clock that a test moves, and takes to other zones; it stands at 2026-03-01 08:00 in a zone one hour east of Greenwich. */
     public static final class MovingClock extends Clock {
         private final AtomicLong nowMs =

@@ -6,12 +6,17 @@ import java.time.LocalDate;
 import java.time.YearMonth;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
+import java.util.Objects;
+import java.util.Random;
 import java.util.UUID;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.ClinicianLimits.StatedUsual;
+import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
 import lungwort.guidance.EarlierDays;
+import lungwort.guidance.EarlierWeight;
 import lungwort.guidance.UsualSpo2;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
@@ -48,6 +53,68 @@ class OxygenDaysTest {
 
     private EarlierDays earlier(Person person) {
         return OxygenDays.before(day, person, rounds).earlier(day);
+    }
+
+    private Round weighed(LocalDate on, int hour, double kg) {
+        return Round.begin(MIA.id(), on.atTime(hour, 0).atOffset(ZoneOffset.UTC))
+                .with(Vitals.NONE.withWeight(kg));
+    }
+
+    /** European Society of Cardiology, guide for patients [P]: in 3 days. Rounds of the same day count, later ones never, and of older ones the newest, which a number far from it is held against. */
+    @Test
+    void theWeightsOfTheLastThreeDaysAndTheNewestBeforeThemAreKnown() {
+        for (int back : new int[] {500, 40, 5, 4, 3, 1}) {
+            rounds.add(weighed(MARCH_1.minusDays(back), 7, 70 + back / 100.0));
+        }
+        rounds.add(weighed(MARCH_1, 6, 71));
+        Round now = weighed(MARCH_1, 8, 72);
+        rounds.add(now);
+        rounds.add(weighed(MARCH_1, 19, 73));
+        rounds.add(weighed(MARCH_1.plusDays(1), 7, 74));
+        Collections.shuffle(rounds, new Random(1));
+
+        for (EarlierDays earlier : List.of(
+                OxygenDays.before(MARCH_1, MIA, rounds).earlier(now),
+                OxygenDays.of(MIA, rounds).earlierOn(now))) {
+            assertThat(earlier.weights()).extracting(EarlierWeight::daysBefore).containsExactly(4, 3, 1, 0);
+            assertThat(earlier.weights()).extracting(EarlierWeight::kg).last().isEqualTo(71.0);
+        }
+        Round late = weighed(MARCH_1.plusDays(400), 7, 74);
+        assertThat(OxygenDays.before(late.day(), MIA, rounds).earlier(late).weights())
+                .isEmpty();
+    }
+
+    /** A day that only the scale calls ill makes the usual it would have made without one, and it is said that it asked. */
+    @Test
+    void aWeightThatRoseTakesNoDayFromTheUsual() {
+        Person heart = new Person(
+                MIA.id(),
+                "Pa",
+                YearMonth.of(1948, 5),
+                Conditions.of(Condition.HEART_FAILURE),
+                "",
+                ClinicianLimits.NONE);
+        List<Round> unweighed = new ArrayList<>();
+        for (int i = 0; i < 6; i++) {
+            Round plain = Round.begin(MIA.id(), MARCH_1.plusDays(i).atTime(8, 0).atOffset(ZoneOffset.UTC))
+                    .with(Vitals.NONE.withSpo2(i < 3 ? 95 : 98).withOnOxygen(false));
+            unweighed.add(plain);
+            rounds.add(plain.with(plain.vitals().withWeight(70 + 2.5 * Math.max(0, i - 2))));
+        }
+        LocalDate next = MARCH_1.plusDays(6);
+        OxygenDays with = OxygenDays.before(next, heart, rounds);
+        OxygenDays without = OxygenDays.before(next, heart, unweighed);
+
+        assertThat(without.askedForClinician()).isEmpty();
+        assertThat(with.askedForClinician())
+                .containsExactlyInAnyOrder(MARCH_1.plusDays(3), MARCH_1.plusDays(4), MARCH_1.plusDays(5));
+        assertThat(percent(with.earlier(next).usualInAir()))
+                .isEqualTo(percent(without.earlier(next).usualInAir()))
+                .isEqualTo(96);
+        assertThat(Objects.requireNonNull(with.earlier(next).usualInAir()).of())
+                .contains("some of which asked for a clinician");
+        assertThat(Objects.requireNonNull(without.earlier(next).usualInAir()).of())
+                .contains("none of which asked");
     }
 
     private static @Nullable Integer percent(@Nullable UsualSpo2 usual) {

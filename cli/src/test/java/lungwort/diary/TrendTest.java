@@ -76,9 +76,9 @@ class TrendTest {
 
         assertThat(trend(3).days())
                 .containsExactly(
-                        new Day(MARCH_1, 1, null, null, null, false, 95, null, null, false),
-                        new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, null, false),
-                        new Day(MARCH_1.plusDays(2), 1, null, null, null, false, null, null, null, false));
+                        new Day(MARCH_1, 1, null, null, null, false, 95, null, null, null, false),
+                        new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, null, null, false),
+                        new Day(MARCH_1.plusDays(2), 1, null, null, null, false, null, null, null, null, false));
     }
 
     @Test
@@ -96,7 +96,8 @@ class TrendTest {
         round("2026-03-01T07:00:00Z", Vitals.NONE.withSpo2(95).withRespiratoryRate(24));
         round("2026-03-01T17:00:00Z", Vitals.NONE.withSpo2(91).withRespiratoryRate(33));
 
-        assertThat(trend(1).days()).containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91, null, null, true));
+        assertThat(trend(1).days())
+                .containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91, null, null, null, true));
     }
 
     @Test
@@ -338,10 +339,36 @@ class TrendTest {
         Trend notBlown = Trend.of(diary, mia.id(), MARCH_1.plusDays(1), MARCH_1.plusDays(1));
 
         assertThat(blown.days()).extracting(Day::peakFlowLitresPerMinute).containsExactly(430, null);
-        assertThat(blown.measures()).containsExactly(Trend.Measure.values());
+        assertThat(blown.measures()).contains(Trend.Measure.PEAK_FLOW).doesNotContain(Trend.Measure.WEIGHT);
         assertThat(notBlown.measures()).doesNotContain(Trend.Measure.PEAK_FLOW).hasSize(4);
         assertThat(TrendPicture.draw(blown, "Mia", m -> "", "").getHeight())
                 .isGreaterThan(TrendPicture.draw(notBlown, "Mia", m -> "", "").getHeight());
+    }
+
+    /** The heaviest of a day counts, as water comes within one. A weight within earlier ones is no good news, so that it has no usual: it is told and not judged. */
+    @Test
+    void theWeightIsFollowedAndHasNoUsual() {
+        round("2026-03-01T07:00:00Z", Vitals.NONE.withWeight(70.0));
+        round("2026-03-01T19:00:00Z", Vitals.NONE.withWeight(71.2));
+        round("2026-03-02T07:00:00Z", Vitals.NONE.withWeight(69.4));
+        round("2026-03-03T07:00:00Z", Vitals.NONE.withSpo2(97));
+        round("2026-03-04T07:00:00Z", Vitals.NONE.withWeight(70.6));
+
+        Trend weighed = trend(5);
+        assertThat(weighed.days()).extracting(Day::weightKg).containsExactly(71.2, 69.4, null, 70.6, null);
+        assertThat(weighed.measures()).contains(Trend.Measure.WEIGHT).doesNotContain(Trend.Measure.PEAK_FLOW);
+        assertThat(weighed.usual(Trend.Measure.WEIGHT)).isNull();
+        assertThat(weighed.usualOfLastDays(Trend.Measure.WEIGHT)).isNull();
+        assertThat(weighed.weightWords())
+                .isEqualTo(
+                        "70.6 kg on 2026-03-04; lowest of these days 69.4 kg on 2026-03-02, highest 71.2 kg on 2026-03-01. A slow gain or loss is told and not judged here: show it to the clinician.");
+
+        Trend alone = Trend.of(diary, mia.id(), MARCH_1.plusDays(2), MARCH_1.plusDays(3));
+        assertThat(alone.weightWords()).isEmpty();
+        Trend none = Trend.of(diary, mia.id(), MARCH_1.plusDays(2), MARCH_1.plusDays(2));
+        assertThat(none.measures()).hasSize(4);
+        assertThat(TrendPicture.draw(alone, "Mia", m -> "", "").getHeight())
+                .isGreaterThan(TrendPicture.draw(none, "Mia", m -> "", "").getHeight());
     }
 
     @Test
@@ -349,10 +376,12 @@ class TrendTest {
         List<Day> joined = new ArrayList<>();
         List<Day> broken = new ArrayList<>();
         for (int i = 0; i < 3; i++) {
-            Day day = new Day(MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95, null, null, false);
+            Day day = new Day(MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95, null, null, null, false);
             joined.add(day);
             broken.add(
-                    i == 1 ? new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, null, false) : day);
+                    i == 1
+                            ? new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, null, null, false)
+                            : day);
         }
 
         int inkOfJoined = ink(TrendPicture.draw(
@@ -367,7 +396,7 @@ class TrendTest {
     /** Days that make the usual can lie far back, and far from what is drawn: their band is drawn all the same, and inside its panel. */
     @Test
     void thePictureHasRoomForAUsualFarFromTheDaysDrawn() {
-        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, false);
+        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, null, false);
         Trend.Usual usual = new Trend.Usual(85, 80, 90, 3, true, MARCH_1.minusDays(90), MARCH_1.minusDays(80));
         BufferedImage without = TrendPicture.draw(
                 new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of(), List.of()), "Mia", m -> "", "");

@@ -34,12 +34,27 @@ class GuidanceJsonTest {
 
     @Test
     void vitalsComeBackWithTheirGaps() {
-        Vitals all = new Vitals(93, false, 28, RateSource.HEARD, true, 110, 38.4, 105, Consciousness.CONFUSED, 240);
+        Vitals all =
+                new Vitals(93, false, 28, RateSource.HEARD, true, 110, 38.4, 105, Consciousness.CONFUSED, 240, 72.4);
 
         assertThat(GuidanceJson.vitals(again(GuidanceJson.toJson(all)))).isEqualTo(all);
         assertThat(GuidanceJson.vitals(again(GuidanceJson.toJson(Vitals.NONE)))).isEqualTo(Vitals.NONE);
         assertThat(GuidanceJson.vitals(Json.parse("{\"spo2Percent\":93}", "text")))
                 .isEqualTo(Vitals.NONE.withSpo2(93));
+    }
+
+    /** As a diary holds them that was kept before weights were. */
+    @Test
+    void vitalsWithoutAWeightAreReadAsBefore() {
+        ObjectNode before = GuidanceJson.toJson(Vitals.NONE.withSpo2(93).withPeakFlow(240));
+        before.remove("weightKg");
+        assertThat(GuidanceJson.vitals(again(before)))
+                .isEqualTo(Vitals.NONE.withSpo2(93).withPeakFlow(240));
+        assertThat(GuidanceJson.vitals(Vitals.NONE.withWeight(72.4), Json.parse("{\"spo2Percent\":93}", "text")))
+                .isEqualTo(Vitals.NONE.withWeight(72.4).withSpo2(93));
+        assertThatThrownBy(() -> GuidanceJson.vitals(Json.parse("{\"weightKg\":724}", "text")))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("weight: 724.0 is outside 1 to 350 kg");
     }
 
     @Test

@@ -608,6 +608,57 @@ class ReportTest {
                 .doesNotContain("Set for this person by");
     }
 
+    /** More than 2 kg in 3 days: European Society of Cardiology, guide for patients with heart failure [P]. The number, what it is held against, and the limit in one row; and how it was weighed. */
+    @Test
+    void theWeightStandsInOneRowWithWhatItIsHeldAgainst() throws Exception {
+        Person pa = diary.persons()
+                .add("Pa", YearMonth.of(1948, 5), Conditions.of(Condition.HEART_FAILURE), "", ClinicianLimits.NONE);
+        Person ida = diary.persons().add("Ida", YearMonth.of(1948, 5), Conditions.of(), "", ClinicianLimits.NONE);
+        List<Double> weights = List.of(70.0, 70.6, 72.4);
+        for (Person person : List.of(pa, ida)) {
+            for (int day = 1; day <= weights.size(); day++) {
+                clock.set("2026-03-0%dT07:00:00Z".formatted(day));
+                double kg = weights.get(day - 1);
+                rounds.change(
+                        rounds.start(person).id(),
+                        now -> now.with(DangerAnswers.noneOf(person.age(now.day()), person.conditions()))
+                                .with(Vitals.NONE
+                                        .withSpo2(97)
+                                        .withRespiratoryRate(15)
+                                        .withWeight(kg)));
+            }
+        }
+
+        String page = weighed(pa, ReportFormat.HTML);
+        assertThat(parse(page).getDocumentElement().getTextContent())
+                .contains("72.4 kg (70.0 kg on 2026-03-01, 2 days before)")
+                .contains("CROSSED: be seen by a clinician today")
+                .contains("answered with no; the numbers say otherwise")
+                .contains("rise within 3 days above 2 kg: be seen today (European Society of Cardiology")
+                .contains("How to weigh (common practice): on the same scale")
+                .contains("rate 15, 70.6 kg")
+                .contains("Weight, kg")
+                .contains("lowest of these days 70.0 kg on 2026-03-01, highest 72.4 kg on 2026-03-03")
+                .doesNotContain("within this person's earlier days");
+        assertThat(parse(weighed(ida, ReportFormat.HTML)).getDocumentElement().getTextContent())
+                .contains("judged from 16 years, with heart failure")
+                .doesNotContain("none that Lungwort knowsjudged");
+        assertThat(weighed(pa, ReportFormat.CSV))
+                .contains("vital sign,weight,72.4,kg")
+                .doesNotContain("weight-rise");
+        assertThat(weighed(pa, ReportFormat.FHIR))
+                .contains("\"29463-7\"")
+                .containsPattern("\"value\" : 72.4,\\s+\"unit\" : \"kg\"");
+    }
+
+    private String weighed(Person person, ReportFormat format) {
+        return new String(
+                reports.write(
+                        reports.ofDays(person, LocalDate.of(2026, 3, 1), LocalDate.of(2026, 3, 3), ReportOptions.ALL),
+                        format),
+                StandardCharsets.UTF_8);
+    }
+
     @Test
     void aBabyIsNotToldToHaveBeenAskedTooLittleAboutPain() {
         Person baby = diary.persons().add("Pip", YearMonth.of(2025, 9), Conditions.of(), "", ClinicianLimits.NONE);
@@ -875,6 +926,8 @@ class ReportTest {
                                 380,
                                 "Dr Invented",
                                 "2026-02-01"));
+        rounds.change(rounds.start(pa).id(), now -> now.with(Vitals.NONE.withWeight(80.9)));
+        clock.plusSeconds(86_400);
         Round round = rounds.start(pa);
         Age age = pa.age(round.day());
         rounds.change(
@@ -886,6 +939,7 @@ class ReportTest {
                                 .withPulse(118)
                                 .withTemperature(38.4)
                                 .withSystolic(105)
+                                .withWeight(83.4)
                                 .withOnOxygen(true))
                         .with(new Symptoms(Breathlessness.ON_EFFORT, false, true, true))
                         .withSymptomWords(

@@ -21,6 +21,7 @@ import lungwort.diary.Measures;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.guidance.ClinicianLimits;
+import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.EarlierDays;
@@ -32,6 +33,8 @@ import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * Whole diaries, drawn from a seed that is printed: well weeks, an illness that grows over days, lasts for weeks and goes. BTS guideline for oxygen use in adults 2017 [P]: a fall of 3 % or more from
@@ -43,6 +46,8 @@ class WholeDiariesTest {
     private static final LocalDate FIRST = LocalDate.of(2026, 1, 1);
     private static final Person GRETA =
             new Person(UUID.randomUUID(), "Greta", YearMonth.of(1952, 4), Conditions.NONE, "", ClinicianLimits.NONE);
+
+    private static final Conditions HEART = Conditions.of(Condition.HEART_FAILURE);
 
     @TempDir
     Path temp;
@@ -59,8 +64,23 @@ class WholeDiariesTest {
      * @param oxygen true on extra oxygen, false in air, null where nobody said
      * @param danger true if a danger sign was there
      * @param finished false if nobody finished the round
+     * @param weightKg null where nobody was weighed
      */
-    private record Drawn(LocalDate day, int spo2, @Nullable Boolean oxygen, boolean danger, boolean finished) {}
+    private record Drawn(
+            LocalDate day,
+            int spo2,
+            @Nullable Boolean oxygen,
+            boolean danger,
+            boolean finished,
+            @Nullable Double weightKg) {
+        Drawn(LocalDate day, int spo2, @Nullable Boolean oxygen, boolean danger, boolean finished) {
+            this(day, spo2, oxygen, danger, finished, null);
+        }
+
+        Drawn weighing(@Nullable Double kg) {
+            return new Drawn(day, spo2, oxygen, danger, finished, kg);
+        }
+    }
 
     /** The same with what was said on that day. */
     private record Said(Drawn drawn, Outcome outcome, EarlierDays earlier) {
@@ -108,15 +128,19 @@ class WholeDiariesTest {
 
     /** Goes through a diary as its person would have: what is said of a day rests on the days before it. */
     private List<Said> live(List<Drawn> days, String folder, boolean finishAll) {
+        return live(days, folder, finishAll, GRETA.conditions());
+    }
+
+    private List<Said> live(List<Drawn> days, String folder, boolean finishAll, Conditions conditions) {
         List<Said> said = new ArrayList<>();
         Examples.MovingClock clock = new Examples.MovingClock();
         try (Diary diary = Diary.open(temp.resolve(folder), clock)) {
             RoundService service = Examples.service(diary);
-            Person person = diary.persons().add("Greta", GRETA.birthMonth(), GRETA.conditions(), "", GRETA.limits());
+            Person person = diary.persons().add("Greta", GRETA.birthMonth(), conditions, "", GRETA.limits());
             for (Drawn day : days) {
                 clock.set(day.day() + "T12:00:00Z");
                 Round round = service.start(person);
-                EarlierDays earlier = Examples.earlier(diary, person, round.day());
+                EarlierDays earlier = Examples.earlier(diary, person, round);
                 RoundView view = service.change(round.id(), now -> answered(now, day));
                 if (day.finished() || finishAll) {
                     view = service.finish(round.id());
@@ -134,7 +158,8 @@ class WholeDiariesTest {
     }
 
     private static Round answered(Round round, Drawn day) {
-        Round measured = round.with(Vitals.NONE.withSpo2(day.spo2()).withOnOxygen(day.oxygen()));
+        Round measured = round.with(
+                Vitals.NONE.withSpo2(day.spo2()).withOnOxygen(day.oxygen()).withWeight(day.weightKg()));
         return day.danger() ? measured.with(DangerAnswers.yes("half-feeds")) : measured;
     }
 
@@ -274,6 +299,86 @@ class WholeDiariesTest {
         assertThat(onlyThat).as("days on which nothing else asks").isPositive();
     }
 
+    /** The same days with a scale in the house: water comes and goes in waves, some mornings are left out, some numbers are in pounds. */
+    private static List<Drawn> weighed(List<Drawn> days, Random random) {
+        double dry = 55 + random.nextInt(40);
+        double often = 0.4 + 0.6 * random.nextDouble();
+        double wave = 3 + 4 * random.nextDouble();
+        double length = 8 + random.nextInt(20);
+        List<Drawn> weighed = new ArrayList<>();
+        for (Drawn day : days) {
+            long on = ChronoUnit.DAYS.between(FIRST, day.day());
+            double kg = dry + wave * Math.pow(Math.sin(Math.PI * on / length), 4) + 0.4 * random.nextGaussian();
+            boolean pounds = random.nextInt(25) == 0;
+            weighed.add(day.weighing(
+                    random.nextDouble() < often
+                            ? (Double) (Math.round(10 * kg * (pounds ? 2.2046 : 1)) / 10.0)
+                            : null));
+        }
+        return weighed;
+    }
+
+    /** Whoever weighs is never told a milder step than without the scale, on that day or any later one; and no finished round makes another usual by it. */
+    @ParameterizedTest
+    @ValueSource(booleans = {true, false})
+    void aScaleInTheHouseMakesNoStepMilder(boolean heartFailure) {
+        Conditions known = heartFailure ? HEART : Conditions.NONE;
+        Random random = new Random(SEED + 6);
+        int graver = 0;
+        for (int i = 0; i < DIARIES; i++) {
+            List<Drawn> days = draw(random, i % 2 > 0);
+            String folder = "%s-%d".formatted(heartFailure, i);
+            List<Said> without = live(days, "without-" + folder, false, known);
+            List<Said> with = live(weighed(days, random), "with-" + folder, false, known);
+            for (int day = 0; day < days.size(); day++) {
+                Said now = with.get(day);
+                assertThat(now.outcome().atLeast(without.get(day).outcome()))
+                        .as("diary %d: %s, without a scale %s", i, now, without.get(day))
+                        .isTrue();
+                graver += now.outcome() != without.get(day).outcome() ? 1 : 0;
+            }
+        }
+        System.out.printf("  graver with a scale: %d%n", graver);
+        assertThat(graver > 0).as("without heart failure no weight is judged").isEqualTo(heartFailure);
+    }
+
+    /** European Society of Cardiology, guide for patients [P]: more than 2 kg in 3 days, told the doctor or nurse; whichever of these days lies lowest [C]. */
+    @Test
+    void everyRiseOfMoreThanTwoKgWithinThreeDaysIsToBeSeen() {
+        Random random = new Random(SEED + 7);
+        int risen = 0;
+        int onlyFromAMiddleDay = 0;
+        for (int i = 0; i < DIARIES; i++) {
+            List<Said> said = live(weighed(draw(random), random), "risen-" + i, false, HEART);
+            for (Said s : said) {
+                List<Said> last = said.stream()
+                        .filter(b -> b.drawn().day().isBefore(s.drawn().day())
+                                && !b.drawn().day().isBefore(s.drawn().day().minusDays(3)))
+                        .filter(b -> rise(b, s) > 20 && rise(b, s) <= 100 && 3 * tenths(s) <= 4 * tenths(b))
+                        .toList();
+                if (!last.isEmpty()) {
+                    assertThat(s.asked())
+                            .as("diary %d: %s after %s", i, s, last)
+                            .isTrue();
+                    risen++;
+                    onlyFromAMiddleDay +=
+                            last.get(0).drawn().day().equals(s.drawn().day().minusDays(3)) ? 0 : 1;
+                }
+            }
+        }
+        assertThat(risen).isGreaterThan(20);
+        assertThat(onlyFromAMiddleDay).isPositive();
+    }
+
+    private static long tenths(Said said) {
+        Double kg = said.drawn().weightKg();
+        return kg == null ? 0 : Math.round(10 * kg);
+    }
+
+    private static long rise(Said before, Said now) {
+        return tenths(before) == 0 || tenths(now) == 0 ? 0 : tenths(now) - tenths(before);
+    }
+
     @Test
     void aLastingFallIsNeverJudgedMilderOnALaterDay() {
         Random random = new Random(SEED + 1);
@@ -309,6 +414,10 @@ class WholeDiariesTest {
             List<Drawn> days = draw(random, i % 2 > 0);
 
             assertThat(live(days, "some-" + i, false)).as("diary %d", i).isEqualTo(live(days, "all-" + i, true));
+            List<Drawn> weighed = weighed(days, random);
+            assertThat(live(weighed, "some-weighed-" + i, false, HEART))
+                    .as("diary %d, weighed", i)
+                    .isEqualTo(live(weighed, "all-weighed-" + i, true, HEART));
         }
     }
 }

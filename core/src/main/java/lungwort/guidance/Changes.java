@@ -15,6 +15,9 @@ final class Changes {
     private final boolean oxygenWouldBeNew;
     private final boolean saysWhatHurts;
 
+    /** Above which weight a clinician is asked for; empty where weights are not judged, or none is known. */
+    private final String weightAbove;
+
     /** What people with a condition are asked beside the others. */
     private final List<String> signs;
 
@@ -29,6 +32,7 @@ final class Changes {
         this.usualSpo2 = situation.usualSpo2();
         this.oxygenWouldBeNew = facts.contains(Fact.WITHOUT_OXYGEN_UNTIL_NOW) && !facts.contains(Fact.ON_OXYGEN);
         this.limits = new LimitsInForce(book, situation, facts);
+        this.weightAbove = weightAbove(situation);
     }
 
     List<String> list(Outcome now) {
@@ -58,10 +62,26 @@ final class Changes {
                     "Shortness of breath at rest, %sor an extra sound with fever or signs of a chest infection: be seen today."
                             .formatted(saysWhatHurts ? "chest pain, " : ""));
             signs.forEach(changes::add);
+            if (!weightAbove.isEmpty()) {
+                changes.add(weightAbove);
+            }
             changes.add("An extra sound that moving, deep breaths and a cough do not clear: be seen today.");
         }
         changes.add("It gets worse, or you are worried: get help, whatever the numbers say.");
         return changes;
+    }
+
+    private String weightAbove(Situation situation) {
+        LimitsInForce.Held held = limits.general(Vital.WEIGHT_RISE, Outcome.BE_SEEN_TODAY, false);
+        EarlierWeight lowest = Weighing.lowest(situation);
+        return held == null || lowest == null
+                ? ""
+                : String.format(
+                        Locale.ROOT,
+                        "Weight above %.1f kg, more than %s kg above %s: be seen today.",
+                        lowest.kg() + held.limit().value(),
+                        Vital.number(held.limit().value()),
+                        lowest.words());
     }
 
     private void limits(List<String> changes, Vital vital, Outcome outcome) {

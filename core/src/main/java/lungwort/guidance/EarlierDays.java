@@ -12,15 +12,27 @@ import org.jspecify.annotations.Nullable;
  * @param usualNotSaid what a value is held against of which nobody said how it was measured: of several the highest, from which a fall shows sooner; null where too few days are known
  * @param withoutOxygen true if this person was measured without extra oxygen until now, so that to need it would be new
  * @param slowChanges usuals that moved little by little over months, as far as to be told
+ * @param weights of earlier rounds, oldest first: all of the last {@value EarlierWeight#DAYS_OF_RISE} days, those of the same day too, and the newest before them if it is no older than {@value EarlierWeight#OLDEST_DAYS} days
  */
 public record EarlierDays(
         @Nullable UsualSpo2 usualInAir,
         @Nullable UsualSpo2 usualOnOxygen,
         @Nullable UsualSpo2 usualNotSaid,
         boolean withoutOxygen,
-        List<SlowChange> slowChanges) {
+        List<SlowChange> slowChanges,
+        List<EarlierWeight> weights) {
     /** Nothing is known of earlier days. */
     public static final EarlierDays NONE = new EarlierDays(null, null, null, false, List.of());
+
+    /** The same where nobody was weighed. */
+    public EarlierDays(
+            @Nullable UsualSpo2 usualInAir,
+            @Nullable UsualSpo2 usualOnOxygen,
+            @Nullable UsualSpo2 usualNotSaid,
+            boolean withoutOxygen,
+            List<SlowChange> slowChanges) {
+        this(usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, List.of());
+    }
 
     /** Only a usual is known, however it was measured. */
     public static EarlierDays of(@Nullable UsualSpo2 usual) {
@@ -29,6 +41,17 @@ public record EarlierDays(
 
     public EarlierDays {
         slowChanges = List.copyOf(slowChanges);
+        weights = List.copyOf(weights);
+    }
+
+    /** The same with the weights of earlier rounds, oldest first. */
+    public EarlierDays withWeights(List<EarlierWeight> value) {
+        return new EarlierDays(usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, value);
+    }
+
+    /** The lowest weight of the last days that the weight is held against, without those that can hardly be beside it; null where there is none. */
+    public @Nullable EarlierWeight weightBefore(Vitals vitals, Age age) {
+        return Weighing.lowest(vitals.weightKg(), this, age);
     }
 
     /** What a value is held against; null where too few days are known. */

@@ -20,6 +20,9 @@ enum Fact {
     SPO2_USUAL_FELL,
     /** This person's own usual breathing rate rose little by little over months. */
     RATE_USUAL_ROSE,
+    WEIGHT_GIVEN,
+    /** The weight can hardly be beside an earlier one. */
+    WEIGHT_FAR,
     ASLEEP,
     RATE_HEARD,
     TARGET_MAY_DIFFER,

@@ -30,6 +30,8 @@ final class Facts {
         add(facts, Fact.WITHOUT_OXYGEN_UNTIL_NOW, situation.earlier().withoutOxygen());
         add(facts, Fact.SPO2_USUAL_FELL, slowly(situation, Vital.SPO2));
         add(facts, Fact.RATE_USUAL_ROSE, slowly(situation, Vital.RESPIRATORY_RATE));
+        add(facts, Fact.WEIGHT_GIVEN, situation.vitals().weightKg() != null);
+        add(facts, Fact.WEIGHT_FAR, Weighing.farFrom(situation) != null);
         symptoms(situation.symptoms(), facts);
         situation.sounds().forEach(sound -> sound(sound, facts));
         return facts;

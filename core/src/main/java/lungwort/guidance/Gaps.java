@@ -42,6 +42,10 @@ final class Gaps {
                 "peak-flow",
                 situation.conditions().has(Condition.ASTHMA)
                         && Reasons.value(situation, Vital.PEAK_FLOW_SHARE) == null);
+        boolean heart = situation.conditions().has(Condition.HEART_FAILURE);
+        boolean weighed = vitals.weightKg() != null;
+        ask("weight", heart && !weighed);
+        ask("weight-before", heart && weighed && Weighing.lowest(situation) == null);
         ask("recordings", situation.sounds().isEmpty());
         ask("emergency-number", situation.emergencyNumber() == null);
         return missing;

@@ -29,4 +29,14 @@ public record NextStep(
         wouldChange = List.copyOf(wouldChange);
         cautions = List.copyOf(cautions);
     }
+
+    /** True if a clinician is to be seen today, or it is an emergency, and not for a risen weight alone. */
+    public boolean asksForClinicianBesideWeight() {
+        boolean byWeight = reasons.stream().anyMatch(r -> r.rule().equals(Reasons.WEIGHT_RISE));
+        return outcome.atLeast(Outcome.BE_SEEN_TODAY)
+                && (!byWeight
+                        || reasons.stream()
+                                .anyMatch(r -> !r.rule().equals(Reasons.WEIGHT_RISE)
+                                        && r.outcome().atLeast(Outcome.BE_SEEN_TODAY)));
+    }
 }

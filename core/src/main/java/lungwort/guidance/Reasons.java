@@ -10,6 +10,12 @@ import org.jspecify.annotations.Nullable;
 
 /** Finds every rule that applies to a situation. */
 final class Reasons {
+    /** The rule that a weight leads to a clinician by. */
+    static final String WEIGHT_RISE = "weight-rise";
+
+    /** The question that asks for what a weight tells as a number. */
+    private static final String FLUID_GAIN = "fluid-gain";
+
     private final RuleBook book;
     private final Situation situation;
     private final @Nullable News2 news2;
@@ -91,6 +97,9 @@ final class Reasons {
 
     /** The value of a vital sign, worked out where it is not measured itself; null where it is not known. */
     static @Nullable Double value(Situation situation, Vital vital) {
+        if (vital == Vital.WEIGHT_RISE) {
+            return Weighing.rise(situation);
+        }
         if (vital != Vital.PEAK_FLOW_SHARE) {
             return situation.vitals().value(vital);
         }
@@ -140,6 +149,9 @@ final class Reasons {
                 .replace("{usual-spo2}", usualSpo2())
                 .replace("{slow-spo2}", slowly(Vital.SPO2))
                 .replace("{slow-rate}", slowly(Vital.RESPIRATORY_RATE))
+                .replace("{weight-rise}", Weighing.riseWords(situation))
+                .replace("{weight-far}", Weighing.farWords(situation))
+                .replace("{weight-no}", answeredNo())
                 .replace("{pause}", PausesHeard.words(situation, rule.when()));
         if (limit != null) {
             Double value = value(situation, limit.vital());
@@ -164,6 +176,13 @@ final class Reasons {
                 .filter(change -> change.vital() == vital)
                 .map(SlowChange::words)
                 .collect(Collectors.joining(" "));
+    }
+
+    /** Numbers outrank what somebody remembers of them. */
+    private String answeredNo() {
+        return situation.dangerSigns().no().contains(FLUID_GAIN)
+                ? " The question about weight was answered with no; the numbers say otherwise, and they count."
+                : "";
     }
 
     private String usualSpo2() {

@@ -12,7 +12,10 @@ public enum Vital {
     SYSTOLIC("systolic", "systolic (upper) blood pressure", "mmHg", 40, 300),
     PEAK_FLOW("peak-flow", "peak flow", "litres a minute", 20, 900),
     /** Peak flow as a share of the person's best; worked out, never entered. */
-    PEAK_FLOW_SHARE("peak-flow-share", "peak flow", "% of this person's best", 0, 500);
+    PEAK_FLOW_SHARE("peak-flow-share", "peak flow", "% of this person's best", 0, 500),
+    WEIGHT("weight", "weight", "kg", 1, 350),
+    /** Weight above the lowest of the last days; worked out, never entered ({@link Weighing}). */
+    WEIGHT_RISE("weight-rise", "rise of weight within 3 days", "kg", -10, 10);
 
     private final String id;
     private final String words;
@@ -41,6 +44,11 @@ public enum Vital {
     /** Unit for people. */
     public String unit() {
         return unit;
+    }
+
+    /** True if it is measured and written down; false if it is worked out from what was. */
+    public boolean entered() {
+        return this != PEAK_FLOW_SHARE && this != WEIGHT_RISE;
     }
 
     /** Lowest reading that is accepted. */

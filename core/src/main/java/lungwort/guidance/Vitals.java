@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param systolicMmHg upper blood pressure, in mmHg
  * @param consciousness how awake and clear
  * @param peakFlowLitresPerMinute best of three blows, in litres a minute
+ * @param weightKg body weight, in kg, kept to one decimal: what scales at home show
  */
 public record Vitals(
         @Nullable Integer spo2Percent,
@@ -26,9 +27,10 @@ public record Vitals(
         @Nullable Double temperatureCelsius,
         @Nullable Integer systolicMmHg,
         @Nullable Consciousness consciousness,
-        @Nullable Integer peakFlowLitresPerMinute) {
+        @Nullable Integer peakFlowLitresPerMinute,
+        @Nullable Double weightKg) {
     /** Nothing was measured. */
-    public static final Vitals NONE = new Vitals(null, null, null, null, null, null, null, null, null, null);
+    public static final Vitals NONE = new Vitals(null, null, null, null, null, null, null, null, null, null, null);
 
     /** @throws lungwort.BadInput if a value lies outside its range */
     public Vitals {
@@ -38,6 +40,8 @@ public record Vitals(
         Vital.TEMPERATURE.check(temperatureCelsius);
         Vital.SYSTOLIC.check(systolicMmHg);
         Vital.PEAK_FLOW.check(peakFlowLitresPerMinute);
+        Vital.WEIGHT.check(weightKg);
+        weightKg = weightKg == null ? null : (Double) (Math.rint(10 * weightKg) / 10);
     }
 
     /** The measured value in the unit of the vital sign, or null where it was not measured or is worked out elsewhere. */
@@ -49,7 +53,8 @@ public record Vitals(
             case TEMPERATURE -> temperatureCelsius;
             case SYSTOLIC -> number(systolicMmHg);
             case PEAK_FLOW -> number(peakFlowLitresPerMinute);
-            case PEAK_FLOW_SHARE -> null;
+            case WEIGHT -> weightKg;
+            case PEAK_FLOW_SHARE, WEIGHT_RISE -> null;
         };
     }
 
@@ -78,7 +83,8 @@ public record Vitals(
                 temperatureCelsius,
                 systolicMmHg,
                 consciousness,
-                peakFlowLitresPerMinute);
+                peakFlowLitresPerMinute,
+                weightKg);
     }
 
     public Vitals withOnOxygen(@Nullable Boolean oxygen) {
@@ -92,7 +98,8 @@ public record Vitals(
                 temperatureCelsius,
                 systolicMmHg,
                 consciousness,
-                peakFlowLitresPerMinute);
+                peakFlowLitresPerMinute,
+                weightKg);
     }
 
     /** A counted rate. */
@@ -111,7 +118,8 @@ public record Vitals(
                 temperatureCelsius,
                 systolicMmHg,
                 consciousness,
-                peakFlowLitresPerMinute);
+                peakFlowLitresPerMinute,
+                weightKg);
     }
 
     public Vitals withAsleep(@Nullable Boolean sleeping) {
@@ -125,7 +133,8 @@ public record Vitals(
                 temperatureCelsius,
                 systolicMmHg,
                 consciousness,
-                peakFlowLitresPerMinute);
+                peakFlowLitresPerMinute,
+                weightKg);
     }
 
     public Vitals withPulse(@Nullable Integer perMinute) {
@@ -139,7 +148,8 @@ public record Vitals(
                 temperatureCelsius,
                 systolicMmHg,
                 consciousness,
-                peakFlowLitresPerMinute);
+                peakFlowLitresPerMinute,
+                weightKg);
     }
 
     public Vitals withTemperature(@Nullable Double celsius) {
@@ -153,7 +163,8 @@ public record Vitals(
                 celsius,
                 systolicMmHg,
                 consciousness,
-                peakFlowLitresPerMinute);
+                peakFlowLitresPerMinute,
+                weightKg);
     }
 
     public Vitals withSystolic(@Nullable Integer mmHg) {
@@ -167,7 +178,8 @@ public record Vitals(
                 temperatureCelsius,
                 mmHg,
                 consciousness,
-                peakFlowLitresPerMinute);
+                peakFlowLitresPerMinute,
+                weightKg);
     }
 
     public Vitals withConsciousness(@Nullable Consciousness level) {
@@ -181,7 +193,8 @@ public record Vitals(
                 temperatureCelsius,
                 systolicMmHg,
                 level,
-                peakFlowLitresPerMinute);
+                peakFlowLitresPerMinute,
+                weightKg);
     }
 
     public Vitals withPeakFlow(@Nullable Integer litresPerMinute) {
@@ -195,6 +208,22 @@ public record Vitals(
                 temperatureCelsius,
                 systolicMmHg,
                 consciousness,
-                litresPerMinute);
+                litresPerMinute,
+                weightKg);
+    }
+
+    public Vitals withWeight(@Nullable Double kg) {
+        return new Vitals(
+                spo2Percent,
+                onOxygen,
+                respiratoryRatePerMinute,
+                rateSource,
+                asleep,
+                pulsePerMinute,
+                temperatureCelsius,
+                systolicMmHg,
+                consciousness,
+                peakFlowLitresPerMinute,
+                kg);
     }
 }

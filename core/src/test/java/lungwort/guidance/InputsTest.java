@@ -20,7 +20,8 @@ class InputsTest {
         "PULSE, 19, 301",
         "TEMPERATURE, 24.9, 45.1",
         "SYSTOLIC, 39, 301",
-        "PEAK_FLOW, 19, 901"
+        "PEAK_FLOW, 19, 901",
+        "WEIGHT, 0.9, 350.1"
     })
     void aVitalSignOutsideItsRangeIsRefusedAndAtItsEndsTaken(Vital vital, double below, double above) {
         Situation s = Baseline.of(Age.ofYears(40));
@@ -41,6 +42,13 @@ class InputsTest {
     @Test
     void aTemperatureThatIsNotANumberIsRefused() {
         assertThatThrownBy(() -> Vitals.NONE.withTemperature(Double.NaN)).isInstanceOf(BadInput.class);
+    }
+
+    @Test
+    void aWeightThatIsNotANumberIsRefusedAndOthersAreKeptToOneDecimal() {
+        assertThatThrownBy(() -> Vitals.NONE.withWeight(Double.NaN)).isInstanceOf(BadInput.class);
+        assertThat(Vitals.NONE.withWeight(72.349).weightKg()).isEqualTo(72.3);
+        assertThat(Vitals.NONE.withWeight(null).weightKg()).isNull();
     }
 
     @ParameterizedTest

@@ -2,6 +2,7 @@ package lungwort.guidance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -55,6 +56,15 @@ class LanguagesTest {
                 .withUsualSpo2(new UsualSpo2(96, "of 5 days"));
         Guidance.decide(situation).reasons().forEach(reason -> said.add(reason.text() + reason.limit()));
         Guidance.limits(situation).forEach(limit -> said.add(limit.words()));
+        Situation weighed = Baseline.of(Age.ofYears(78))
+                .with(Conditions.of(Condition.HEART_FAILURE))
+                .with(Vitals.NONE.withWeight(72.4))
+                .with(EarlierDays.NONE.withWeights(List.of(
+                        new EarlierWeight(LocalDate.of(2026, 3, 2), 2, 70),
+                        new EarlierWeight(LocalDate.of(2026, 3, 3), 1, 90))));
+        NextStep risen = Guidance.decide(weighed);
+        risen.reasons().forEach(reason -> said.add(reason.text() + reason.limit()));
+        said.addAll(Guidance.decide(weighed.with(Vitals.NONE)).wouldChange());
         byte[] wav = WavWriter.toBytes(CHEST, WavWriter.Encoding.PCM_16);
         said.addAll(RecordingReader.read(java.util.Arrays.copyOf(wav, wav.length / 2), "cut.wav")
                 .source()

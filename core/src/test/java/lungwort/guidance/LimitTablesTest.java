@@ -2,6 +2,7 @@ package lungwort.guidance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Set;
 import java.util.function.UnaryOperator;
@@ -48,6 +49,10 @@ class LimitTablesTest {
     private static final UnaryOperator<Situation> SCALE_2 =
             s -> s.with(new ClinicianLimits(null, null, null, true, null, "a chest physician", "2026-03-01"))
                     .with(s.vitals().withSpo2(90));
+    private static final UnaryOperator<Situation> WEIGHED =
+            s -> s.with(EarlierDays.NONE.withWeights(List.of(new EarlierWeight(LocalDate.of(2026, 3, 2), 3, 70))));
+    private static final UnaryOperator<Situation> HEART_WEIGHED =
+            s -> WEIGHED.apply(s).with(Conditions.of(Condition.HEART_FAILURE));
     private static final UnaryOperator<Situation> PREGNANT = s -> s.with(Conditions.of(Condition.PREGNANCY));
 
     static Stream<Row> rows() {
@@ -113,6 +118,29 @@ class LimitTablesTest {
                         201,
                         200,
                         emergency),
+                // European Society of Cardiology, guide for patients [P]: more than 2 kg in 3 days, here from 70 kg
+                new Row(
+                        "weight-rise",
+                        "European Society of Cardiology",
+                        "P",
+                        192,
+                        OLD,
+                        HEART_WEIGHED,
+                        Vital.WEIGHT,
+                        72,
+                        72.1,
+                        seen),
+                new Row(
+                        "weight-rise-not-judged",
+                        "European Society of Cardiology",
+                        "P",
+                        192,
+                        OLD,
+                        WEIGHED,
+                        Vital.WEIGHT,
+                        72,
+                        72.1,
+                        Outcome.KEEP_WATCHING),
                 // GINA, children [S]
                 new Row("gina-oxygen-to-5-years", "GINA", "S", 0, 71, ANYONE, oxygen, 92, 91, emergency),
                 new Row("gina-rate-to-5-years-asthma", "GINA", "S", 0, 71, ASTHMA, rate, 40, 41, emergency),
@@ -288,7 +316,8 @@ class LimitTablesTest {
                     case TEMPERATURE -> v.withTemperature(value);
                     case SYSTOLIC -> v.withSystolic((int) value);
                     case PEAK_FLOW -> v.withPeakFlow((int) value);
-                    case PEAK_FLOW_SHARE -> throw new IllegalArgumentException("worked out, not measured");
+                    case WEIGHT -> v.withWeight(value);
+                    case PEAK_FLOW_SHARE, WEIGHT_RISE -> throw new IllegalArgumentException("worked out, not measured");
                 });
     }
 }

@@ -2,6 +2,7 @@ package lungwort.guidance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -164,6 +165,56 @@ class NeverMilderTest {
             Integer flow = s.vitals().peakFlowLitresPerMinute();
             return s.with(s.vitals().withPeakFlow(flow == null ? 20 : Math.max(20, flow - 1 - r.nextInt(150))));
         });
+    }
+
+    private static final LocalDate MARCH_5 = LocalDate.of(2026, 3, 5);
+
+    private static EarlierWeight before(int days, double kg) {
+        return new EarlierWeight(MARCH_5.minusDays(days), days, kg);
+    }
+
+    private static List<EarlierWeight> weights(Random r) {
+        List<EarlierWeight> weights = new ArrayList<>();
+        for (int days = 5; days >= 0; days--) {
+            if (r.nextInt(3) > 0) {
+                weights.add(before(days, 60 + 0.1 * r.nextInt(60)));
+            }
+        }
+        return weights;
+    }
+
+    /** Whether it is like the earlier ones, far from them or the first: a weight only adds. */
+    @Test
+    void aWeight() {
+        neverMilder(
+                "a weight",
+                s -> s.with(s.vitals().withWeight(null)),
+                (s, r) -> s.with(s.vitals().withWeight(r.nextInt(8) == 0 ? 140 : 60 + 0.1 * r.nextInt(90)))
+                        .with(s.earlier().withWeights(weights(r))));
+        neverMilder(
+                "weights of earlier days",
+                s -> s.with(s.vitals().withWeight(66.0)),
+                (s, r) -> s.with(s.earlier().withWeights(weights(r))));
+    }
+
+    /** As long as it can be: one in pounds is asked about, and is no rise. */
+    @Test
+    void aHeavierWeight() {
+        neverMilder(
+                "a heavier weight",
+                s -> s.with(s.vitals().withWeight(64.0))
+                        .with(s.earlier().withWeights(List.of(before(3, 63), before(1, 64.5)))),
+                (s, r) -> s.with(s.vitals().withWeight(64.1 + 0.1 * r.nextInt(80))));
+    }
+
+    @Test
+    void alsoALighterWeightBefore() {
+        List<EarlierWeight> before = List.of(before(3, 63), before(1, 64.5));
+        neverMilder(
+                "a lighter weight before",
+                s -> s.with(s.vitals().withWeight(64.0)).with(s.earlier().withWeights(before)),
+                (s, r) -> s.with(s.earlier()
+                        .withWeights(List.of(before.get(0), before(2, 55 + 0.1 * r.nextInt(100)), before.get(1)))));
     }
 
     @Test

@@ -48,6 +48,8 @@ class ReportFhirTest {
                 "28",
                 "--systolic",
                 "98",
+                "--weight",
+                "17.4",
                 "--on-oxygen",
                 "no",
                 "--fever",
@@ -148,6 +150,11 @@ class ReportFhirTest {
         assertThat(spo2.getValueQuantity().getValue()).isEqualByComparingTo("94");
         assertThat(spo2.getValueQuantity().getCode()).isEqualTo("%");
         assertThat(coded(observations, "9279-1").getValueQuantity().getCode()).isEqualTo("/min");
+        assertThat(coded(observations, "29463-7").getValueQuantity()).satisfies(weight -> {
+            assertThat(weight.getValue()).isEqualByComparingTo("17.4");
+            assertThat(weight.getSystem()).isEqualTo("http://unitsofmeasure.org");
+            assertThat(weight.getCode()).isEqualTo("kg");
+        });
         Observation pressure = coded(observations, "85354-9");
         assertThat(pressure.getComponent()).hasSize(2).anySatisfy(c -> {
             assertThat(c.getCode().hasCoding("http://loinc.org", "8480-6")).isTrue();

@@ -3,7 +3,9 @@ import { html, nothing } from '/lib/lit-html.js';
 import { t } from './texts.js';
 import { day, number, plain, slowly } from './ui.js';
 
-const FIELDS = { 'wheeze-share': (d) => (d.wheezeShare === null ? null : 100 * d.wheezeShare), 'crackles-per-breath': (d) => d.cracklesPerBreath, rate: (d) => d.ratePerMinute, spo2: (d) => d.spo2Percent, 'peak-flow': (d) => d.peakFlowLitresPerMinute };
+const FIELDS = { 'wheeze-share': (d) => (d.wheezeShare === null ? null : 100 * d.wheezeShare), 'crackles-per-breath': (d) => d.cracklesPerBreath, rate: (d) => d.ratePerMinute, spo2: (d) => d.spo2Percent, 'peak-flow': (d) => d.peakFlowLitresPerMinute, weight: (d) => d.weightKg };
+/** Shown with a decimal. */
+const FINE = ['crackles-per-breath', 'weight'];
 const HEIGHT = 190;
 
 /** A colour of the page as it is now, by day or by night. */
@@ -21,10 +23,14 @@ export function trendTemplate(diary) {
     <details><summary>${t('trend.table')}</summary>
       <div class="scroll" tabindex="0" role="region" aria-label=${t('trend.table')}>
       <table><thead><tr><th scope="col">${t('trend.day')}</th>${diary.measures.map((m) => html`<th scope="col">${t(`measure.${m.id}`)}</th>`)}</tr></thead>
-        <tbody>${days.map((d) => html`<tr><th scope="row">${day(d.day)}</th>${diary.measures.map((m) => html`<td>${number(FIELDS[m.id](d), m.id === 'crackles-per-breath' ? 1 : 0)}${m.id === 'rate' && d.rateHeard ? html` <span class="hint">${t('trend.heard')}</span>` : nothing}${m.id === 'spo2' && d.spo2OnOxygen ? html` <span class="hint">${t('trend.onOxygen')}</span>` : nothing}</td>`)}</tr>`)}</tbody></table></div></details>`;
+        <tbody>${days.map((d) => html`<tr><th scope="row">${day(d.day)}</th>${diary.measures.map((m) => html`<td>${number(FIELDS[m.id](d), FINE.includes(m.id) ? 1 : 0)}${m.id === 'rate' && d.rateHeard ? html` <span class="hint">${t('trend.heard')}</span>` : nothing}${m.id === 'spo2' && d.spo2OnOxygen ? html` <span class="hint">${t('trend.onOxygen')}</span>` : nothing}</td>`)}</tr>`)}</tbody></table></div></details>`;
 }
 
 function usual(diary, measure) {
+  // Which weight is right for a person only a clinician says: it has no usual.
+  if (measure.id === 'weight') {
+    return html`<span class="hint" id="weight-words">${diary.trend.weightWords}</span>`;
+  }
   const u = diary.trend.usual[measure.id];
   const stated = measure.id === 'spo2' ? diary.person.limits.usualSpo2 : null;
   if (stated) {

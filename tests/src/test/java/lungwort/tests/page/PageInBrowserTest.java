@@ -849,6 +849,57 @@ class PageInBrowserTest {
         }
     }
 
+    /** More than 2 kg in 3 days: European Society of Cardiology, guide for patients with heart failure [P]. What is made of the number stands beside it at once; pounds and typing errors are seen beside the last one. */
+    @Test
+    void aManWithHeartFailureIsWeighedAndEveryWeightIsHeldAgainstThoseOfTheLastDays() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.DESKTOP)) {
+            Person pa = page.diary()
+                    .persons()
+                    .add("Pa", YearMonth.of(1948, 5), Conditions.of(Condition.HEART_FAILURE), "", ClinicianLimits.NONE);
+            double[] before = {70.4, 70.0, 70.3};
+            for (int i = 0; i < before.length; i++) {
+                Round day = page.diary()
+                        .rounds()
+                        .start(pa.id(), OffsetDateTime.now().minusDays(before.length - i));
+                page.diary().rounds().change(day.with(day.vitals().withWeight(before[i])));
+            }
+            Round round = page.diary().rounds().start(pa.id());
+            page.diary().rounds().change(round.with(DangerAnswers.noneOf(pa.age(round.day()), pa.conditions())));
+            page.driver().executeScript("location.hash = arguments[0]", "/round/" + round.id() + "/vitals");
+            page.title("Measured and seen");
+            assertThat(page.see(By.id("weight-hint")).getText())
+                    .contains("Last: 70.3 kg on ", "the day before", "same scale", "does not mean well");
+
+            weigh(page, "154");
+            assertThat(page.see(By.id("said-weight-far")).getText()).contains("Weight 154.0 kg is far from 70.3 kg");
+            weigh(page, "72,4");
+            assertThat(page.see(By.id("said-weight-rise")).getText())
+                    .startsWith("Be seen today.")
+                    .contains("It is 72.4 kg now and was 70.0 kg on ", "2 days before", "the numbers say");
+            assertThat(page.driver().findElements(By.id("said-weight-far"))).isEmpty();
+            page.checkScreen("weight");
+
+            weigh(page, "724");
+            assertThat(page.see(By.id("weight-fault")).getText()).contains("724", "1 to 350 kg");
+            assertThat(measured(page, round).weightKg()).isEqualTo(72.4);
+            weigh(page, "72,4");
+
+            page.driver().executeScript("location.hash = arguments[0]", "/diary/" + pa.id());
+            page.title("Diary of Pa");
+            assertThat(page.see(By.id("weight-words")).getText())
+                    .contains("72.4 kg on ", "lowest of these days 70.0 kg", "told and not judged");
+            page.see(By.cssSelector("[data-measure=weight] canvas"));
+            page.picture("weight-trend");
+            assertThat(page.faults()).isEmpty();
+        }
+    }
+
+    private static void weigh(BrowserOnPage page, String written) {
+        WebElement weight = page.see(By.id("weight"));
+        weight.clear();
+        weight.sendKeys(written, Keys.TAB);
+    }
+
     @Test
     void theKeyboardAloneIsEnough() throws IOException {
         try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.DESKTOP)) {

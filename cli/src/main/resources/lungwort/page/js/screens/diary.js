@@ -152,6 +152,7 @@ export async function show(screen, id) {
       parts.push(diary.settings.temperatureUnit === 'fahrenheit' ? `${(v.temperatureCelsius * 1.8 + 32).toFixed(1)} °F` : `${v.temperatureCelsius} °C`);
     }
     add(v.peakFlowLitresPerMinute, t('diary.peakFlow', { flow: v.peakFlowLitresPerMinute }));
+    add(v.weightKg, t('diary.weight', { weight: v.weightKg }));
     return parts.length ? html`<p>${parts.join(' · ')}</p>` : nothing;
   }
 

@@ -8,7 +8,7 @@ import { BreathCounter } from '../breath-counter.js';
 /** Fields of the form that hold a number, and the names under which the diary keeps them. */
 const NUMBERS = [
   ['spo2', 'spo2Percent'], ['rate', 'respiratoryRatePerMinute'], ['pulse', 'pulsePerMinute'], ['temperature', 'temperatureCelsius'],
-  ['systolic', 'systolicMmHg'], ['peak-flow', 'peakFlowLitresPerMinute'],
+  ['systolic', 'systolicMmHg'], ['peak-flow', 'peakFlowLitresPerMinute'], ['weight', 'weightKg'],
 ];
 
 /** The entries that are other than before. */
@@ -131,6 +131,23 @@ export async function show(screen, id) {
     return usual === null ? t('vitals.spo2Hint') : `${t('vitals.spo2Usual', { usual })} ${t('vitals.spo2Hint')}`;
   }
 
+  /** The newest earlier weight stands where the number is typed, so that pounds or two digits changed round are seen. */
+  function weightHint() {
+    const last = round.earlierWeights.at(-1);
+    const judged = !heart ? 'vitals.weightHint' : round.person.ageMonths < 192 ? 'vitals.weightHintChild' : 'vitals.weightHintHeart';
+    return `${t('vitals.weighing')} ${last ? t('vitals.weightLast', { last: last.words }) : t('vitals.weightFirst')} ${t(judged)}`;
+  }
+
+  /** What is made of the weight is said at once beside it: whether it has risen, and whether it can hardly be. */
+  function weightSaid() {
+    return round.nextStep.reasons.filter((r) => r.rule.startsWith('weight-') && r.rule !== 'weight-of-a-child').map((r) => html`
+      <p class="warn" id=${`said-${r.rule}`} role="alert">${r.outcome === 'be-seen-today' ? html`<strong>${t('vitals.weightSeen')}</strong> ` : nothing}${r.text}</p>`);
+  }
+
+  const weight = (range) => html`
+    ${numberField('weight', t('vitals.weight'), 'kg', vitals.weightKg, { ...range.weight, step: 0.1, hint: weightHint() })}
+    ${weightSaid()}`;
+
   /** Whoever cannot say yet that something hurts is not asked; the words of a baby's parent are not those of a grandmother's son. */
   const baby = round.person.ageMonths < 24;
   const asked = round.person.ageMonths < 48 ? ['fever', 'chestInfection'] : ['chestPain', 'fever', 'chestInfection'];
@@ -138,6 +155,8 @@ export async function show(screen, id) {
   const grown = round.person.ageMonths >= 144;
   // Where somebody has asthma, the peak flow is asked for in the open, and says nothing without the best.
   const asthma = round.person.conditions.includes('asthma');
+  // With heart failure the weight is asked for in the open.
+  const heart = round.person.conditions.includes('heart-failure');
   const best = round.person.limits.bestPeakFlowLitresPerMinute;
   const worded = (name) => t(`vitals.${name}${baby ? '.baby' : ''}`);
 
@@ -164,9 +183,12 @@ export async function show(screen, id) {
           ${numberField('temperature', t('vitals.temperature'), fahrenheit ? '°F' : '°C', degrees === null ? null : fahrenheit ? f(degrees) : degrees,
             { lowest: fahrenheit ? f(range.temperature.lowest) : range.temperature.lowest, highest: fahrenheit ? f(range.temperature.highest) : range.temperature.highest, step: 0.1,
               also: (written) => (!fahrenheit && written >= range.temperature.likeFahrenheit.lowest && written <= range.temperature.likeFahrenheit.highest ? t('vitals.looksFahrenheit') : '') })}
-          ${round.person.ageMonths < 60 && vitals.systolicMmHg === null && vitals.peakFlowLitresPerMinute === null ? html`<input type="hidden" name="systolic" value=""><input type="hidden" name="peak-flow" value="">` : html`<details ?open=${asthma || vitals.systolicMmHg !== null || vitals.peakFlowLitresPerMinute !== null}><summary>${t('vitals.more')}</summary>
+          ${heart ? weight(range) : nothing}
+          ${round.person.ageMonths < 60 && vitals.systolicMmHg === null && vitals.peakFlowLitresPerMinute === null ? html`<input type="hidden" name="systolic" value=""><input type="hidden" name="peak-flow" value="">
+            ${heart ? nothing : html`<details ?open=${vitals.weightKg !== null}><summary>${t('vitals.weight')}</summary>${weight(range)}</details>`}` : html`<details ?open=${asthma || vitals.systolicMmHg !== null || vitals.peakFlowLitresPerMinute !== null || (!heart && vitals.weightKg !== null)}><summary>${t(heart ? 'vitals.more' : 'vitals.moreWeight')}</summary>
             ${numberField('systolic', t('vitals.systolic'), 'mmHg', vitals.systolicMmHg, range.systolic)}
             ${numberField('peak-flow', t('vitals.peakFlow'), t('vitals.litres'), vitals.peakFlowLitresPerMinute, { ...range['peak-flow'], hint: best === null ? t('vitals.peakFlowNoBest') : t('vitals.peakFlowBest', { best }) })}
+            ${heart ? nothing : weight(range)}
           </details>`}
         </section>
         <section class="card"><h2>${t('vitals.seen')}</h2>
