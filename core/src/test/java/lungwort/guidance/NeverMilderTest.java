@@ -193,7 +193,8 @@ class NeverMilderTest {
                         .with(s.earlier().withWeights(weights(r))));
         neverMilder(
                 "weights of earlier days",
-                s -> s.with(s.vitals().withWeight(66.0)),
+                s -> s.with(Conditions.of(Condition.HEART_FAILURE))
+                        .with(s.vitals().withWeight(66.0)),
                 (s, r) -> s.with(s.earlier().withWeights(weights(r))));
     }
 
@@ -202,7 +203,8 @@ class NeverMilderTest {
     void aHeavierWeight() {
         neverMilder(
                 "a heavier weight",
-                s -> s.with(s.vitals().withWeight(64.0))
+                s -> s.with(Conditions.of(Condition.HEART_FAILURE))
+                        .with(s.vitals().withWeight(64.0))
                         .with(s.earlier().withWeights(List.of(before(3, 63), before(1, 64.5)))),
                 (s, r) -> s.with(s.vitals().withWeight(64.1 + 0.1 * r.nextInt(80))));
     }
@@ -212,7 +214,9 @@ class NeverMilderTest {
         List<EarlierWeight> before = List.of(before(3, 63), before(1, 64.5));
         neverMilder(
                 "a lighter weight before",
-                s -> s.with(s.vitals().withWeight(64.0)).with(s.earlier().withWeights(before)),
+                s -> s.with(Conditions.of(Condition.HEART_FAILURE))
+                        .with(s.vitals().withWeight(64.0))
+                        .with(s.earlier().withWeights(before)),
                 (s, r) -> s.with(s.earlier()
                         .withWeights(List.of(before.get(0), before(2, 55 + 0.1 * r.nextInt(100)), before.get(1)))));
     }
