@@ -895,9 +895,7 @@ class PageInBrowserTest {
     }
 
     private static void weigh(BrowserOnPage page, String written) {
-        WebElement weight = page.see(By.id("weight"));
-        weight.clear();
-        weight.sendKeys(written, Keys.TAB);
+        page.see(By.id("weight")).sendKeys(Keys.chord(Keys.CONTROL, "a"), written, Keys.TAB);
     }
 
     @Test
