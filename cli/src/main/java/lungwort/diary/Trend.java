@@ -281,7 +281,7 @@ public record Trend(
         Day highest = Collections.max(weighed, byWeight);
         return String.format(
                 Locale.ROOT,
-                "%s; lowest of these days %s, highest %s. A slow gain or loss is told and not judged here: show it to the clinician.",
+                "%s; lowest %s, highest %s. Told, not judged: show it to the clinician.",
                 weight(newest),
                 weight(lowest),
                 weight(highest));

@@ -361,7 +361,7 @@ class TrendTest {
         assertThat(weighed.usualOfLastDays(Trend.Measure.WEIGHT)).isNull();
         assertThat(weighed.weightWords())
                 .isEqualTo(
-                        "70.6 kg on 2026-03-04; lowest of these days 69.4 kg on 2026-03-02, highest 71.2 kg on 2026-03-01. A slow gain or loss is told and not judged here: show it to the clinician.");
+                        "70.6 kg on 2026-03-04; lowest 69.4 kg on 2026-03-02, highest 71.2 kg on 2026-03-01. Told, not judged: show it to the clinician.");
 
         Trend alone = Trend.of(diary, mia.id(), MARCH_1.plusDays(2), MARCH_1.plusDays(3));
         assertThat(alone.weightWords()).isEmpty();

@@ -638,7 +638,7 @@ class ReportTest {
                 .contains("How to weigh (common practice): on the same scale")
                 .contains("rate 15, 70.6 kg")
                 .contains("Weight, kg")
-                .contains("lowest of these days 70.0 kg on 2026-03-01, highest 72.4 kg on 2026-03-03")
+                .contains("lowest 70.0 kg on 2026-03-01, highest 72.4 kg on 2026-03-03")
                 .doesNotContain("within this person's earlier days");
         assertThat(parse(weighed(ida, ReportFormat.HTML)).getDocumentElement().getTextContent())
                 .contains("judged from 16 years, with heart failure")

@@ -887,7 +887,7 @@ class PageInBrowserTest {
             page.driver().executeScript("location.hash = arguments[0]", "/diary/" + pa.id());
             page.title("Diary of Pa");
             assertThat(page.see(By.id("weight-words")).getText())
-                    .contains("72.4 kg on ", "lowest of these days 70.0 kg", "told and not judged");
+                    .contains("72.4 kg on ", "lowest 70.0 kg", "Told, not judged");
             page.see(By.cssSelector("[data-measure=weight] canvas"));
             page.picture("weight-trend");
             assertThat(page.faults()).isEmpty();
