@@ -9,6 +9,7 @@ import java.util.Locale;
 import lungwort.diary.OwnUsual.Value;
 import lungwort.guidance.ClinicianLimits.StatedUsual;
 import lungwort.guidance.SlowChange;
+import lungwort.guidance.UsualRate;
 import lungwort.guidance.Vital;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
@@ -52,6 +53,18 @@ final class LongComparison {
         if (middle != null) {
             middles.add(middle);
         }
+    }
+
+    /** The usual on a day after all of these, of days that asked for no clinician alone; null where too few are known. */
+    @Nullable
+    UsualRate rate(LocalDate day) {
+        Middle now = middle(day);
+        return now == null
+                ? null
+                : new UsualRate(
+                        now.value(),
+                        "of %d days from %s to %s, none of which asked for a clinician"
+                                .formatted(now.days(), now.first(), now.last()));
     }
 
     /** What is known on a day after all of these; null where too few days are, or it has not moved as far as to be told. */

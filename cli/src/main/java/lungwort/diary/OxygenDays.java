@@ -90,10 +90,11 @@ public final class OxygenDays {
         return Set.copyOf(unwell);
     }
 
-    /** What these days say of a day after all of them. A usual is the middle of the lowest of each earlier day, rounded down, or what a clinician stated. */
+    /** What these days say of a day after all of them. A usual is the middle of the lowest of each earlier day, rounded down, or what a clinician stated; of the rate, that of the fastest counts. */
     public EarlierDays earlier(LocalDate day) {
         return new EarlierDays(
-                usual(day, false), usual(day, true), usual(day, null), withoutOxygen(day), slowChanges(day));
+                        usual(day, false), usual(day, true), usual(day, null), withoutOxygen(day), slowChanges(day))
+                .withUsualRate(rateOverYear.rate(day));
     }
 
     /** The same of a round of that day, with the weights of rounds before it. */

@@ -17,6 +17,8 @@ import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
 import lungwort.guidance.EarlierDays;
 import lungwort.guidance.EarlierWeight;
+import lungwort.guidance.RateSource;
+import lungwort.guidance.UsualRate;
 import lungwort.guidance.UsualSpo2;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
@@ -169,6 +171,31 @@ class OxygenDaysTest {
         UsualSpo2 usual =
                 new UsualSpo2(96, "of 4 days from 2026-03-01 to 2026-03-04, none of which asked for a clinician");
         assertThat(earlier()).isEqualTo(new EarlierDays(usual, usual, usual, true, List.of()));
+    }
+
+    private void rate(int perMinute, RateSource source, boolean asleep, @Nullable Integer spo2) {
+        rounds.add(Round.begin(MIA.id(), day.atTime(8, 0).atOffset(ZoneOffset.UTC))
+                .with(Vitals.NONE
+                        .withRespiratoryRate(perMinute, source)
+                        .withAsleep(asleep)
+                        .withSpo2(spo2)));
+        day = day.plusDays(1);
+    }
+
+    /** Of counts awake, of days that asked for no clinician: 85 % would. */
+    @Test
+    void theUsualRateIsTheMiddleOfWhatWasCountedAwakeOnWellDays() {
+        rate(20, RateSource.COUNTED, false, null);
+        rate(24, RateSource.COUNTED, false, null);
+        rate(40, RateSource.HEARD, false, null);
+        rate(12, RateSource.COUNTED, true, null);
+        assertThat(earlier().usualRate()).as("two days are too few").isNull();
+        rate(38, RateSource.COUNTED, false, 85);
+        rate(21, RateSource.COUNTED, false, null);
+
+        assertThat(earlier().usualRate())
+                .isEqualTo(new UsualRate(
+                        21, "of 3 days from 2026-03-01 to 2026-03-06, none of which asked for a clinician"));
     }
 
     /** The reading that tells the change: a value of which nobody said how it was measured counts as one without oxygen. */

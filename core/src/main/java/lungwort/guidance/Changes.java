@@ -12,6 +12,7 @@ final class Changes {
 
     private final LimitsInForce limits;
     private final @Nullable UsualSpo2 usualSpo2;
+    private final @Nullable UsualRate usualRate;
     private final boolean oxygenWouldBeNew;
     private final boolean saysWhatHurts;
 
@@ -30,6 +31,9 @@ final class Changes {
                 .map(s -> s.question(situation.age()) + " Yes: be seen today.")
                 .toList();
         this.usualSpo2 = situation.usualSpo2();
+        this.usualRate = book.onRateAboveUsual(situation).isPresent()
+                ? situation.earlier().usualRate()
+                : null;
         this.oxygenWouldBeNew = facts.contains(Fact.WITHOUT_OXYGEN_UNTIL_NOW) && !facts.contains(Fact.ON_OXYGEN);
         this.limits = new LimitsInForce(book, situation, facts);
         this.weightAbove = weightAbove(situation);
@@ -54,6 +58,10 @@ final class Changes {
                         usualSpo2.percent() - Facts.FALL_OF_SPO2_PERCENT,
                         Facts.FALL_OF_SPO2_PERCENT,
                         usualSpo2.words()));
+            }
+            if (usualRate != null) {
+                String words = usualRate.limitWords() + " of " + usualRate.words();
+                changes.add(Character.toUpperCase(words.charAt(0)) + words.substring(1) + ": be seen today.");
             }
             if (oxygenWouldBeNew) {
                 changes.add("Extra oxygen is needed, which was not needed until now: be seen today.");

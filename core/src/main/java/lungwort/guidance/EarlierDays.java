@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param withoutOxygen true if this person was measured without extra oxygen until now, so that to need it would be new
  * @param slowChanges usuals that moved little by little over months, as far as to be told
  * @param weights of earlier rounds, oldest first: all of the last {@value EarlierWeight#DAYS_OF_RISE} days, those of the same day too, and the newest before them if it is no older than {@value EarlierWeight#OLDEST_DAYS} days
+ * @param usualRate what a breathing rate that is counted awake is held against; null where too few days are known
  */
 public record EarlierDays(
         @Nullable UsualSpo2 usualInAir,
@@ -20,18 +21,19 @@ public record EarlierDays(
         @Nullable UsualSpo2 usualNotSaid,
         boolean withoutOxygen,
         List<SlowChange> slowChanges,
-        List<EarlierWeight> weights) {
+        List<EarlierWeight> weights,
+        @Nullable UsualRate usualRate) {
     /** Nothing is known of earlier days. */
     public static final EarlierDays NONE = new EarlierDays(null, null, null, false, List.of());
 
-    /** The same where nobody was weighed. */
+    /** The same where nobody was weighed, and no rate counted. */
     public EarlierDays(
             @Nullable UsualSpo2 usualInAir,
             @Nullable UsualSpo2 usualOnOxygen,
             @Nullable UsualSpo2 usualNotSaid,
             boolean withoutOxygen,
             List<SlowChange> slowChanges) {
-        this(usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, List.of());
+        this(usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, List.of(), null);
     }
 
     /** Only a usual is known, however it was measured. */
@@ -46,7 +48,12 @@ public record EarlierDays(
 
     /** The same with the weights of earlier rounds, oldest first. */
     public EarlierDays withWeights(List<EarlierWeight> value) {
-        return new EarlierDays(usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, value);
+        return new EarlierDays(usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, value, usualRate);
+    }
+
+    /** The same with this person's own usual breathing rate, or null where it is not known. */
+    public EarlierDays withUsualRate(@Nullable UsualRate value) {
+        return new EarlierDays(usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, weights, value);
     }
 
     /** The lowest weight of the last days that the weight is held against, without those that can hardly be beside it; null where there is none. */

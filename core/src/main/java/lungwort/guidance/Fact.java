@@ -16,6 +16,8 @@ enum Fact {
     SPO2_BELOW_USUAL,
     /** On earlier days this person was measured without extra oxygen. */
     WITHOUT_OXYGEN_UNTIL_NOW,
+    /** The breathing rate, counted awake, is well above this person's own usual. */
+    RATE_ABOVE_USUAL,
     /** This person's own usual SpO2 fell little by little over months. */
     SPO2_USUAL_FELL,
     /** This person's own usual breathing rate rose little by little over months. */

@@ -27,6 +27,8 @@ final class Facts {
         conditions(situation, facts);
         vitals(situation.vitals(), facts);
         add(facts, Fact.SPO2_BELOW_USUAL, belowUsual(situation.vitals().spo2Percent(), situation.usualSpo2()));
+        UsualRate usualRate = situation.earlier().usualRate();
+        add(facts, Fact.RATE_ABOVE_USUAL, usualRate != null && usualRate.risenIn(situation.vitals()));
         add(facts, Fact.WITHOUT_OXYGEN_UNTIL_NOW, situation.earlier().withoutOxygen());
         add(facts, Fact.SPO2_USUAL_FELL, slowly(situation, Vital.SPO2));
         add(facts, Fact.RATE_USUAL_ROSE, slowly(situation, Vital.RESPIRATORY_RATE));

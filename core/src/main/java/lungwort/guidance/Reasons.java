@@ -147,6 +147,7 @@ final class Reasons {
         String text = rule.text()
                 .replace("{spo2}", spo2())
                 .replace("{usual-spo2}", usualSpo2())
+                .replace("{usual-rate}", usualRate())
                 .replace("{slow-spo2}", slowly(Vital.SPO2))
                 .replace("{slow-rate}", slowly(Vital.RESPIRATORY_RATE))
                 .replace("{weight-rise}", Weighing.riseWords(situation))
@@ -187,6 +188,11 @@ final class Reasons {
 
     private String usualSpo2() {
         UsualSpo2 usual = situation.usualSpo2();
+        return usual == null ? "" : usual.words();
+    }
+
+    private String usualRate() {
+        UsualRate usual = situation.earlier().usualRate();
         return usual == null ? "" : usual.words();
     }
 

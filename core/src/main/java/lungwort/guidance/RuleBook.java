@@ -10,6 +10,7 @@ import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -64,6 +65,18 @@ record RuleBook(
                 file.news2(),
                 file.missing(),
                 file.cautions().stream().map(CautionEntry::caution).toList());
+    }
+
+    /** What a breathing rate well above this person's own usual would lead to; empty where it leads to nothing, or no usual is known. */
+    Optional<Rule> onRateAboveUsual(Situation situation) {
+        if (situation.earlier().usualRate() == null) {
+            return Optional.empty();
+        }
+        Set<Fact> facts = Facts.of(situation);
+        facts.add(Fact.RATE_ABOVE_USUAL);
+        return rules.stream()
+                .filter(rule -> rule.when().contains(Fact.RATE_ABOVE_USUAL) && rule.applies(situation.age(), facts))
+                .findFirst();
     }
 
     private record File(

@@ -33,6 +33,7 @@ final class VitalLimits {
             watched(limits, vital);
         }
         belowUsual(limits);
+        aboveUsual(limits);
         return limits;
     }
 
@@ -54,6 +55,19 @@ final class VitalLimits {
                             usual.percent()),
                     rule.outcome(),
                     Facts.belowUsual(situation.vitals().spo2Percent(), usual),
+                    rule.sources()));
+        }
+    }
+
+    private void aboveUsual(List<VitalLimit> limits) {
+        UsualRate usual = situation.earlier().usualRate();
+        Rule rule = book.onRateAboveUsual(situation).orElse(null);
+        if (usual != null && rule != null) {
+            limits.add(new VitalLimit(
+                    Vital.RESPIRATORY_RATE,
+                    usual.limitWords() + " of " + Vital.number(usual.perMinute()),
+                    rule.outcome(),
+                    usual.risenIn(situation.vitals()),
                     rule.sources()));
         }
     }

@@ -101,6 +101,19 @@ class NeverMilderTest {
                         List.of(new SlowChange(Vital.SPO2, "", 98, "in May 2026", 95 - r.nextInt(5), "4 days")))));
     }
 
+    /** Of adults with COPD. */
+    @Test
+    void aLowerUsualRate() {
+        neverMilder(
+                "a lower usual rate",
+                s -> s.with(Conditions.of(Condition.COPD)).with(usualRate(18)),
+                (s, r) -> s.with(usualRate(10 + r.nextInt(8))));
+    }
+
+    private static EarlierDays usualRate(int perMinute) {
+        return EarlierDays.NONE.withUsualRate(new UsualRate(perMinute, "of 5 days"));
+    }
+
     @Test
     void fasterOrSlowerBreathing() {
         neverMilder("breathing further from usual", (s, r) -> {
