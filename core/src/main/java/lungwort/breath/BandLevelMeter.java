@@ -76,6 +76,7 @@ public final class BandLevelMeter {
         frames.add(levels);
     }
 
+    /** Of the two-sided density: 3 dB under that of {@link lungwort.signal.Spectrogram}. */
     private double medianDb(double fromHz, double toHz) {
         double binHz = (double) sampleRateHz / fft.size();
         int from = Math.min(power.length, (int) Math.ceil(fromHz / binHz));

@@ -34,7 +34,7 @@ record PhaseHypothesis(
     /** What each stay costs: more phases must explain more. */
     private static final double STAY_COST = 0.5;
 
-    /** Log probabilities of turn and of expiration after inspiration, of inspiration and of pause after expiration. */
+    /** Log weights, not probabilities, of turn and of expiration after inspiration, of inspiration and of pause after expiration. */
     private static final double[] NEXT_LOG = {-0.7, -1.0, -2.0, -0.4};
 
     private static final double LONG_EXPIRATION_LOG = -0.3;

@@ -17,7 +17,7 @@ import org.jspecify.annotations.Nullable;
  * Mahalanobis, "On the generalised distance in statistics", 1936) from the recordings learnt from. It tells nothing of what sounds in the recording, and no probability rests on it.
  *
  * @param mean of the shapes, in dB, shape {@code [bands]}
- * @param precision inverse of their covariance, in 1/dB², shape {@code [bands][bands]}
+ * @param precision inverse of their covariance with 1 dB² added to each variance, in 1/dB², shape {@code [bands][bands]}
  * @param limit distance up to which a recording is familiar: {@value #FAMILIAR_SHARE} of the recordings learnt from lie within
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared

@@ -1,6 +1,6 @@
 package lungwort.feature;
 
-/** Frequency bands of the features, in Hz. All lie under 2 kHz, so that the narrowest device (4 kHz sampling) gives the same features. */
+/** Frequency bands of the features, in Hz. All lie under 2 kHz, so that the narrowest device (4 kHz sampling) gives the same levels. */
 final class Bands {
     /** Where continuous sounds are looked for: wheezes lie above 100 Hz (CORSA, Sovijarvi et al. 2000), few above 1.5 kHz. */
     static final double RIDGE_LOW_HZ = 100;

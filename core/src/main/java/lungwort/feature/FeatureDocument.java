@@ -9,7 +9,7 @@ public final class FeatureDocument {
         StringBuilder text = new StringBuilder("# Features\n\n");
         text.append(
                         "Generated from the catalogue in `lungwort.feature`, and checked against it by a test. Levels are relative to the recording's own median level,")
-                .append(" so a device's gain cancels; everything lies below 2 kHz.\n");
+                .append(" so a device's gain cancels; everything but bursts and crackles lies below 2 kHz.\n");
         table(text, "Of a segment", FeatureCatalogue.segment());
         table(text, "Of a recording", FeatureCatalogue.recording());
         return text.toString();

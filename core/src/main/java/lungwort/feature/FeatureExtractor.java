@@ -36,8 +36,8 @@ public final class FeatureExtractor {
     /**
      * Features of a time span, in the order of {@link FeatureCatalogue#segment()}.
      *
-     * @param startSeconds start, held inside the recording
-     * @param endSeconds end, held inside the recording; spans under 64 ms are widened
+     * @param startSeconds start, inside the recording: what is counted or timed in the span would take its length as given
+     * @param endSeconds end, inside the recording; spans under 64 ms are widened
      * @return all finite
      */
     public float[] segment(double startSeconds, double endSeconds) {

@@ -14,7 +14,7 @@ import lungwort.sound.SoundSearch;
  * <p>Samples are scaled so that the median level of the recording is 1: a device's gain cancels exactly.
  */
 final class FeatureFrames {
-    /** Rate the features are computed at, in Hz; all of them use only what lies below 2 kHz. */
+    /** Rate the features are computed at, in Hz; all but bursts and crackles, which need the shape of a click, use only what lies below 2 kHz. */
     static final int RATE_HZ = ChestViews.CRACKLE_RATE_HZ;
 
     /** Added to power densities before taking logs: 60 dB under the recording's median level, spread over 4 kHz. */

@@ -29,7 +29,7 @@ final class FeatureWriter {
     /**
      * Adds one feature.
      *
-     * @param group what is measured, for example {@code ridge.long}
+     * @param group what is measured, for example {@code ridge.highest}
      * @param part which statistic, band or limit of it; may be empty
      * @param unit for example {@code dB}; {@code 1} for pure numbers
      * @param formula in words

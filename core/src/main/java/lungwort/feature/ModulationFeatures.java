@@ -4,7 +4,7 @@ import java.util.Arrays;
 import lungwort.signal.Fft;
 import lungwort.signal.Window;
 
-/** How fast band levels come and go: the power spectrum of each level envelope in octave bands of modulation frequency. */
+/** How fast band levels come and go: the power spectrum of each level envelope in bands of modulation frequency, octaves but for the lowest and the highest. */
 final class ModulationFeatures {
     private static final double[] EDGES_HZ = {1, 2.5, 5, 10, 20, 40, 80, 160, 400};
     private static final String[] NAMES = {

@@ -6,7 +6,7 @@ import lungwort.signal.Spectrogram;
  * How far each frame's spectrum stands out of its own smoothed shape, and for how long it does so at one frequency: the trace of a continuous sound.
  *
  * <p>Prominence = level in dB minus a running median over about 240 Hz, smoothed, held in [0, 40] dB and averaged over three frames. A ridge that persists for T is what is
- * left after a running minimum over T in time (a drift of one bin a frame is allowed).
+ * left after a running minimum over T in time; it may drift by one bin to either side within T.
  */
 final class RidgeFrames {
     private static final double MEDIAN_HZ = 242;

@@ -9,7 +9,7 @@ import org.jspecify.annotations.Nullable;
  * The views of one recording that all measurements share: each is made when it is first asked for, once, and is then only read. Safe to share between threads.
  *
  * <p>Two rates: {@value #RATE_HZ} Hz for everything that is heard as pitch or level (wheezes and rhonchi of chest recordings lie below 2 kHz, and it is what the narrowest devices
- * give), {@value #CRACKLE_RATE_HZ} Hz for the shape of crackles, whose deflections last under 1 ms. All views start at the recording's time 0.
+ * give), {@value #CRACKLE_RATE_HZ} Hz for the shape of crackles, whose first deflections last about 1 ms. All views start at the recording's time 0.
  *
  * <p>The arrays returned are the views' own, not copies: read them, never write to them.
  */

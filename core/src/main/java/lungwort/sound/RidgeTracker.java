@@ -15,7 +15,7 @@ final class RidgeTracker {
     /** A ridge may be lost for this long: 48 ms. */
     private static final int GAP_FRAMES = 3;
 
-    /** How fast a ridge may glide, per frame of 16 ms: 8 Hz and 2 % (a little over 1000 Hz/s at 400 Hz). */
+    /** How fast a ridge may glide, per frame of 16 ms: 8 Hz and 2 % (1000 Hz/s at 400 Hz). */
     private static final double GLIDE_HZ = 8;
 
     private static final double GLIDE_SHARE = 0.02;
