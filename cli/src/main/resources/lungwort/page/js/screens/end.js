@@ -53,7 +53,7 @@ export async function show(screen, id) {
             <span class="hint">${t('end.source', { source: sources(r) })}</span></li>`)}</ul>`}
       ${missing.length === 0 ? nothing : html`
         <h2>${t('end.missing')}</h2><p>${t(s.outcome === 'emergency-now' ? 'end.missingLater' : 'end.missingHint')}</p>
-        <ul>${missing.map((m) => html`<li>${m.text}</li>`)}</ul>
+        <ul>${missing.map((m) => html`<li>${m.id === 'emergency-number' ? html`<a href="#/settings">${m.text}</a>` : m.text}</li>`)}</ul>
         <p><a class="button quiet" href="#${fillAt(missing)}">${t('end.fill')}</a></p>`}
       ${s.wouldChange.length === 0 ? nothing : html`
         <h2>${t('end.wouldChange')}</h2><ul>${s.wouldChange.map((w) => html`<li>${w}</li>`)}</ul>`}
