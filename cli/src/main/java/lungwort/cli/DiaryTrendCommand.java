@@ -66,7 +66,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
     }
 
     private static void text(Trend trend, Person person, PrintWriter out) {
-        out.printf("%s, day by day (- : not measured)%n%n", person.nickname());
+        out.printf("%s, day by day (- : no value)%n%n", person.nickname());
         boolean blown = trend.measures().contains(Trend.Measure.PEAK_FLOW);
         boolean weighed = trend.measures().contains(Trend.Measure.WEIGHT);
         out.printf(

@@ -12,6 +12,7 @@ import java.awt.geom.Rectangle2D;
 import java.awt.image.BufferedImage;
 import java.nio.file.Path;
 import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.function.Function;
@@ -31,7 +32,8 @@ public final class TrendPicture {
     private static final int LEFT_PX = 90;
     private static final int RIGHT_PX = 30;
     private static final int TOP_PX = 56;
-    private static final int BOTTOM_PX = 124;
+    private static final int BELOW_PX = 64;
+    private static final int LINE_PX = 20;
     private static final int GAP_PX = 56;
     private static final double DOT_PX = 9;
 
@@ -43,13 +45,13 @@ public final class TrendPicture {
 
     private final Trend trend;
     private final Function<Trend.Measure, String> beside;
-    private final String caution;
+    private final List<String> below;
     private final Graphics2D g;
 
-    private TrendPicture(Trend trend, Function<Trend.Measure, String> beside, String caution, Graphics2D g) {
+    private TrendPicture(Trend trend, Function<Trend.Measure, String> beside, List<String> below, Graphics2D g) {
         this.trend = trend;
         this.beside = beside;
-        this.caution = caution;
+        this.below = below;
         this.g = g;
     }
 
@@ -73,7 +75,8 @@ public final class TrendPicture {
     public static BufferedImage draw(
             Trend trend, String nickname, Function<Trend.Measure, String> beside, String caution) {
         int panels = trend.measures().size();
-        int height = TOP_PX + panels * PANEL_PX + (panels - 1) * GAP_PX + BOTTOM_PX;
+        List<String> below = below(trend, caution);
+        int height = TOP_PX + panels * PANEL_PX + (panels - 1) * GAP_PX + BELOW_PX + LINE_PX * below.size();
         BufferedImage image = new BufferedImage(WIDTH_PX, height, BufferedImage.TYPE_INT_RGB);
         Graphics2D g = image.createGraphics();
         try {
@@ -81,7 +84,7 @@ public final class TrendPicture {
             g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
             g.setColor(Color.WHITE);
             g.fillRect(0, 0, WIDTH_PX, height);
-            new TrendPicture(trend, beside, caution, g).all(nickname, height);
+            new TrendPicture(trend, beside, below, g).all(nickname, height);
         } finally {
             g.dispose();
         }
@@ -99,15 +102,39 @@ public final class TrendPicture {
         }
         font(Font.PLAIN, 13);
         g.setColor(INK);
-        text(
-                "Grey: no round. Band: usual; broken line: middle. Ring: rate heard, SpO2 on oxygen.",
-                LEFT_PX,
-                height - 60);
-        text(caution, LEFT_PX, height - 40);
-        text(
-                "Lungwort suggests, it does not diagnose. A lower wheeze share can be a worse chest. Danger signs and clinicians decide.",
-                LEFT_PX,
-                height - 20);
+        for (int i = 0; i < below.size(); i++) {
+            text(below.get(i), LEFT_PX, height - LINE_PX * (below.size() - i));
+        }
+    }
+
+    /** The lines under the panels: first what no panel shows, that a usual moved little by little. */
+    static List<String> below(Trend trend, String caution) {
+        List<String> lines = new ArrayList<>();
+        trend.slowChanges().forEach(change -> lines.addAll(lines("OVER MONTHS: " + change.words())));
+        lines.addAll(lines("Grey: no round. Band: usual; broken line: middle. Ring: rate heard, SpO2 on oxygen."));
+        lines.addAll(lines(caution));
+        lines.addAll(
+                lines(
+                        "Lungwort suggests, it does not diagnose. A lower wheeze share can be a worse chest. Danger signs and clinicians decide."));
+        return lines;
+    }
+
+    private static List<String> lines(String words) {
+        FontMetrics metrics = new BufferedImage(1, 1, BufferedImage.TYPE_INT_RGB)
+                .createGraphics()
+                .getFontMetrics(new Font(Font.SANS_SERIF, Font.PLAIN, 13));
+        List<String> lines = new ArrayList<>();
+        String line = "";
+        for (String word : words.split(" ", -1)) {
+            String longer = line.isEmpty() ? word : line + " " + word;
+            if (!line.isEmpty() && metrics.stringWidth(longer) > plotWidth()) {
+                lines.add(line);
+                longer = word;
+            }
+            line = longer;
+        }
+        lines.add(line);
+        return lines;
     }
 
     private void panel(Trend.Measure measure, int top, int height) {
@@ -237,7 +264,7 @@ public final class TrendPicture {
         if (!any) {
             g.setColor(INK);
             font(Font.ITALIC, 14);
-            text("not measured on these days", LEFT_PX + 16, top + height / 2);
+            text("no value on these days", LEFT_PX + 16, top + height / 2);
         }
     }
 

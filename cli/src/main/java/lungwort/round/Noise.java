@@ -39,7 +39,8 @@ public final class Noise {
 
     /** Said once beside {@link #words}: nobody may take a new sound for chance because its number is small. */
     public static final String CAUTION =
-            "A change that chance could make can still be real: tell the clinician of a new sound, however little of it there is.";
+            "A change that chance could make can still be real: tell the clinician of a new sound, however little of it there is."
+                    + " The number of a sound is a mean over the places that have one: it can fall while the sound spreads to more places.";
 
     /** The sentence beside a measure that is followed from day to day. */
     public static String words(Trend.Measure measure) {

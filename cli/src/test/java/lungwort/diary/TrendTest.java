@@ -20,8 +20,11 @@ import lungwort.BadInput;
 import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
 import lungwort.guidance.Sites;
+import lungwort.guidance.SlowChange;
 import lungwort.guidance.TakeReason;
+import lungwort.guidance.Vital;
 import lungwort.guidance.Vitals;
+import lungwort.round.Noise;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -391,6 +394,28 @@ class TrendTest {
 
         // Four panels, each with a line of about 590 px, 2 px thick, less.
         assertThat(inkOfJoined - inkOfBroken).isGreaterThan(4 * 2 * 500);
+    }
+
+    /** What no panel shows stands under them in words: a usual that moved little by little, and that a mean can fall while a sound spreads. */
+    @Test
+    void thePictureTellsOfASlowChangeAndOfMeans() {
+        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, null, false);
+        SlowChange fell =
+                new SlowChange(Vital.SPO2, "", 97, "in March 2025", 93, "12 days from 2026-02-01 to 2026-02-28");
+        Trend still = new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of(), List.of());
+        Trend moved = new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of(), List.of(fell));
+
+        assertThat(String.join(" ", TrendPicture.below(moved, "Caution.")))
+                .startsWith("OVER MONTHS: " + fell.words())
+                .contains("Caution.", "A lower wheeze share can be a worse chest.");
+        assertThat(TrendPicture.below(moved, Noise.CAUTION))
+                .hasSizeGreaterThan(4)
+                .allSatisfy(line -> assertThat(line).hasSizeLessThan(160));
+        assertThat(String.join(" ", TrendPicture.below(still, Noise.CAUTION)))
+                .doesNotContain("OVER MONTHS")
+                .contains("it can fall while the sound spreads to more places");
+        assertThat(TrendPicture.draw(moved, "Mia", m -> "", "").getHeight())
+                .isGreaterThan(TrendPicture.draw(still, "Mia", m -> "", "").getHeight());
     }
 
     /** Days that make the usual can lie far back, and far from what is drawn: their band is drawn all the same, and inside its panel. */
