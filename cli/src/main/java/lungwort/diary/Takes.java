@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.UUID;
 import lungwort.BadInput;
 import lungwort.LungwortVersion;
@@ -196,6 +197,18 @@ public final class Takes {
                 "select take.* from take join round on round.id = take.round_id where round.person_id = ?"
                         + " order by round.started_at, round.id, take.recorded_at, take.id",
                 personId));
+    }
+
+    /** The newest take of a person in another round that holds this very recording. */
+    public Optional<Take> elsewhere(UUID personId, UUID roundId, String recordingSha256) {
+        return database.read(c -> Sql.first(
+                c,
+                row -> take(c, row),
+                "select take.* from take join round on round.id = take.round_id where round.person_id = ? and round.id <> ? and take.recording_sha256 = ?"
+                        + " order by round.started_at desc, take.id limit 1",
+                personId,
+                roundId,
+                recordingSha256));
     }
 
     /**

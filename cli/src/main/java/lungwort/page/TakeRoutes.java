@@ -149,10 +149,19 @@ final class TakeRoutes {
                             409,
                             "This very recording is in the round already, at the same place; choose another file.");
                 }
+                olderRefused(take, content);
                 return service.add(take, content, readable(content, take.fileName()));
             }));
         } finally {
             files.release();
+        }
+    }
+
+    private void olderRefused(NewTake take, byte[] content) {
+        try {
+            service.refuseOlder(take, content);
+        } catch (BadInput e) {
+            throw new Refused(409, String.valueOf(e.getMessage()));
         }
     }
 

@@ -128,6 +128,26 @@ public final class RoundService {
         return held(take, content).isPresent();
     }
 
+    /**
+     * Refuses a recording that another round of the person holds: no two recordings are the same, so an older file was taken for that of today.
+     *
+     * @throws BadInput if one does
+     */
+    public void refuseOlder(NewTake take, byte[] content) {
+        Round round = diary.rounds().get(take.roundId());
+        Take older = diary.takes()
+                .elsewhere(round.personId(), round.id(), RecordingStore.hashOf(content))
+                .orElse(null);
+        if (older != null) {
+            throw new BadInput(
+                    "%s is the very recording that stands in the round of %s already (%s); choose the one that was made now."
+                            .formatted(
+                                    take.fileName(),
+                                    diary.rounds().get(older.roundId()).day(),
+                                    older.site().words()));
+        }
+    }
+
     /** The take that holds the same recording at the same site for the same reason, if the round has one. */
     public Optional<Take> held(NewTake take, byte[] content) {
         String hash = RecordingStore.hashOf(content);

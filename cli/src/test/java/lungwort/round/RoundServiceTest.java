@@ -296,11 +296,33 @@ class RoundServiceTest {
         assertThat(pair.toldLeft()).as("crackles were suggested too").isEqualTo(new Told(true, false));
         assertThat(pair.words())
                 .startsWith(
-                        "Back, lower: left wheeze share 13 %, 400 Hz; right wheeze share 0 %, 0.0 crackles a breath. In 95");
+                        "Back, lower: left wheeze share 13 %, 400 Hz, crackles not told; right wheeze share 0 %, 0.0 crackles a breath. In 95");
         assertThat(service.comparing().round(view())).singleElement().satisfies(c -> {
             assertThat(c.first()).isEqualTo(heard);
             assertThat(c.second()).isEqualTo(whole);
         });
+    }
+
+    /** An older file, chosen by mistake, would answer for today's chest: no two recordings are the same. */
+    @Test
+    void aRecordingOfAnotherRoundIsRefused() {
+        byte[] sound = "wheezes 2".getBytes(StandardCharsets.UTF_8);
+        add(LEFT, TakeReason.FIRST, "wheezes 2");
+        Round first = view().round();
+        service.refuseOlder(new NewTake(first.id(), RIGHT, TakeReason.FIRST, "same.wav"), sound);
+        Round later = diary.rounds().start(first.personId());
+
+        assertThatThrownBy(
+                        () -> service.refuseOlder(new NewTake(later.id(), LEFT, TakeReason.FIRST, "same.wav"), sound))
+                .isInstanceOf(BadInput.class)
+                .hasMessage(
+                        "same.wav is the very recording that stands in the round of %s already (back, lower, left); choose the one that was made now.",
+                        first.day());
+        service.refuseOlder(
+                new NewTake(later.id(), LEFT, TakeReason.FIRST, "new.wav"),
+                "wheezes 1".getBytes(StandardCharsets.UTF_8));
+        Round other = diary.rounds().start(Examples.person(diary, "Noor").id());
+        service.refuseOlder(new NewTake(other.id(), LEFT, TakeReason.FIRST, "same.wav"), sound);
     }
 
     /** A tired hand stops after four seconds: no breath out, no wheeze, and nothing has cleared. */

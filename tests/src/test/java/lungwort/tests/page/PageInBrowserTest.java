@@ -1000,6 +1000,12 @@ class PageInBrowserTest {
             assertThat(page.see(By.id("so-far")).getText())
                     .as("what does not wait is told before the last place")
                     .contains(Outcome.BE_SEEN_TODAY.words());
+            assertThat(page.see(By.id("other-kind")).getText())
+                    .as("synthesised sounds are unlike what was learnt from: the other kind is not told to be missing")
+                    .contains("can miss a wheeze");
+            page.press(words("What moved the suggestion most"));
+            assertThat(page.see(By.cssSelector(".result details")).getText())
+                    .contains("a continuous sound not told (it can miss most here), crackles ");
 
             page.driver().navigate().back();
             page.title("Record: back, lower, left");
@@ -1014,7 +1020,23 @@ class PageInBrowserTest {
             assertThat(page.diary().takes().ofRound(round.id()))
                     .singleElement()
                     .satisfies(t -> assertThat(t.fileName()).isEqualTo("microphone.wav"));
+            emergencyNumberAndOlderFile(page, round);
         }
+    }
+
+    /** The number is set elsewhere than what was measured; and the file of an earlier round would answer for today's chest. */
+    private void emergencyNumberAndOlderFile(BrowserOnPage page, Round round) {
+        page.driver()
+                .get("http://127.0.0.1:%d/#/round/%s/end"
+                        .formatted(page.server().port(), round.id()));
+        assertThat(page.see(By.cssSelector("main li a[href='#/settings']")).getText())
+                .contains("which number to call in an emergency");
+        Round later = page.diary().rounds().start(round.personId());
+        firstTake(page, later, "back-lower-left");
+        page.see(By.id("file")).sendKeys(temp.resolve("microphone.wav").toString());
+        assertThat(page.see(By.cssSelector(".error[role=alert]")).getText())
+                .contains("the very recording that stands in the round of " + round.day());
+        assertThat(page.diary().takes().ofRound(later.id())).isEmpty();
     }
 
     /** Too long for the program, no trouble for a browser that decodes it. */
