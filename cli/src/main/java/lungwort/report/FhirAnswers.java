@@ -30,7 +30,7 @@ final class FhirAnswers {
         put(
                 answers,
                 "Breathlessness, more than usual",
-                s.breathlessness() == null ? null : s.breathlessness().id());
+                s.breathlessness() == null ? null : s.breathlessness().words());
         put(answers, "New pain or tightness in the chest", s.chestPain());
         put(answers, "Feels feverish, or had a fever today", s.fever());
         put(

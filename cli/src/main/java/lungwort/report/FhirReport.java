@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.UUID;
 import lungwort.diary.Round;
 import lungwort.examine.Examination;
+import lungwort.guidance.Condition;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.Guidance;
 import lungwort.guidance.RateSource;
@@ -52,7 +53,7 @@ final class FhirReport {
         bundle.putObject("identifier")
                 .put("system", "urn:ietf:rfc:3986")
                 .put("value", FhirJson.urn(content.id("bundle " + content.first() + " " + content.last())));
-        bundle.put("type", "collection").put("timestamp", time(content.date()));
+        bundle.put("type", "collection").put("timestamp", time(content.newestTime()));
         bundle.set("entry", entries);
         return bundle;
     }
@@ -96,7 +97,10 @@ final class FhirReport {
         notes.addObject().put("text", Examination.CAUTION);
         String rates = String.join("\n", CardSection.errorRates(content.card())).strip();
         notes.addObject().put("text", rates.isEmpty() ? CardSection.NO_CARD : rates);
-        List<String> out = content.options().leftOut();
+        List<String> out = new ArrayList<>(content.options().leftOut());
+        if (content.options().audio() && content.hidden() > 0) {
+            out.add("the sound of %d takes, to keep the file small".formatted(content.hidden()));
+        }
         notes.addObject().put("text", out.isEmpty() ? "Nothing was left out." : "Left out: " + String.join("; ", out));
         add(device, node);
     }
@@ -109,9 +113,23 @@ final class FhirReport {
         for (ReportTake take : round.takes()) {
             sounds.take(view.round(), take, media, grounds);
         }
+        conditions(view, grounds);
         dangerSigns(view, grounds);
         vitals(view, media, grounds);
         step(round, grounds);
+    }
+
+    /** What whoever keeps the diary knows of: an answer, for no clinician has written it down as a condition. */
+    private void conditions(RoundView view, List<UUID> grounds) {
+        for (Condition condition : view.person().conditions().known()) {
+            ObjectNode node = observation(
+                    "final",
+                    "survey",
+                    FhirJson.concept("Known condition, as told at home"),
+                    view.round().startedAt());
+            node.put("valueString", condition.words());
+            grounds.add(put(node, view.round(), "condition " + condition.id()));
+        }
     }
 
     /** In the words in which each was asked: those for a baby ask for other things than those for an adult. */
@@ -215,8 +233,11 @@ final class FhirReport {
                 .forEach(r -> notes.addObject()
                         .put(
                                 "text",
-                                FhirJson.string("%s %s Source: %s"
-                                        .formatted(r.text(), r.limit(), ReportWords.sources(r.citations())))));
+                                FhirJson.string("%s%s Source: %s."
+                                        .formatted(
+                                                r.text(),
+                                                r.limit().isEmpty() ? "" : " Limit: %s.".formatted(r.limit()),
+                                                ReportWords.sources(r.citations())))));
         notes.addObject().put("text", Examination.CAUTION);
         derivedFrom(node, grounds);
         put(node, round.view().round(), "next step");

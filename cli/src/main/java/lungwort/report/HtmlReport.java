@@ -122,12 +122,9 @@ final class HtmlReport {
 
     private void leftOut() {
         List<String> out = new ArrayList<>(content.options().leftOut());
-        int hidden = (int) content.rounds().stream()
-                .flatMap(r -> r.takes().stream())
-                .filter(t -> !t.shown())
-                .count();
+        int hidden = content.hidden();
         if (hidden > 0 && !paper) {
-            out.add("pictures and sound of %d earlier takes, to keep the file small".formatted(hidden));
+            out.add("pictures and sound of %d takes, to keep the file small".formatted(hidden));
         }
         if (paper) {
             out.add("sound and " + (medium.pictures() ? "most pictures" : "pictures")
@@ -137,7 +134,8 @@ final class HtmlReport {
             }
             if (medium.tight()) {
                 out.add(
-                        "some numbers of takes without an extra sound and of later takes, and the table of days, which are in the HTML report");
+                        "some numbers of takes without an extra sound and of later takes, and %s, which are in the HTML report"
+                                .formatted(TrendHtml.showsCourse(content) ? "earlier days" : "the table of days"));
             }
             if (!medium.fingerprints()) {
                 out.add("the fingerprints of the recordings, which are in the HTML report");

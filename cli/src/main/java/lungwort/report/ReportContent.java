@@ -2,9 +2,11 @@ package lungwort.report;
 
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
+import java.util.Comparator;
 import java.util.List;
 import java.util.TreeSet;
 import java.util.UUID;
+import java.util.stream.Stream;
 import lungwort.diary.Person;
 import lungwort.diary.Trend;
 import lungwort.guidance.EmergencyNumber;
@@ -47,7 +49,22 @@ public record ReportContent(
         return rounds.get(rounds.size() - 1);
     }
 
-    /** When the newest round began: the date of the report, for nothing in it is younger. */
+    /** How many takes' pictures and sound are left out to keep the file small. */
+    int hidden() {
+        return (int) rounds.stream()
+                .flatMap(r -> r.takes().stream())
+                .filter(t -> !t.shown())
+                .count();
+    }
+
+    /** The newest time in it, as near as the same diary gives the same bytes: FHIR R4 wants when the bundle was assembled, which is not before what it holds. */
+    OffsetDateTime newestTime() {
+        return Stream.concat(Stream.of(date()), newest().takes().stream().map(t -> t.heardAt(date())))
+                .max(Comparator.comparing(OffsetDateTime::toInstant))
+                .orElseThrow();
+    }
+
+    /** When the newest round began: the date of the report. */
     public OffsetDateTime date() {
         return newest().view().round().startedAt();
     }

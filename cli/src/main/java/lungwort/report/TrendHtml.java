@@ -16,6 +16,9 @@ import org.jspecify.annotations.Nullable;
 final class TrendHtml {
     private static final int PAPER_DAYS = 10;
 
+    /** A usual is made of three earlier days: without one there are hardly more. */
+    private static final int CLOSE_PAPER_DAYS = 4;
+
     private final Html html;
     private final ReportContent content;
     private final Medium medium;
@@ -48,6 +51,10 @@ final class TrendHtml {
         }
         List<Day> days =
                 content.trend().days().stream().filter(d -> d.rounds() > 0).toList();
+        // On close paper the days go, but nobody may be left without any course where no usual stands for it.
+        if (medium.tight() && showsCourse(content)) {
+            days(days.subList(Math.max(0, days.size() - CLOSE_PAPER_DAYS), days.size()));
+        }
         if (days.size() > 1 && !medium.tight()) {
             days(paper ? days.subList(Math.max(0, days.size() - PAPER_DAYS), days.size()) : days);
             if (!paper) {
@@ -55,6 +62,14 @@ final class TrendHtml {
             }
         }
         html.end();
+    }
+
+    /** True if even close paper shows the newest days: more than one is known, no usual is yet, and the rounds are not listed with their values elsewhere. */
+    static boolean showsCourse(ReportContent content) {
+        long days = content.trend().days().stream().filter(d -> d.rounds() > 0).count();
+        return days > 1
+                && content.rounds().size() == 1
+                && content.newest().view().usual().isEmpty();
     }
 
     private void usual() {
@@ -117,14 +132,14 @@ final class TrendHtml {
         }
         Tables.write(
                 html,
-                "Day by day (days without a round left out): sounds are means over the sites, the rate%s the highest, SpO2%s the lowest of the day"
+                "Day by day (days without a round left out): sounds are means over the sites that have a number, which can fall while a sound spreads, the rate%s the highest, SpO2%s the lowest of the day"
                         .formatted(weighed ? " and the weight are" : " is", blown ? " and peak flow" : ""),
                 names,
                 rows);
     }
 
     private static String cell(@Nullable Double value, String unit) {
-        return value == null ? "not measured" : Words.number(value) + unit;
+        return value == null ? "no value" : Words.number(value) + unit;
     }
 
     private void picture() {
