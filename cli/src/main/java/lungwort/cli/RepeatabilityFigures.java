@@ -46,7 +46,7 @@ final class RepeatabilityFigures {
                 recording -> {
                     Examination examination = examine.apply(recording);
                     models.put(examination.model(), "");
-                    return TakeMeasures.of(recording, examination);
+                    return TakeMeasures.ofAll(recording, examination);
                 },
                 progress);
         Function<AnnotatedRecording, TakeMeasures> known = r -> Objects.requireNonNull(measured.get(r.id()));

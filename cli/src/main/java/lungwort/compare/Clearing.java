@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import lungwort.diary.Measures;
 import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
+import lungwort.quality.QualityIssue;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -36,7 +38,7 @@ public record Clearing(
         MORE,
         /** Suggested after, not before. */
         NEW,
-        /** Suggested before; in the later take nothing stands out, and it sounds unlike nearly all that the model learnt from. */
+        /** Suggested before; it does not stand out in the later take, and that sounds unlike nearly all that the model learnt from. */
         NOT_TOLD,
         /** The later take cannot be judged, or holds hardly a whole breath. */
         CANNOT_TELL
@@ -75,16 +77,18 @@ public record Clearing(
                 : words;
     }
 
-    /** Only none heard in whole breaths clears: a take that tells less says less. */
+    /** Only none found in whole breaths of a familiar recording clears: a take that tells less says less, also where it names the other kind. */
     private static State toldBy(Examination after, State state) {
-        if (after.noneInHardlyABreath()) {
+        if (after.noneInHardlyABreath() || after.suggestion() == Suggestion.CANNOT_TELL) {
             return State.CANNOT_TELL;
         }
-        return switch (after.suggestion()) {
-            case CANNOT_TELL -> State.CANNOT_TELL;
-            case NONE_STANDS_OUT -> state == State.CLEARED ? State.NOT_TOLD : state;
-            case CONTINUOUS, DISCONTINUOUS, BOTH, NONE_HEARD -> state;
-        };
+        if (state != State.CLEARED) {
+            return state;
+        }
+        if (after.unlikeLearnt()) {
+            return State.NOT_TOLD;
+        }
+        return after.quality().has(QualityIssue.TOO_FEW_BREATHS) ? State.CANNOT_TELL : state;
     }
 
     private static @Nullable Double amount(Examination examination, boolean continuous) {

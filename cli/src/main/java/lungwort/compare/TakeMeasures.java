@@ -50,8 +50,30 @@ public record TakeMeasures(
         return values.get(measure);
     }
 
-    /** Measures a recording; the examination must be of the same recording. */
+    /** Measures a recording; the examination must be of the same recording. Of its sounds only what says something ({@link Examination#tellsNumber}, {@link Examination#tellsProbability}). */
     public static TakeMeasures of(Recording recording, Examination examination) {
+        TakeMeasures all = ofAll(recording, examination);
+        Map<Measure, Double> values = new EnumMap<>(Measure.class);
+        all.values.forEach((measure, value) -> {
+            if (told(measure, examination)) {
+                values.put(measure, value);
+            }
+        });
+        return new TakeMeasures(all.name, values, all.spectrum, all.suggestion, all.usable, all.source, all.highestHz);
+    }
+
+    private static boolean told(Measure measure, Examination examination) {
+        return switch (measure) {
+            case WHEEZE_SHARE, DOMINANT_HZ -> examination.tellsNumber(true);
+            case CRACKLES_PER_BREATH -> examination.tellsNumber(false);
+            case CONTINUOUS_PROBABILITY -> examination.tellsProbability(true);
+            case DISCONTINUOUS_PROBABILITY -> examination.tellsProbability(false);
+            default -> true;
+        };
+    }
+
+    /** The same with every number of a judged take: how far numbers differ by chance is measured on all of them. */
+    public static TakeMeasures ofAll(Recording recording, Examination examination) {
         Spectrogram spectrogram = ChestViews.of(recording).longWindow();
         Map<Measure, Double> values = new EnumMap<>(Measure.class);
         levels(values, spectrogram, recording.sampleRateHz() / 2.0);

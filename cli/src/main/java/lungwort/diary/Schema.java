@@ -13,7 +13,7 @@ import lungwort.BadInput;
 /** The numbered steps that bring a diary file to the newest schema: {@code schema-N.sql} leads from N - 1 to N. */
 final class Schema {
     /** The schema this version writes. A new step: add {@code schema-N.sql} and raise this number. */
-    static final int NEWEST = 3;
+    static final int NEWEST = 4;
 
     /** Tables in an order in which each stands after those it refers to. */
     static final List<String> TABLES = List.of("person", "round", "take", "examination", "note", "earlier", "setting");

@@ -34,8 +34,8 @@ import org.jspecify.annotations.Nullable;
  * comes back as NaN.
  *
  * <p>Keys: {@code file, suggestion, probabilities{continuous, discontinuous, poorQuality}, quality{usable, issues[id], findings[..], events[..]}, breaths[..],
- * respiratoryRatePerMinute, respiratoryRate{low, high, confidence}, evidence[{kind, startSeconds, endSeconds, phase, ..}], heard[{continuous, startSeconds, endSeconds, probability}], pauses[{startSeconds, endSeconds, seconds, words}], byPhase[{phase, seconds, continuousShare, crackles}], durationSeconds, source, reasons,
- * model, caution}. Times are seconds within the recording, frequencies Hz, widths ms, levels dB, probabilities 0 to 1; null stands for "not measured".
+ * respiratoryRatePerMinute, respiratoryRate{low, high, confidence}, evidence[{kind, startSeconds, endSeconds, phase, ..}], heard[{continuous, startSeconds, endSeconds, probability}], pauses[{startSeconds, endSeconds, seconds, words}], tellsNumber{continuous, crackles}, tellsProbability{continuous, crackles}, byPhase[{phase, seconds, continuousShare, crackles}], durationSeconds, source, reasons,
+ * model, caution}. The numbers of byPhase and perBreath are null where {@link Examination#tellsNumber} says that they say nothing. Times are seconds within the recording, frequencies Hz, widths ms, levels dB, probabilities 0 to 1; null stands for "not measured".
  */
 public final class ExaminationJson {
     private ExaminationJson() {}
@@ -52,8 +52,10 @@ public final class ExaminationJson {
         node.set("evidence", evidence(e.evidence()));
         node.set("heard", heard(e.events()));
         node.set("pauses", pauses(e.pauses()));
+        node.set("tellsNumber", both(e.tellsNumber(true), e.tellsNumber(false)));
+        node.set("tellsProbability", both(e.tellsProbability(true), e.tellsProbability(false)));
         node.set("byPhase", byPhase(e));
-        BreathSummary.of(e).forEach(summary -> node.set("perBreath", perBreath(summary)));
+        BreathSummary.of(e).forEach(summary -> node.set("perBreath", perBreath(e, summary)));
         ArrayNode reasons = node.putArray("reasons");
         e.reasons().forEach(reasons::add);
         Json.put(node, "durationSeconds", e.durationSeconds());
@@ -63,11 +65,15 @@ public final class ExaminationJson {
         return node;
     }
 
-    private static ObjectNode perBreath(BreathSummary summary) {
+    private static ObjectNode both(boolean continuous, boolean crackles) {
+        return Json.object().put("continuous", continuous).put("crackles", crackles);
+    }
+
+    private static ObjectNode perBreath(Examination e, BreathSummary summary) {
         ObjectNode node = Json.object();
         node.put("breaths", summary.breaths());
-        Json.put(node, "continuousShare", summary.continuousShare());
-        Json.put(node, "crackles", summary.cracklesPerBreath());
+        Json.put(node, "continuousShare", e.tellsNumber(true) ? summary.continuousShare() : Double.NaN);
+        Json.put(node, "crackles", e.tellsNumber(false) ? summary.cracklesPerBreath() : Double.NaN);
         node.put("monophonic", summary.monophonic());
         node.put("polyphonic", summary.polyphonic());
         return node;
@@ -79,8 +85,8 @@ public final class ExaminationJson {
             ObjectNode node = array.addObject();
             node.put("phase", summary.phase().name().toLowerCase(Locale.ROOT));
             Json.put(node, "seconds", summary.seconds());
-            Json.put(node, "continuousShare", summary.continuousShare());
-            node.put("crackles", summary.crackles());
+            Json.put(node, "continuousShare", e.tellsNumber(true) ? summary.continuousShare() : Double.NaN);
+            node.put("crackles", e.tellsNumber(false) ? (Integer) summary.crackles() : null);
         }
         return array;
     }

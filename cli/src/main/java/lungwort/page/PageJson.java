@@ -16,6 +16,7 @@ import lungwort.diary.Round;
 import lungwort.diary.Settings.TemperatureUnit;
 import lungwort.diary.Take;
 import lungwort.examine.Examination;
+import lungwort.examine.Suggestion;
 import lungwort.guidance.Age;
 import lungwort.guidance.Breathlessness;
 import lungwort.guidance.Condition;
@@ -185,6 +186,11 @@ final class PageJson {
         node.put("siteWords", take.site().words());
         take.examination().ifPresent(e -> {
             node.set("tellsNumber", RoundJson.told(Told.of(e)));
+            node.put(
+                    "otherKindMissed",
+                    e.quality().usable()
+                            && e.unlikeLearnt()
+                            && (e.suggestion() == Suggestion.CONTINUOUS || e.suggestion() == Suggestion.DISCONTINUOUS));
             ArrayNode listen = node.putArray("listenFor");
             (e.quality().usable() ? e.listenFor() : List.<String>of()).forEach(listen::add);
         });

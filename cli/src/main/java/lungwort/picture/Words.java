@@ -42,10 +42,16 @@ public final class Words {
         if (examination.suggestion() == Suggestion.CANNOT_TELL) {
             return "the learnt model gives no probability where it cannot be told";
         }
-        return "the learnt model alone: continuous sound %.0f %%, crackles %.0f %% (it knows one kind of stethoscope)"
-                .formatted(
-                        100 * examination.probabilities().continuous(),
-                        100 * examination.probabilities().discontinuous());
+        return "the learnt model alone: continuous sound %s, crackles %s (it knows one kind of stethoscope)"
+                .formatted(probability(examination, true), probability(examination, false));
+    }
+
+    /** A probability of the model as a whole number of percent; "not told" where it says nothing. */
+    public static String probability(Examination examination, boolean continuous) {
+        double probability = continuous
+                ? examination.probabilities().continuous()
+                : examination.probabilities().discontinuous();
+        return examination.tellsProbability(continuous) ? "%.0f %%".formatted(100 * probability) : "not told";
     }
 
     /** Name of a kind of sound. */

@@ -145,9 +145,9 @@ final class CsvReport {
         String model = e.model();
         measure(view, take, "suggestion", e.suggestion().id(), "", model);
         measure(view, take, "usable", Boolean.toString(e.quality().usable()), "", model);
-        boolean tells = e.suggestion().tells();
-        String continuous = tells ? decimals(e.probabilities().continuous()) : "";
-        String crackles = tells ? decimals(e.probabilities().discontinuous()) : "";
+        String continuous =
+                e.tellsProbability(true) ? decimals(e.probabilities().continuous()) : "";
+        String crackles = e.tellsProbability(false) ? decimals(e.probabilities().discontinuous()) : "";
         measure(view, take, "probability continuous", continuous, "", model);
         measure(view, take, "probability crackles", crackles, "", model);
         measure(

@@ -149,13 +149,15 @@ final class FhirSounds {
 
     private static void components(ArrayNode components, Examination e) {
         Measures m = Measures.of(e);
-        if (e.suggestion().tells()) {
+        if (e.tellsProbability(true)) {
             add(
                     components,
                     "probability of a continuous sound, calibrated",
                     100 * e.probabilities().continuous(),
                     "%",
                     "%");
+        }
+        if (e.tellsProbability(false)) {
             add(
                     components,
                     "probability of crackles, calibrated",

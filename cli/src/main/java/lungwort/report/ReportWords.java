@@ -86,13 +86,21 @@ final class ReportWords {
     /** Where no sound is evidence: others may have been measured that do not count. */
     static final String NONE = "none that counts";
 
-    /** Kinds with their numbers: "2 wheezes, 1 rhonchus"; {@link #NONE} where there is none. */
+    /** Beside another sound that is suggested, in a recording in which the model can miss most. */
+    static final String CAN_BE_MISSED = "not told: unlike what it learnt from, so they can be missed";
+
+    /** Where no sound of one sort is evidence. */
+    static String none(Examination examination, boolean continuous) {
+        return examination.unlikeLearnt() && !examination.suggestion().names(continuous) ? CAN_BE_MISSED : NONE;
+    }
+
+    /** Kinds with their numbers: "2 wheezes, 1 rhonchus"; {@link #none} where there is none. */
     static String counts(Examination examination, boolean continuous) {
         String words = java.util.Arrays.stream(SoundKind.values())
                 .filter(k -> k.continuous() == continuous && count(examination, k) > 0)
                 .map(k -> Words.count(count(examination, k), k))
                 .collect(Collectors.joining(", "));
-        return words.isEmpty() ? NONE : words;
+        return words.isEmpty() ? none(examination, continuous) : words;
     }
 
     /** Where in the breath: "in 1, out 3 (late 2)"; empty where nothing was measured. */

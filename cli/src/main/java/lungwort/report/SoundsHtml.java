@@ -16,6 +16,7 @@ import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
 import lungwort.guidance.Site;
 import lungwort.guidance.TakeReason;
+import lungwort.picture.Words;
 import lungwort.round.BeforeAfter;
 import lungwort.round.Noise;
 import lungwort.round.RoundView;
@@ -179,9 +180,7 @@ final class SoundsHtml {
                 ReportWords.suggestion(e) + aside(e) + listener(take.take()),
                 e.suggestion().tells()
                         ? "continuous %s, crackles %s"
-                                .formatted(
-                                        ReportWords.percent(e.probabilities().continuous()),
-                                        ReportWords.percent(e.probabilities().discontinuous()))
+                                .formatted(Words.probability(e, true), Words.probability(e, false))
                         : "not given",
                 e.quality().usable() ? continuous(e, m) : "not told",
                 e.quality().usable() ? crackles(e, m) : "not told",
@@ -237,7 +236,7 @@ final class SoundsHtml {
 
     private static String crackles(Examination e, Measures m) {
         if (m.crackles() == 0) {
-            return ReportWords.NONE;
+            return ReportWords.none(e, false);
         }
         String perBreath = m.cracklesPerBreath() == null ? "" : "; %.1f a breath".formatted(m.cracklesPerBreath());
         return ReportWords.counts(e, false) + perBreath + "; " + ReportWords.phases(e, false);

@@ -96,7 +96,12 @@ public final class RoundWords {
     /** The same beside those of another take: an empty place would look as if it were forgotten. */
     public static String numbersBeside(Measures m, Told told) {
         String words = numbers(m, told);
-        return words.isEmpty() ? "not told" : words;
+        if (words.isEmpty()) {
+            return "not told";
+        }
+        return told.continuous() && told.crackles()
+                ? words
+                : words + (told.crackles() ? ", wheeze share not told" : ", crackles not told");
     }
 
     private static String numbers(Measures m, Told told) {

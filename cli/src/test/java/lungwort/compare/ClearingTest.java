@@ -83,6 +83,16 @@ class ClearingTest {
         assertThat(state(eight, take(Suggestion.NONE_STANDS_OUT, 0, 4))).isEqualTo(State.UNSURE);
     }
 
+    /** Nor does it where the later take names the other kind: the first kind can be missed beside it. */
+    @Test
+    void unlikeWhatWasLearntTheOtherKindDoesNotShowThatOneCleared() {
+        var both = Clearing.of(take(Suggestion.BOTH, 1, 5), Takes.unlikeLearnt(Suggestion.CONTINUOUS, 1, 0), TEN);
+        assertThat(both).extracting(Clearing::state).containsExactly(State.STAYS, State.NOT_TOLD);
+        assertThat(both.get(1).words())
+                .contains("does not show that they cleared")
+                .endsWith("5.0 before, not known after.");
+    }
+
     /** What a zero would say of a sound that is suggested, or of a take in which most can be missed, is not known. */
     @Test
     void aZeroThatSaysNothingIsNotTold() {

@@ -36,7 +36,7 @@ class TakeMeasuresTest {
                 .allSatisfy(db -> assertThat(db).isCloseTo(density, within(1.2)));
     }
 
-    /** Where the model cannot tell there is no probability to compare; what was measured is compared. */
+    /** Where the model cannot tell there is no probability to compare, and no number of what it can miss; what was measured is compared. */
     @Test
     void whereNothingStandsOutThereIsNoProbability() {
         Recording noise = Takes.noise(0.1, 12, Takes.RATE_HZ, 1);
@@ -44,6 +44,17 @@ class TakeMeasuresTest {
         assertThat(take.usable()).isTrue();
         assertThat(take.values())
                 .doesNotContainKeys(Measure.CONTINUOUS_PROBABILITY, Measure.DISCONTINUOUS_PROBABILITY)
+                .doesNotContainKeys(Measure.WHEEZE_SHARE, Measure.CRACKLES_PER_BREATH);
+        assertThat(TakeMeasures.of(noise, Takes.examination(Suggestion.NONE_STANDS_OUT, 0, 3))
+                        .values())
+                .containsEntry(Measure.CRACKLES_PER_BREATH, 3.0);
+        assertThat(TakeMeasures.of(noise, Takes.unlikeLearnt(Suggestion.CONTINUOUS, 1, 0))
+                        .values())
+                .containsKeys(Measure.WHEEZE_SHARE, Measure.CONTINUOUS_PROBABILITY)
+                .doesNotContainKeys(Measure.CRACKLES_PER_BREATH, Measure.DISCONTINUOUS_PROBABILITY);
+        assertThat(TakeMeasures.ofAll(noise, Takes.unlikeLearnt(Suggestion.CONTINUOUS, 1, 0))
+                        .values())
+                .as("how far numbers differ by chance is measured on all")
                 .containsEntry(Measure.CRACKLES_PER_BREATH, 0.0);
         assertThat(TakeMeasures.of(noise, Takes.examination(Suggestion.NONE_HEARD, 0, 0))
                         .values())

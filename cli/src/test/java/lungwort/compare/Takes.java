@@ -75,6 +75,22 @@ final class Takes {
         return examination(suggestion, breathing(3), evidence, true);
     }
 
+    /** The same of a recording unlike what the model learnt from. */
+    static Examination unlikeLearnt(Suggestion suggestion, double wheezeSeconds, int cracklesEach) {
+        Examination e = examination(suggestion, wheezeSeconds, cracklesEach);
+        return new Examination(
+                e.origin(),
+                e.durationSeconds(),
+                e.source(),
+                suggestion,
+                e.probabilities(),
+                e.quality(),
+                e.breathing(),
+                e.evidence(),
+                List.of(lungwort.diary.Examples.UNLIKE),
+                e.model());
+    }
+
     static Examination examination(
             Suggestion suggestion, Breathing breathing, List<Evidence> evidence, boolean usable) {
         return new Examination(

@@ -21,6 +21,7 @@ import java.util.UUID;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import lungwort.BadInput;
+import lungwort.examine.Examination;
 import lungwort.guidance.Age;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.Conditions;
@@ -357,6 +358,46 @@ class DiaryTest {
                             .get(0)
                             .wheezeShare())
                     .isEqualTo(0.25);
+        }
+    }
+
+    /** A zero of crackles beside a wheeze, in a recording unlike what was learnt from, was told once: kept numbers of such takes are computed anew, others stay. */
+    @Test
+    void keptNumbersThatAreToldNoMoreAreComputedAnew() throws Exception {
+        Round round;
+        Person mia;
+        try (Diary diary = open()) {
+            mia = Examples.person(diary, "Mia");
+            round = diary.rounds().start(mia.id());
+            Take take =
+                    diary.takes().add(new NewTake(round.id(), BASE, TakeReason.FIRST, "a"), Examples.bytes("sound"));
+            Examination e = Examples.examination(2, 0);
+            diary.takes()
+                    .examined(
+                            take.id(),
+                            new Examination(
+                                    e.origin(),
+                                    e.durationSeconds(),
+                                    e.source(),
+                                    e.suggestion(),
+                                    e.probabilities(),
+                                    e.quality(),
+                                    e.breathing(),
+                                    e.evidence(),
+                                    List.of(Examples.UNLIKE),
+                                    e.model()));
+        }
+        try (Connection c = DriverManager.getConnection("jdbc:sqlite:" + folder.resolve(Diary.FILE_NAME))) {
+            Sql.run(
+                    c,
+                    "update examination set measures_json = json_set(measures_json, '$.cracklesTold', json('true'))");
+            Sql.run(c, "pragma user_version = 3");
+        }
+
+        try (Diary diary = open()) {
+            Day day = Trend.of(diary, mia.id(), round.day(), round.day()).days().get(0);
+            assertThat(day.wheezeShare()).isNotNull();
+            assertThat(day.cracklesPerBreath()).isNull();
         }
     }
 

@@ -98,6 +98,10 @@ public final class Examples {
         }
     }
 
+    /** What {@code Findings} says first of a recording unlike what the model learnt from. */
+    public static final String UNLIKE =
+            "On the whole this recording sounds unlike nearly all that the model learnt from, as through another kind of device: there it can miss most extra sounds, crackles above all.";
+
     /** Adds a child with asthma. */
     public static Person person(Diary diary, String nickname) {
         return diary.persons()
@@ -157,7 +161,7 @@ public final class Examples {
     }
 
     /**
-     * A round service whose sound files are words: {@code wheezes N crackles N rate N pause N}, {@code unusable} and {@code unusable wheezes N}, or {@code unsure} and {@code soft}, which cannot tell, {@code hasty}, in which hardly a whole breath is found, or {@code unfamiliar}, in which nothing stands out and which is unlike what was learnt from; anything else is refused as a reader would refuse a letter.
+     * A round service whose sound files are words: {@code wheezes N crackles N rate N pause N}, {@code unusable} and {@code unusable wheezes N}, or {@code unsure} and {@code soft}, which cannot tell, {@code hasty}, in which hardly a whole breath is found, or {@code unfamiliar}, in which nothing stands out and which is unlike what was learnt from, as is {@code unlike wheezes N}; anything else is refused as a reader would refuse a letter.
      */
     public static RoundService service(Diary diary) {
         return new RoundService(diary, Examples::read, Examples::examine);
@@ -166,7 +170,7 @@ public final class Examples {
     private static Recording read(byte[] content, String name) {
         String words = new String(content, StandardCharsets.UTF_8);
         if (!words.matches(
-                "unusable( wheezes \\d+)?|unsure|soft|unfamiliar|hasty|((wheezes|crackles|rate|pause) \\d+ ?)+")) {
+                "unusable( wheezes \\d+)?|unlike wheezes \\d+|unsure|soft|unfamiliar|hasty|((wheezes|crackles|rate|pause) \\d+ ?)+")) {
             throw new BadInput(name + ": this is not a sound file.");
         }
         return new Recording(new double[] {0.5}, 4000, words);
@@ -205,7 +209,7 @@ public final class Examples {
                 number(words, "pause", 0) == 0
                         ? List.of()
                         : List.of(new BreathingPause(2, 2 + number(words, "pause", 0))),
-                e.reasons(),
+                words.startsWith("unlike") ? List.of(UNLIKE) : e.reasons(),
                 e.model());
     }
 

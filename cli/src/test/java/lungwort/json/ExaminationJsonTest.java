@@ -28,6 +28,45 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class ExaminationJsonTest {
+    /** A zero that says nothing is null, wherever it stands; what counts is a number. */
+    @Test
+    void whatSaysNothingIsNull() {
+        Examination e = WHEEZE_AND_CRACKLE;
+        Breath whole = e.breathing().breaths().get(0);
+        Breath last = new Breath(3.25, 6, List.of(new PhaseSpan(3.25, 6, BreathPhase.INSPIRATION, 0.8)), 0.9);
+        Breathing breathing = new Breathing(List.of(whole, last), e.breathing().rate());
+        List<Evidence> wheeze = e.evidence().stream()
+                .filter(item -> item.sound() instanceof ContinuousSound)
+                .toList();
+        Examination alone = new Examination(
+                e.origin(),
+                e.durationSeconds(),
+                e.source(),
+                Suggestion.CONTINUOUS,
+                e.probabilities(),
+                e.quality(),
+                breathing,
+                wheeze,
+                List.of(lungwort.diary.Examples.UNLIKE),
+                e.model());
+
+        JsonNode node = ExaminationJson.toJson(alone);
+
+        assertThat(node.at("/tellsNumber/continuous").asBoolean()).isTrue();
+        assertThat(node.at("/tellsNumber/crackles").asBoolean(true)).isFalse();
+        assertThat(node.at("/tellsProbability/continuous").asBoolean()).isTrue();
+        assertThat(node.at("/tellsProbability/crackles").asBoolean(true)).isFalse();
+        assertThat(node.at("/perBreath/continuousShare").asDouble()).isPositive();
+        assertThat(node.at("/perBreath/crackles").isNull()).isTrue();
+        assertThat(node.at("/byPhase")).isNotEmpty().allSatisfy(phase -> {
+            assertThat(phase.get("crackles").isNull()).isTrue();
+            assertThat(phase.get("continuousShare").isNumber()).isTrue();
+        });
+        assertThat(ExaminationJson.fromJson(node)).isEqualTo(alone);
+        assertThat(ExaminationJson.toJson(e).at("/byPhase/0/crackles").isNumber())
+                .isTrue();
+    }
+
     private static final Examination WHEEZE_AND_CRACKLE = new Examination(
             "left back.wav",
             14.900000000000002,

@@ -23,6 +23,7 @@ import lungwort.diary.NewTake;
 import lungwort.diary.Person;
 import lungwort.diary.Round;
 import lungwort.diary.Take;
+import lungwort.diary.Trend;
 import lungwort.examine.Examination;
 import lungwort.guidance.Age;
 import lungwort.guidance.Breathlessness;
@@ -40,6 +41,7 @@ import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vitals;
 import lungwort.picture.Words;
 import lungwort.round.RoundService;
+import lungwort.round.RoundWords;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
 import org.apache.pdfbox.Loader;
@@ -373,7 +375,7 @@ class ReportTest {
                         "Breathes extra oxygen",
                         "taken asleep",
                         "newly confused",
-                        "at-rest",
+                        "short of breath even at rest",
                         "hardly any breath heard",
                         "A clinician calls this");
     }
@@ -426,6 +428,77 @@ class ReportTest {
         assertThat(text(reporting, content, ReportFormat.FHIR))
                 .contains("SHA-256 of the stored recording")
                 .doesNotContain("measured: wheeze", "measured: fine crackle", "crackles a breath");
+    }
+
+    /** Beside a wheeze in a recording unlike what was learnt from no reader gets a zero of crackles, nor the low probability that the model gives them (common practice: a zero reassures). */
+    @Test
+    void besideASoundInAnUnfamiliarRecordingTheOtherKindHasNoZero() throws Exception {
+        RoundService service = Examples.service(diary);
+        Round round = service.start(person("Mia"));
+        service.add(
+                new NewTake(round.id(), LEFT, TakeReason.FIRST, "a.wav"),
+                "unlike wheezes 2".getBytes(StandardCharsets.UTF_8));
+        service.add(
+                new NewTake(round.id(), java.util.Objects.requireNonNull(LEFT.otherSide()), TakeReason.FIRST, "b.wav"),
+                "unlike wheezes 1".getBytes(StandardCharsets.UTF_8));
+        ReportService reporting = new ReportService(service, RecordingReader::read);
+        ReportContent content = reporting.ofRound(round.id(), ReportOptions.ALL);
+
+        for (ReportFormat format : List.of(ReportFormat.HTML, ReportFormat.PDF)) {
+            byte[] written = reporting.write(content, format);
+            String words = format == ReportFormat.PDF
+                    ? pdfText(written).replaceAll("\\s+", " ")
+                    : new String(written, StandardCharsets.UTF_8);
+            assertThat(words)
+                    .contains("continuous 90 %, crackles not told")
+                    .contains("not told: unlike what it learnt from, so they can be missed")
+                    .contains("400 Hz, crackles not told")
+                    .doesNotContain("0.0 crackles", "none that counts", "crackles 10 %");
+        }
+        assertThat(text(reporting, content, ReportFormat.CSV))
+                .contains(",probability continuous,0.9,", ",probability crackles,,,")
+                .contains("take,wheeze share,0.125,", "take,crackles a breath,,");
+        assertThat(text(reporting, content, ReportFormat.FHIR))
+                .contains("probability of a continuous sound", "measured: wheeze")
+                .doesNotContain("probability of crackles", "measured: fine crackle", "crackles a breath");
+        Trend trend = Trend.of(diary, round.personId(), round.day(), round.day());
+        assertThat(trend.days().get(0).wheezeShare()).isNotNull();
+        assertThat(trend.days().get(0).cracklesPerBreath()).isNull();
+        assertThat(RoundWords.numbers(
+                        diary.takes().ofRound(round.id()).get(0).examination().orElseThrow()))
+                .startsWith("wheeze share")
+                .doesNotContain("crackles");
+    }
+
+    /** What is known at home stands in the data as in the print; the reasons with their limits as sentences; and what sound is missing is said. */
+    @Test
+    void theDataHoldsWhatThePrintHolds() {
+        RoundService service = Examples.service(diary);
+        Round round = service.start(person("Mia"));
+        service.change(round.id(), now -> now.with(Vitals.NONE.withSpo2(93)));
+        for (int i = 0; i < 26; i++) {
+            service.add(
+                    new NewTake(round.id(), LEFT, TakeReason.FIRST, i + ".wav"),
+                    ("wheezes 2 rate " + (10 + i)).getBytes(StandardCharsets.UTF_8));
+        }
+        ReportService reporting =
+                new ReportService(service, (content, name) -> new Recording(new double[] {0.5}, 4000, name));
+        ReportContent content = reporting.ofRound(round.id(), ReportOptions.ALL);
+
+        assertThat(text(reporting, content, ReportFormat.HTML))
+                .contains("Known conditions: asthma", "pictures and sound of 2 takes, to keep the file small");
+        String fhir = text(reporting, content, ReportFormat.FHIR);
+        assertThat(fhir)
+                .contains("Known condition, as told at home", "\"valueString\" : \"asthma\"")
+                .contains("Left out: the sound of 2 takes, to keep the file small")
+                .contains(" Limit: SpO2 ")
+                .doesNotContain(".  Source");
+        assertThat(fhir.split("\"resourceType\" : \"Media\"", -1)).hasSize(24 + 1);
+        assertThat(text(
+                        reporting,
+                        reporting.ofRound(round.id(), new ReportOptions(true, true, false)),
+                        ReportFormat.FHIR))
+                .doesNotContain("the sound of 2 takes");
     }
 
     private static String html(ReportService service, Round round) {

@@ -116,21 +116,45 @@ public record Examination(
         return suggestion.namesNone() && quality.has(QualityIssue.TOO_FEW_BREATHS);
     }
 
+    /** True if it sounds unlike nearly all that the model learnt from: there the model can miss most extra sounds, also beside one that it names. */
+    public boolean unlikeLearnt() {
+        return suggestion == Suggestion.NONE_STANDS_OUT || reasons.contains(Findings.UNFAMILIAR);
+    }
+
     /**
-     * Whether the number of its measured sounds of one sort says something. Not in a refused recording. That none counts is told only by a suggestion that tells and does not name such a
-     * sound, of no recording in which hardly a whole breath was found, and of crackles only where nothing measured is left to the listener: elsewhere a zero would read as if there were none.
+     * Whether not naming one sort of sound says that none was found. Not of a recording unlike nearly all that the model learnt from, of none in which hardly a whole breath was found, and of
+     * crackles only where nothing measured is left to the listener.
+     *
+     * @param continuous true for continuous sounds, false for crackles
+     */
+    public boolean tellsNone(boolean continuous) {
+        return quality.usable()
+                && suggestion.tells()
+                && !suggestion.names(continuous)
+                && !unlikeLearnt()
+                && !quality.has(QualityIssue.TOO_FEW_BREATHS)
+                && (continuous || listenFor().isEmpty());
+    }
+
+    /**
+     * Whether the number of its measured sounds of one sort says something: in a recording that was not refused, where some count, or where none counts and that says that none was found
+     * ({@link #tellsNone}). Elsewhere a zero would read as if there were none.
      *
      * @param continuous true for continuous sounds, false for crackles
      */
     public boolean tellsNumber(boolean continuous) {
         boolean some = evidence.stream().anyMatch(e -> e.sound().kind().continuous() == continuous);
-        boolean named = suggestion.names(continuous);
-        return quality.usable()
-                && (some
-                        || suggestion.tells()
-                                && !noneInHardlyABreath()
-                                && !named
-                                && (continuous || listenFor().isEmpty()));
+        return quality.usable() && (some || tellsNone(continuous));
+    }
+
+    /**
+     * Whether the model's probability of one sort of sound says something: where the suggestion tells. In a recording unlike nearly all that the model learnt from it does so only of a sound that
+     * is named: a low one would read as if there were none.
+     *
+     * @param continuous true for continuous sounds, false for crackles
+     */
+    public boolean tellsProbability(boolean continuous) {
+        return suggestion.tells() && (suggestion.names(continuous) || !unlikeLearnt());
     }
 
     /** The breathing rate heard; none where none could be measured, and none across a stretch without a breath: it would be too slow, and hide that no breath came. */

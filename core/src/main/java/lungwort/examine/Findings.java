@@ -29,7 +29,7 @@ public record Findings(
     static final String UNFAMILIAR =
             "On the whole this recording sounds unlike nearly all that the model learnt from, as through another kind of device: there it can miss most extra sounds, crackles above all.";
 
-    /** Beside no suggestion this reads as reassurance, which the model cannot give in a recording that it does not know the like of. */
+    /** This reads as reassurance, which the model cannot give in a recording that it does not know the like of, nor of the other kind beside one that it names. */
     private static final String FOUND_NOTHING = "The learnt model finds nothing like ";
 
     public Findings {
@@ -58,7 +58,7 @@ public record Findings(
                 suggestion,
                 Support.supported(sounds, judgement, clear),
                 told(suggestion, judgement, quality, durationSeconds),
-                reasons(suggestion, judgement, clear));
+                reasons(judgement, clear));
     }
 
     /** Beside a suggestion that names no such sound they would contradict it; in a poor recording they may be anything. */
@@ -74,15 +74,14 @@ public record Findings(
                 .toList();
     }
 
-    private static List<String> reasons(Suggestion suggestion, Judgement judgement, ClearSounds clear) {
+    private static List<String> reasons(Judgement judgement, ClearSounds clear) {
         List<String> reasons = new ArrayList<>();
         if (!judgement.familiar()) {
             reasons.add(UNFAMILIAR);
         }
         reasons.addAll(clear.reasons(judgement.heardContinuous(), judgement.heardDiscontinuous()));
-        boolean reassures = !judgement.familiar() && !suggestion.namesSound();
         judgement.reasons().stream()
-                .filter(reason -> !reassures || !reason.startsWith(FOUND_NOTHING))
+                .filter(reason -> judgement.familiar() || !reason.startsWith(FOUND_NOTHING))
                 .forEach(reasons::add);
         return reasons;
     }

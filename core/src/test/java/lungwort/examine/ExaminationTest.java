@@ -78,6 +78,32 @@ class ExaminationTest {
         assertThat(examination.listenFor()).hasSize(bursts ? 1 : 0);
     }
 
+    /** In a recording unlike what was learnt from the model can miss most sounds: beside the kind that it names a zero, or a low probability, of the other would read as if there were none. */
+    @ParameterizedTest
+    @CsvSource({
+        "CONTINUOUS, true, false",
+        "DISCONTINUOUS, false, true",
+        "BOTH, true, true",
+        "NONE_STANDS_OUT, false, false",
+        "CANNOT_TELL, false, false"
+    })
+    void unlikeWhatWasLearntOnlyWhatIsNamedHasNumbers(Suggestion suggestion, boolean continuous, boolean crackles) {
+        Quality good = new Quality(true, List.of());
+        Examination unlike = examination(suggestion, good, List.of(), List.of(Findings.UNFAMILIAR));
+        assertThat(unlike.unlikeLearnt()).isTrue();
+        assertThat(unlike.tellsNumber(true)).isFalse();
+        assertThat(unlike.tellsNumber(false)).isFalse();
+        assertThat(unlike.tellsProbability(true)).isEqualTo(continuous);
+        assertThat(unlike.tellsProbability(false)).isEqualTo(crackles);
+
+        Crackle crackle = new Crackle(SoundKind.FINE_CRACKLE, 1, 1.006, 0.7, 6, 1, 10);
+        List<Evidence> evidence = List.of(new Evidence(crackle, BreathPhase.INSPIRATION, 0.8));
+        assertThat(examination(suggestion, good, evidence, List.of(Findings.UNFAMILIAR))
+                        .tellsNumber(false))
+                .as("what counts is told")
+                .isTrue();
+    }
+
     /** Where hardly a whole breath was found, a sound that comes with the breath had none to come with. */
     @Test
     void noneInHardlyABreathTellsNoZero() {
@@ -89,6 +115,9 @@ class ExaminationTest {
         assertThat(none.tellsNumber(false)).isFalse();
         assertThat(examination(Suggestion.CONTINUOUS, few, List.of(), List.of()).noneInHardlyABreath())
                 .as("what is there is there")
+                .isFalse();
+        assertThat(examination(Suggestion.CONTINUOUS, few, List.of(), List.of()).tellsNumber(false))
+                .as("crackles had no breath to come with either")
                 .isFalse();
         assertThat(examination(Suggestion.NONE_HEARD, new Quality(true, List.of()), List.of(), List.of())
                         .noneInHardlyABreath())

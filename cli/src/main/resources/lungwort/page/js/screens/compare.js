@@ -36,7 +36,7 @@ export async function show(screen, first, second) {
   }
 
   function draw() {
-    const measured = (f, sort) => (take) => (take.measures && (!sort || take.tellsNumber[sort]) ? f(take.measures) : t('number.none'));
+    const measured = (f, sort) => (take) => (!take.measures ? t('number.none') : sort && !take.tellsNumber[sort] ? t('numbers.notTold') : f(take.measures));
     screen.draw(t('compare.title'), html`
       ${problem(state.fault)}
       <div class="scroll" tabindex="0" role="region" aria-label=${t('compare.title')}>

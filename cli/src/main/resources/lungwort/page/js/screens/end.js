@@ -156,7 +156,9 @@ function table([left, right], rows) {
     tells.crackles && (m.cracklesPerBreath === null ? t('numbers.cracklesAll', { crackles: m.crackles }) : t('numbers.crackles', { crackles: number(m.cracklesPerBreath, 1) })),
     tells.continuous && m.dominantHz !== null && `${number(m.dominantHz)} Hz`,
   ].filter((w) => w);
-  const words = (take) => (told(take).length === 0 ? [t('numbers.notTold')] : told(take)).map((w) => html`<div>${w}</div>`);
+  // Beside a number of one kind of sound an empty place would read as if there were none of the other.
+  const silent = ([, tells]) => (tells.continuous === tells.crackles ? [] : [t(tells.continuous ? 'numbers.cracklesNotTold' : 'numbers.shareNotTold')]);
+  const words = (take) => (told(take).length === 0 ? [t('numbers.notTold')] : [...told(take), ...silent(take)]).map((w) => html`<div>${w}</div>`);
   return html`
     <div class="scroll" tabindex="0" role="region" aria-label="${left}, ${right}">
     <table class="beside"><thead><tr><th scope="col">${t('end.site')}</th><th scope="col">${left}</th><th scope="col">${right}</th></tr></thead>

@@ -30,6 +30,9 @@ export async function show(screen, id) {
     }
   }
 
+  /** A low chance of what the model can miss here would read as if there were none. */
+  const chance = (e, sort, value) => (e.tellsProbability[sort] ? `${number(100 * value)} %` : t('take.noChance'));
+
   function verdict() {
     const e = take.examination;
     if (!e) {
@@ -45,12 +48,13 @@ export async function show(screen, id) {
         <p>${t(refused ? 'suggestion.refused' : `suggestion.${e.suggestion}`)}</p>
         ${take.hardlyABreath ? html`<p class="warn" id="hardly-a-breath">${t('take.hardlyABreath')}
           <a href="#/round/${take.round}/record/${take.site}/${take.take}">${t('take.recordAgain')}</a></p>` : nothing}
+        ${take.otherKindMissed ? html`<p class="warn" id="other-kind">${t(`take.otherKind.${e.suggestion}`)}</p>` : nothing}
         ${findings.length === 0 ? nothing : html`<ul>${findings.map((f) => html`<li>${f.reason} ${f.remedy} <span class="hint">${f.detail}</span></li>`)}</ul>`}
         ${take.listenFor.map((words) => html`<p class="warn listen">${words}</p>`)}
         ${remarks.map((remark) => html`<p class="hint">${remark}</p>`)}
         ${refused || e.reasons.every((r) => take.listenFor.includes(r)) ? nothing : html`<details><summary>${t(e.suggestion === 'cannot-tell' ? 'take.whyUnsure' : 'take.why')}</summary><ul>${e.reasons.filter((r) => !take.listenFor.includes(r)).map((r) => html`<li>${r}</li>`)}</ul>
           ${['cannot-tell', 'none-stands-out'].includes(e.suggestion) ? nothing : html`<p class="hint">${t('take.chances', {
-            continuous: number(100 * e.probabilities.continuous), discontinuous: number(100 * e.probabilities.discontinuous) })}</p>`}</details>`}
+            continuous: chance(e, 'continuous', e.probabilities.continuous), discontinuous: chance(e, 'crackles', e.probabilities.discontinuous) })}</p>`}</details>`}
       </section>`;
   }
 
@@ -91,13 +95,13 @@ export async function show(screen, id) {
     if (!m || !e) {
       return nothing;
     }
-    const told = (sort, value) => (take.tellsNumber[sort] ? value : t('number.none'));
+    const told = (sort, value) => (take.tellsNumber[sort] ? value : t('numbers.notTold'));
     // A rate across a stretch without a breath would be too slow and hide that it stopped.
     const rate = e.respiratoryRatePerMinute === null || e.pauses.length > 0 ? t('number.none')
       : t('take.rateValue', { rate: number(e.respiratoryRatePerMinute), low: number(e.respiratoryRate.low), high: number(e.respiratoryRate.high) });
     const rows = [
       ['take.breaths', number(e.breaths.length)], ['take.rate', rate], ['take.share', told('continuous', `${number(100 * m.wheezeShare)} %`)],
-      ['take.crackles', told('crackles', number(m.cracklesPerBreath, 1))], ['take.hz', m.dominantHz === null ? t('number.none') : told('continuous', `${number(m.dominantHz)} Hz`)],
+      ['take.crackles', told('crackles', number(m.cracklesPerBreath, 1))], ['take.hz', told('continuous', m.dominantHz === null ? t('number.none') : `${number(m.dominantHz)} Hz`)],
       ['take.length', `${number(e.durationSeconds, 1)} s`], ['take.model', e.model],
     ];
     return html`<details><summary>${t('take.numbers')}</summary>
