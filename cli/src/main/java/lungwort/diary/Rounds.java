@@ -116,6 +116,15 @@ public final class Rounds {
                 personId));
     }
 
+    /** The newest round of a person that is finished: what it said is kept. */
+    public Optional<Round> newestFinished(UUID personId) {
+        return database.read(c -> Sql.first(
+                c,
+                Rounds::round,
+                "select * from round where person_id = ? and finished_at is not null order by started_at desc, id limit 1",
+                personId));
+    }
+
     /** The newest round of a person that is not finished. */
     public Optional<Round> open(UUID personId) {
         return database.read(c -> Sql.first(

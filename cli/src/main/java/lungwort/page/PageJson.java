@@ -23,6 +23,7 @@ import lungwort.guidance.Condition;
 import lungwort.guidance.Consciousness;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.Guidance;
+import lungwort.guidance.Outcome;
 import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
 import lungwort.guidance.TakeReason;
@@ -34,9 +35,13 @@ import lungwort.round.RoundService;
 import lungwort.round.RoundView;
 import lungwort.round.RoundWords;
 import lungwort.round.Told;
+import org.jspecify.annotations.Nullable;
 
 /** What the page is told, as JSON: what {@link RoundJson} says, and what a screen needs beside it. */
 final class PageJson {
+    /** For so many days the first screen says what a finished round asked for. Common practice. */
+    private static final int DAYS_SAID = 3;
+
     private PageJson() {}
 
     /** For the first screen: who is known, what is set, and the lists that forms offer. */
@@ -54,10 +59,30 @@ final class PageJson {
             p.set("openRound", open == null ? null : openRound(diary, open, service.briefs(person)));
             Round newest = diary.rounds().newest(person.id()).orElse(null);
             p.put("newestRoundAt", newest == null ? null : newest.startedAt().toString());
+            p.set("said", said(diary, person));
             persons.add(p);
         }
         lists(node.putObject("lists"));
         return node;
+    }
+
+    /** What the newest finished round asked for, where that was a clinician: whoever begins anew, or comes back the next day, is not to lose it. */
+    private static @Nullable ObjectNode said(Diary diary, Person person) {
+        return diary.rounds()
+                .newestFinished(person.id())
+                .filter(round ->
+                        round.nextStep() != null && round.nextStep().outcome().compareTo(Outcome.BE_SEEN_TODAY) <= 0)
+                .filter(round ->
+                        round.day().isAfter(LocalDate.now(diary.clock()).minusDays(DAYS_SAID)))
+                .map(round -> Json.object()
+                        .put("round", round.id().toString())
+                        .put("startedAt", round.startedAt().toString())
+                        .put(
+                                "words",
+                                Objects.requireNonNull(round.nextStep())
+                                        .outcome()
+                                        .words()))
+                .orElse(null);
     }
 
     /** What holds for all persons. */

@@ -12,6 +12,7 @@ import lungwort.diary.Measures;
 import lungwort.examine.BreathingPause;
 import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
+import lungwort.guidance.Condition;
 import lungwort.guidance.Symptoms;
 import lungwort.guidance.Vital;
 import lungwort.guidance.Vitals;
@@ -96,6 +97,9 @@ final class CsvReport {
             }
         }
         answers(view);
+        for (Condition condition : view.person().conditions().known()) {
+            row(view, null, "condition", condition.id(), "yes", "", "", "", "", "person");
+        }
         row(view, null, "next step", "outcome", round.step().outcome().id(), "", "", "", "", "guidance");
         for (ReportTake take : round.takes()) {
             measure(view, take, "added at", take.take().recordedAt().toString(), "", "");
@@ -145,6 +149,7 @@ final class CsvReport {
         String model = e.model();
         measure(view, take, "suggestion", e.suggestion().id(), "", model);
         measure(view, take, "usable", Boolean.toString(e.quality().usable()), "", model);
+        measure(view, take, "unlike what the model learnt from", Boolean.toString(e.unlikeLearnt()), "", model);
         String continuous =
                 e.tellsProbability(true) ? decimals(e.probabilities().continuous()) : "";
         String crackles = e.tellsProbability(false) ? decimals(e.probabilities().discontinuous()) : "";

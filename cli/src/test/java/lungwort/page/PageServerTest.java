@@ -36,6 +36,7 @@ import lungwort.examine.Examination;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.Conditions;
 import lungwort.guidance.DangerAnswers;
+import lungwort.guidance.Outcome;
 import lungwort.json.Json;
 import lungwort.practice.PracticeScenes;
 import lungwort.round.RoundService;
@@ -423,6 +424,45 @@ class PageServerTest {
                         .get("longAgo")
                         .asBoolean())
                 .isTrue();
+    }
+
+    /** Whoever begins anew or comes back the next day meets what the finished round asked for, until a later one asks for less, and not for weeks. */
+    @Test
+    void theFirstScreenSaysWhatTheFinishedRoundAskedFor() throws IOException {
+        page().send("PUT", rounds("/danger-signs"), "{\"yes\":[\"blue\"],\"no\":[]}");
+        assertThat(said().isNull()).as("not finished").isTrue();
+        page().send("POST", rounds("/finish"), "{}");
+        assertThat(said().get("words").asText()).isEqualTo(Outcome.EMERGENCY_NOW.words());
+        assertThat(said().get("round").asText()).isEqualTo(round.id().toString());
+
+        Round milder = diary.rounds().start(person.id());
+        assertThat(said().get("round").asText())
+                .as("a new round that holds nothing takes nothing back")
+                .isEqualTo(round.id().toString());
+        diary.rounds()
+                .change(milder.finished(
+                        diary.clock().instant(), service.view(milder.id()).nextStep()));
+        assertThat(said().isNull()).as("that of the newest is milder").isTrue();
+
+        Person noor = Examples.person(diary, "Noor");
+        Round weeksAgo = diary.rounds().start(noor.id(), round.startedAt().minusDays(3));
+        diary.rounds()
+                .change(weeksAgo.finished(
+                        diary.clock().instant(), diary.rounds().get(round.id()).nextStep()));
+        assertThat(said("Noor").isNull()).isTrue();
+    }
+
+    private JsonNode said() throws IOException {
+        return said("Mia");
+    }
+
+    private JsonNode said(String nickname) throws IOException {
+        for (JsonNode p : Json.parse(page().get("/api/start").body(), "start").get("persons")) {
+            if (p.get("nickname").asText().equals(nickname)) {
+                return p.get("said");
+            }
+        }
+        throw new AssertionError(nickname);
     }
 
     /** A computer whose battery is empty wakes up years ago: the others can still be listened to, and the person can be opened to correct the month of birth. */

@@ -457,7 +457,8 @@ class ReportTest {
         }
         assertThat(text(reporting, content, ReportFormat.CSV))
                 .contains(",probability continuous,0.9,", ",probability crackles,,,")
-                .contains("take,wheeze share,0.125,", "take,crackles a breath,,");
+                .contains("take,wheeze share,0.125,", "take,crackles a breath,,")
+                .contains("take,unlike what the model learnt from,true,", "condition,asthma,yes,");
         assertThat(text(reporting, content, ReportFormat.FHIR))
                 .contains("probability of a continuous sound", "measured: wheeze")
                 .doesNotContain("probability of crackles", "measured: fine crackle", "crackles a breath");

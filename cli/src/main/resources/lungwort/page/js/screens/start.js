@@ -83,6 +83,8 @@ export async function show(screen) {
         <h2>${person.nickname}</h2>
         ${alarm(person)}
         <p class="hint">${person.age}${person.newestRoundAt ? html`, ${t('start.newest', { when: when(person.newestRoundAt) })}` : nothing}</p>
+        ${person.said ? html`<p class="warn said">${t('start.said', { when: when(person.said.startedAt) })} <strong>${person.said.words}</strong>.
+          ${t('start.saidDone')} <a href="#/round/${person.said.round}/end">${t('signs.toEnd')}</a></p>` : nothing}
         ${person.openRound ? html`
           <div class="row">
             <a class="button" href="#/round/${person.openRound.id}/${next(person.openRound)}">${t('start.continue', { when: when(person.openRound.startedAt) })}</a>
