@@ -135,7 +135,8 @@ final class HtmlReport {
             if (medium.tight()) {
                 out.add(
                         "some numbers of takes without an extra sound and of later takes, and %s, which are in the HTML report"
-                                .formatted(TrendHtml.showsCourse(content) ? "earlier days" : "the table of days"));
+                                .formatted(
+                                        TrendHtml.showsCourse(content, medium) ? "earlier days" : "the table of days"));
             }
             if (!medium.fingerprints()) {
                 out.add("the fingerprints of the recordings, which are in the HTML report");

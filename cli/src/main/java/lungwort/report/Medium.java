@@ -16,7 +16,7 @@ enum Medium {
     TIGHT_PAPER(true, true, Pictures.SMALL, Reasons.TELLING),
     /** The same without pictures. */
     BARE_PAPER(true, true, Pictures.NONE, Reasons.TELLING),
-    /** The same without the fingerprints of the recordings. */
+    /** The same without the fingerprints of the recordings, and without earlier days. */
     SPARE_PAPER(true, true, Pictures.NONE, Reasons.TELLING),
     /** The same without the reasons under each take, where that is still too much. */
     BAREST_PAPER(true, true, Pictures.NONE, Reasons.NONE);
@@ -68,6 +68,11 @@ enum Medium {
     /** By which a stored recording is known to be the one that was judged. */
     boolean fingerprints() {
         return this != SPARE_PAPER && this != BAREST_PAPER;
+    }
+
+    /** The newest days, where no usual stands for them. */
+    boolean course() {
+        return tight && fingerprints();
     }
 
     Reasons reasons() {

@@ -52,7 +52,7 @@ final class TrendHtml {
         List<Day> days =
                 content.trend().days().stream().filter(d -> d.rounds() > 0).toList();
         // On close paper the days go, but nobody may be left without any course where no usual stands for it.
-        if (medium.tight() && showsCourse(content)) {
+        if (showsCourse(content, medium)) {
             days(days.subList(Math.max(0, days.size() - CLOSE_PAPER_DAYS), days.size()));
         }
         if (days.size() > 1 && !medium.tight()) {
@@ -64,10 +64,11 @@ final class TrendHtml {
         html.end();
     }
 
-    /** True if even close paper shows the newest days: more than one is known, no usual is yet, and the rounds are not listed with their values elsewhere. */
-    static boolean showsCourse(ReportContent content) {
+    /** True if close paper shows the newest days: where there is room, more than one is known, no usual is yet, and the rounds are not listed with their values elsewhere. */
+    static boolean showsCourse(ReportContent content, Medium medium) {
         long days = content.trend().days().stream().filter(d -> d.rounds() > 0).count();
-        return days > 1
+        return medium.course()
+                && days > 1
                 && content.rounds().size() == 1
                 && content.newest().view().usual().isEmpty();
     }

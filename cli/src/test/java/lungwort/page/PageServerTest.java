@@ -19,6 +19,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
+import java.util.Objects;
 import java.util.UUID;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CountDownLatch;
@@ -448,7 +449,8 @@ class PageServerTest {
         Round weeksAgo = diary.rounds().start(noor.id(), round.startedAt().minusDays(3));
         diary.rounds()
                 .change(weeksAgo.finished(
-                        diary.clock().instant(), diary.rounds().get(round.id()).nextStep()));
+                        diary.clock().instant(),
+                        Objects.requireNonNull(diary.rounds().get(round.id()).nextStep())));
         assertThat(said("Noor").isNull()).isTrue();
     }
 
