@@ -3,11 +3,14 @@ package lungwort.report;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.diary.Diary;
@@ -32,7 +35,7 @@ import org.jspecify.annotations.Nullable;
  * }</pre>
  */
 public final class ReportService {
-    /** Most takes whose picture and sound go into one report, the newest round first: about 20 MB. */
+    /** Most takes whose picture and sound go into one report, the newest round first, in a round those that suggest a sound: about 20 MB. */
     static final int MAX_SHOWN_TAKES = 24;
 
     private final RoundService rounds;
@@ -128,15 +131,29 @@ public final class ReportService {
 
     private ReportRound round(RoundView full, ReportOptions options, int room) {
         RoundView view = LeavingOut.view(full, options);
+        List<Take> all =
+                view.sites().stream().flatMap(site -> site.takes().stream()).toList();
+        Set<Take> shown = shown(all, room);
         List<ReportTake> takes = new ArrayList<>();
-        for (SiteView site : view.sites()) {
-            for (Take take : site.takes()) {
-                takes.add(new ReportTake(takes.size() + 1, take, () -> recording(take), takes.size() < room));
-            }
+        for (Take take : all) {
+            takes.add(new ReportTake(takes.size() + 1, take, () -> recording(take), shown.contains(take)));
         }
         var stored = view.round().nextStep();
         return new ReportRound(
                 view, stored == null ? view.nextStep() : stored, Guidance.limits(situation(view)), takes);
+    }
+
+    /** As many as there is room for: those that suggest a sound first, which a clinician will want to hear. */
+    private static Set<Take> shown(List<Take> takes, int room) {
+        return takes.stream()
+                .sorted(Comparator.comparing(take -> !suggests(take)))
+                .limit(Math.max(0, room))
+                .collect(Collectors.toSet());
+    }
+
+    private static boolean suggests(Take take) {
+        var examined = take.examined();
+        return examined != null && examined.examination().suggestion().namesSound();
     }
 
     private static Situation situation(RoundView view) {

@@ -502,6 +502,27 @@ class ReportTest {
                 .doesNotContain("the sound of 2 takes");
     }
 
+    /** Where there is no room for all, a clinician hears those that suggest a sound. */
+    @Test
+    void takesThatSuggestASoundAreShownFirst() {
+        RoundService service = Examples.service(diary);
+        Round round = service.start(person("Mia"));
+        for (int i = 0; i < 27; i++) {
+            service.add(
+                    new NewTake(round.id(), LEFT, TakeReason.FIRST, i + ".wav"),
+                    ("wheezes %d rate %d".formatted(i % 9 == 8 ? 2 : 0, 10 + i)).getBytes(StandardCharsets.UTF_8));
+        }
+        List<ReportTake> takes = new ReportService(
+                        service, (content, name) -> new Recording(new double[] {0.5}, 4000, name))
+                .ofRound(round.id(), ReportOptions.ALL)
+                .newest()
+                .takes();
+
+        assertThat(takes).extracting(ReportTake::tag).startsWith("T1", "T2").hasSize(27);
+        assertThat(takes.stream().filter(take -> !take.shown()).map(ReportTake::tag))
+                .containsExactly("T24", "T25", "T26");
+    }
+
     private static String html(ReportService service, Round round) {
         ReportContent content = service.ofRound(round.id(), ReportOptions.ALL);
         return new String(service.write(content, ReportFormat.HTML), StandardCharsets.UTF_8);
