@@ -79,25 +79,17 @@ final class Weighing {
 
     /** Both numbers with the day: "72.4 kg now and was 70.0 kg on 2026-03-02, 2 days before". */
     static String riseWords(Situation situation) {
-        EarlierWeight lowest = lowest(situation);
-        return lowest == null
-                ? ""
-                : String.format(
-                        Locale.ROOT,
-                        "%.1f kg now and was %s",
-                        situation.vitals().weightKg(),
-                        lowest.words());
+        return beside(situation, "now and was", lowest(situation));
     }
 
     /** The same of two that can hardly both be. */
     static String farWords(Situation situation) {
-        EarlierWeight far = farFrom(situation);
-        return far == null
+        return beside(situation, "is far from", farFrom(situation));
+    }
+
+    private static String beside(Situation situation, String between, @Nullable EarlierWeight earlier) {
+        return earlier == null
                 ? ""
-                : String.format(
-                        Locale.ROOT,
-                        "%.1f kg is far from %s",
-                        situation.vitals().weightKg(),
-                        far.words());
+                : String.format(Locale.ROOT, "%.1f kg %s %s", situation.vitals().weightKg(), between, earlier.words());
     }
 }
