@@ -174,7 +174,7 @@ final class RoundAddCommand implements Callable<Integer> {
                 NewTake added = new NewTake(
                         roundId, take.site(), take.reason(), kept.name(), take.breathHeard(), take.knownToClinician());
                 if (!service.holds(added, kept.content())) {
-                    service.refuseOlder(added, kept.content());
+                    service.refuseElsewhere(added, kept.content());
                     Take unused = service.add(added, kept.content());
                 }
             } catch (BadInput e) {

@@ -149,7 +149,7 @@ final class TakeRoutes {
                             409,
                             "This very recording is in the round already, at the same place; choose another file.");
                 }
-                olderRefused(take, content);
+                elsewhereRefused(take, content);
                 return service.add(take, content, readable(content, take.fileName()));
             }));
         } finally {
@@ -157,9 +157,9 @@ final class TakeRoutes {
         }
     }
 
-    private void olderRefused(NewTake take, byte[] content) {
+    private void elsewhereRefused(NewTake take, byte[] content) {
         try {
-            service.refuseOlder(take, content);
+            service.refuseElsewhere(take, content);
         } catch (BadInput e) {
             throw new Refused(409, String.valueOf(e.getMessage()));
         }

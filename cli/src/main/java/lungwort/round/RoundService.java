@@ -129,15 +129,23 @@ public final class RoundService {
     }
 
     /**
-     * Refuses a recording that another round of the person holds: no two recordings are the same, so an older file was taken for that of today.
+     * Refuses a recording that stands elsewhere already: no two recordings are the same. One of another round of the person was taken for that of today; one of another place or listen of this round would
+     * make two places sound alike, or say that nothing cleared.
      *
-     * @throws BadInput if one does
+     * @throws BadInput if there is one
      */
-    public void refuseOlder(NewTake take, byte[] content) {
+    public void refuseElsewhere(NewTake take, byte[] content) {
         Round round = diary.rounds().get(take.roundId());
-        Take older = diary.takes()
-                .elsewhere(round.personId(), round.id(), RecordingStore.hashOf(content))
-                .orElse(null);
+        String hash = RecordingStore.hashOf(content);
+        for (Take own : diary.takes().ofRound(round.id())) {
+            if (own.recordingSha256().equals(hash)
+                    && !(own.site().equals(take.site()) && own.reason() == take.reason())) {
+                throw new BadInput(
+                        "%s is the very recording that stands in this round already (%s); choose the one that was made here and now."
+                                .formatted(take.fileName(), own.site().words()));
+            }
+        }
+        Take older = diary.takes().elsewhere(round.personId(), round.id(), hash).orElse(null);
         if (older != null) {
             throw new BadInput(
                     "%s is the very recording that stands in the round of %s already (%s); choose the one that was made now."

@@ -14,6 +14,7 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Objects;
+import java.util.UUID;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
 import lungwort.BadInput;
@@ -309,20 +310,39 @@ class RoundServiceTest {
         byte[] sound = "wheezes 2".getBytes(StandardCharsets.UTF_8);
         add(LEFT, TakeReason.FIRST, "wheezes 2");
         Round first = view().round();
-        service.refuseOlder(new NewTake(first.id(), RIGHT, TakeReason.FIRST, "same.wav"), sound);
+        service.refuseElsewhere(new NewTake(first.id(), LEFT, TakeReason.FIRST, "same.wav"), sound);
         Round later = diary.rounds().start(first.personId());
 
-        assertThatThrownBy(
-                        () -> service.refuseOlder(new NewTake(later.id(), LEFT, TakeReason.FIRST, "same.wav"), sound))
+        assertThatThrownBy(() ->
+                        service.refuseElsewhere(new NewTake(later.id(), LEFT, TakeReason.FIRST, "same.wav"), sound))
                 .isInstanceOf(BadInput.class)
                 .hasMessage(
                         "same.wav is the very recording that stands in the round of %s already (back, lower, left); choose the one that was made now.",
                         first.day());
-        service.refuseOlder(
+        service.refuseElsewhere(
                 new NewTake(later.id(), LEFT, TakeReason.FIRST, "new.wav"),
                 "wheezes 1".getBytes(StandardCharsets.UTF_8));
         Round other = diary.rounds().start(Examples.person(diary, "Noor").id());
-        service.refuseOlder(new NewTake(other.id(), LEFT, TakeReason.FIRST, "same.wav"), sound);
+        service.refuseElsewhere(new NewTake(other.id(), LEFT, TakeReason.FIRST, "same.wav"), sound);
+    }
+
+    /** Left would sound like right, and after a cough like before it. */
+    @Test
+    void aRecordingOfAnotherPlaceOrListenIsRefused() {
+        byte[] sound = "wheezes 2".getBytes(StandardCharsets.UTF_8);
+        add(LEFT, TakeReason.FIRST, "wheezes 2");
+        UUID round = view().round().id();
+
+        for (NewTake take : List.of(
+                new NewTake(round, RIGHT, TakeReason.FIRST, "same.wav"),
+                new NewTake(round, LEFT, TakeReason.AFTER_COUGH, "same.wav"))) {
+            assertThatThrownBy(() -> service.refuseElsewhere(take, sound))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessage(
+                            "same.wav is the very recording that stands in this round already (back, lower, left); choose the one that was made here and now.");
+        }
+        service.refuseElsewhere(
+                new NewTake(round, RIGHT, TakeReason.FIRST, "new.wav"), "wheezes 1".getBytes(StandardCharsets.UTF_8));
     }
 
     /** A tired hand stops after four seconds: no breath out, no wheeze, and nothing has cleared. */
