@@ -568,7 +568,12 @@ class PageInBrowserTest {
             page.see(By.cssSelector(".plot[data-measure=spo2] canvas"));
             page.press(words("The same as a table"));
             assertThat(page.driver().findElements(By.cssSelector("figure.trend canvas")))
-                    .hasSize(4);
+                    .hasSize(3);
+            assertThat(page.see(By.cssSelector(".plot[data-measure=crackles-per-breath]"))
+                            .getText())
+                    .as(
+                            "synthesised sounds are unlike what was learnt from: beside a wheeze no zero of crackles is told")
+                    .isEqualTo("No values in these days.");
             assertThat(page.driver().findElements(By.cssSelector("details[open] tbody tr")))
                     .hasSize(5);
             page.checkScreen("diary-days");
