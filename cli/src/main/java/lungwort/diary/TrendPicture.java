@@ -109,20 +109,25 @@ public final class TrendPicture {
 
     /** The lines under the panels: first what no panel shows, that a usual moved little by little. */
     static List<String> below(Trend trend, String caution) {
-        List<String> lines = new ArrayList<>();
-        trend.slowChanges().forEach(change -> lines.addAll(lines("OVER MONTHS: " + change.words())));
-        lines.addAll(lines("Grey: no round. Band: usual; broken line: middle. Ring: rate heard, SpO2 on oxygen."));
-        lines.addAll(lines(caution));
-        lines.addAll(
-                lines(
-                        "Lungwort suggests, it does not diagnose. A lower wheeze share can be a worse chest. Danger signs and clinicians decide."));
-        return lines;
+        List<String> paragraphs = new ArrayList<>();
+        trend.slowChanges().forEach(change -> paragraphs.add("OVER MONTHS: " + change.words()));
+        paragraphs.add("Grey: no round. Band: usual; broken line: middle. Ring: rate heard, SpO2 on oxygen.");
+        paragraphs.add(caution);
+        paragraphs.add(
+                "Lungwort suggests, it does not diagnose. A lower wheeze share can be a worse chest. Danger signs and clinicians decide.");
+        // How high the picture is hangs on how the words break, so they are measured before it is there.
+        Graphics2D g = new BufferedImage(1, 1, BufferedImage.TYPE_INT_RGB).createGraphics();
+        try {
+            FontMetrics metrics = g.getFontMetrics(new Font(Font.SANS_SERIF, Font.PLAIN, 13));
+            return paragraphs.stream()
+                    .flatMap(words -> lines(words, metrics).stream())
+                    .toList();
+        } finally {
+            g.dispose();
+        }
     }
 
-    private static List<String> lines(String words) {
-        FontMetrics metrics = new BufferedImage(1, 1, BufferedImage.TYPE_INT_RGB)
-                .createGraphics()
-                .getFontMetrics(new Font(Font.SANS_SERIF, Font.PLAIN, 13));
+    private static List<String> lines(String words, FontMetrics metrics) {
         List<String> lines = new ArrayList<>();
         String line = "";
         for (String word : words.split(" ", -1)) {

@@ -71,7 +71,7 @@ final class PageJson {
         return diary.rounds()
                 .newestFinished(person.id())
                 .filter(round ->
-                        round.nextStep() != null && round.nextStep().outcome().compareTo(Outcome.BE_SEEN_TODAY) <= 0)
+                        round.nextStep() != null && round.nextStep().outcome().atLeast(Outcome.BE_SEEN_TODAY))
                 .filter(round ->
                         round.day().isAfter(LocalDate.now(diary.clock()).minusDays(DAYS_SAID)))
                 .map(round -> Json.object()

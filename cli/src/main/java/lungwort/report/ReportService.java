@@ -152,8 +152,7 @@ public final class ReportService {
     }
 
     private static boolean suggests(Take take) {
-        var examined = take.examined();
-        return examined != null && examined.examination().suggestion().namesSound();
+        return take.examination().filter(e -> e.suggestion().namesSound()).isPresent();
     }
 
     private static Situation situation(RoundView view) {

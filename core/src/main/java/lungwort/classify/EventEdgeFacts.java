@@ -56,10 +56,7 @@ final class EventEdgeFacts {
         this.toneStarts =
                 tones.stream().mapToDouble(MeasuredSound::startSeconds).toArray();
         this.toneEnds = tones.stream().mapToDouble(MeasuredSound::endSeconds).toArray();
-        this.crackles = sounds.stream()
-                .filter(s -> !s.kind().continuous())
-                .mapToDouble(s -> (s.startSeconds() + s.endSeconds()) / 2)
-                .toArray();
+        this.crackles = EventFacts.middles(sounds.stream().filter(s -> !s.kind().continuous()));
         this.seconds = frames[0].length * MelImage.HOP_SECONDS;
     }
 

@@ -92,7 +92,7 @@ final class EventFacts {
         return List.copyOf(names);
     }
 
-    private static double[] middles(java.util.stream.Stream<MeasuredSound> sounds) {
+    static double[] middles(java.util.stream.Stream<MeasuredSound> sounds) {
         return sounds.mapToDouble(s -> (s.startSeconds() + s.endSeconds()) / 2).toArray();
     }
 

@@ -436,7 +436,7 @@ public final class ModelTrainer {
             }
         }
         IntStream.range(0, behind)
-                .filter(i -> s.uses(PoolFeatures.netName(i)))
+                .filter(i -> s.uses(PoolFeatures.NET_NAMES.get(i)))
                 .map(i -> before + features.size() + i)
                 .forEach(columns::add);
         int[] chosen = columns.build().toArray();

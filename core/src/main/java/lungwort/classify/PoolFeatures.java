@@ -26,7 +26,9 @@ final class PoolFeatures {
         "segment.discontinuous",
         BURSTS
     };
-    private static final String[] NET_NAMES = {"net.continuous", "net.discontinuous", "net.poorQuality"};
+    /** Names of the logits of the net, for recipes. */
+    static final List<String> NET_NAMES = List.of("net.continuous", "net.discontinuous", "net.poorQuality");
+
     private static final String[] STATISTIC_NAMES = {"top1", "top2", "top3", "p25", "p50", "p75", "mean", "share"};
 
     private PoolFeatures() {}
@@ -36,11 +38,6 @@ final class PoolFeatures {
         return index == POOLED - 1
                 ? "pool.windows"
                 : "pool." + SERIES_NAMES[index / STATISTICS] + "." + STATISTIC_NAMES[index % STATISTICS];
-    }
-
-    /** Name of a logit of the net, for recipes: {@code net.continuous}. */
-    static String netName(int output) {
-        return NET_NAMES[output];
     }
 
     /**

@@ -14,9 +14,7 @@ final class SegmentFacts {
 
     private static List<String> names() {
         List<String> names = new ArrayList<>(EventFacts.NAMES);
-        for (int output = 0; output < ChestNet.OUTPUTS; output++) {
-            names.add(PoolFeatures.netName(output));
-        }
+        names.addAll(PoolFeatures.NET_NAMES);
         return List.copyOf(names);
     }
 

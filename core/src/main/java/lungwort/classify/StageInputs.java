@@ -22,7 +22,10 @@ public final class StageInputs {
         return switch (part) {
             case "segment", "window", "bursts" -> names(FeatureCatalogue.segment());
             case "recording" ->
-                Stream.of(pooled(bursts), names(FeatureCatalogue.recording()), net ? logits() : List.<String>of())
+                Stream.of(
+                                pooled(bursts),
+                                names(FeatureCatalogue.recording()),
+                                net ? PoolFeatures.NET_NAMES : List.<String>of())
                         .flatMap(List::stream)
                         .toList();
             case "context" -> net ? SegmentFacts.NAMES : List.of();
@@ -40,12 +43,6 @@ public final class StageInputs {
         return IntStream.range(0, PoolFeatures.POOLED)
                 .mapToObj(PoolFeatures::name)
                 .filter(name -> bursts || !PoolFeatures.ofBursts(name))
-                .toList();
-    }
-
-    private static List<String> logits() {
-        return IntStream.range(0, ChestNet.OUTPUTS)
-                .mapToObj(PoolFeatures::netName)
                 .toList();
     }
 }

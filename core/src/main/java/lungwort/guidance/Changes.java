@@ -31,7 +31,7 @@ final class Changes {
                 .map(s -> s.question(situation.age()) + " Yes: be seen today.")
                 .toList();
         this.usualSpo2 = situation.usualSpo2();
-        this.usualRate = book.onRateAboveUsual(situation).isPresent()
+        this.usualRate = book.onRateAboveUsual(situation, facts).isPresent()
                 ? situation.earlier().usualRate()
                 : null;
         this.oxygenWouldBeNew = facts.contains(Fact.WITHOUT_OXYGEN_UNTIL_NOW) && !facts.contains(Fact.ON_OXYGEN);
@@ -60,8 +60,7 @@ final class Changes {
                         usualSpo2.words()));
             }
             if (usualRate != null) {
-                String words = usualRate.limitWords() + " of " + usualRate.words();
-                changes.add(Character.toUpperCase(words.charAt(0)) + words.substring(1) + ": be seen today.");
+                changes.add(Reasons.capital(usualRate.limitWords()) + " of " + usualRate.words() + ": be seen today.");
             }
             if (oxygenWouldBeNew) {
                 changes.add("Extra oxygen is needed, which was not needed until now: be seen today.");
@@ -97,9 +96,7 @@ final class Changes {
             Rule.Limit limit = widest(vital, outcome, low);
             Rule.Limit graver = outcome == Outcome.BE_SEEN_TODAY ? widest(vital, Outcome.EMERGENCY_NOW, low) : null;
             if (limit != null && (graver == null || limit.widerThan(graver) && !limit.equals(graver))) {
-                String words = limit.words();
-                changes.add(Character.toUpperCase(words.charAt(0))
-                        + words.substring(1)
+                changes.add(Reasons.capital(limit.words())
                         + (outcome == Outcome.EMERGENCY_NOW ? ": emergency." : ": be seen today."));
             }
         }

@@ -216,7 +216,12 @@ final class Reasons {
     private static String met(Vital vital, double value) {
         String words = vital.words();
         String rounded = Vital.number(Math.rint(value * 10) / 10);
-        return Character.toUpperCase(words.charAt(0)) + words.substring(1) + " " + rounded + " " + vital.unit() + ".";
+        return capital(words) + " " + rounded + " " + vital.unit() + ".";
+    }
+
+    /** Words that begin a sentence. */
+    static String capital(String words) {
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
     }
 
     private List<Reason> clinicianLimits() {

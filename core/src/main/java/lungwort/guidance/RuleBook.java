@@ -67,12 +67,16 @@ record RuleBook(
                 file.cautions().stream().map(CautionEntry::caution).toList());
     }
 
-    /** What a breathing rate well above this person's own usual would lead to; empty where it leads to nothing, or no usual is known. */
-    Optional<Rule> onRateAboveUsual(Situation situation) {
+    /**
+     * What a breathing rate well above this person's own usual would lead to; empty where it leads to nothing, or no usual is known.
+     *
+     * @param known facts of the situation
+     */
+    Optional<Rule> onRateAboveUsual(Situation situation, Set<Fact> known) {
         if (situation.earlier().usualRate() == null) {
             return Optional.empty();
         }
-        Set<Fact> facts = Facts.of(situation);
+        Set<Fact> facts = EnumSet.copyOf(known);
         facts.add(Fact.RATE_ABOVE_USUAL);
         return rules.stream()
                 .filter(rule -> rule.when().contains(Fact.RATE_ABOVE_USUAL) && rule.applies(situation.age(), facts))

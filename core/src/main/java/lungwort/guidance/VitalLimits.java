@@ -3,6 +3,7 @@ package lungwort.guidance;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 
 /** Lists the limits that hold for a person: for each vital sign, side and outcome the one that is crossed first. */
 final class VitalLimits {
@@ -10,12 +11,14 @@ final class VitalLimits {
 
     private final RuleBook book;
     private final Situation situation;
+    private final Set<Fact> facts;
     private final LimitsInForce inForce;
 
     VitalLimits(RuleBook book, Situation situation) {
         this.book = book;
         this.situation = situation;
-        this.inForce = new LimitsInForce(book, situation, Facts.of(situation));
+        this.facts = Facts.of(situation);
+        this.inForce = new LimitsInForce(book, situation, facts);
     }
 
     List<VitalLimit> list() {
@@ -61,7 +64,7 @@ final class VitalLimits {
 
     private void aboveUsual(List<VitalLimit> limits) {
         UsualRate usual = situation.earlier().usualRate();
-        Rule rule = book.onRateAboveUsual(situation).orElse(null);
+        Rule rule = book.onRateAboveUsual(situation, facts).orElse(null);
         if (usual != null && rule != null) {
             limits.add(new VitalLimit(
                     Vital.RESPIRATORY_RATE,

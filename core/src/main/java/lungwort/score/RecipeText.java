@@ -103,7 +103,7 @@ final class RecipeText {
                 root.has(BURSTS) ? blend(root, BURSTS) : null,
                 root.has(NET) ? net(root.path(NET)) : null,
                 blend(root, "recording"),
-                root.has("events") ? events(root) : null,
+                root.has(EVENTS) ? events(root) : null,
                 blend(root, "takes"));
     }
 

@@ -19,7 +19,7 @@ class NamesInRecipesTest {
     void everyPooledAnswerAndLogitCanBeNamedInARecipe() {
         List<String> names = Stream.concat(
                         IntStream.range(0, PoolFeatures.POOLED).mapToObj(PoolFeatures::name),
-                        IntStream.range(0, ChestNet.OUTPUTS).mapToObj(PoolFeatures::netName))
+                        PoolFeatures.NET_NAMES.stream())
                 .toList();
         String learners = "\"learners\": [{\"kind\": \"linear-softmax\"}]}";
         String text = """
