@@ -7,11 +7,14 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import lungwort.diary.Note;
 import lungwort.diary.Round;
 import lungwort.examine.Examination;
 import lungwort.guidance.Condition;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.Guidance;
+import lungwort.guidance.Missing;
 import lungwort.guidance.RateSource;
 import lungwort.guidance.Vitals;
 import lungwort.json.Json;
@@ -21,9 +24,12 @@ import org.jspecify.annotations.Nullable;
 /**
  * The report as a FHIR R4 Bundle of type collection: Patient, Device, Observations (vital signs, danger signs, suggestions, next step) and Media, linked by {@code derivedFrom}. Suggestions
  * of the software are {@code preliminary}, for nobody has checked them; what people measured or answered is {@code final}.
+ * Each resource tells what it holds in words, too ({@link FhirNarrative}).
  */
 final class FhirReport {
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH:mm:ssxxx");
+    private static final String ELSEWHERE =
+            "pictures, the comparison with earlier days, and the limits that hold for this person as a list, which are in the report as a page and as PDF";
     private static final String CATEGORIES = "http://terminology.hl7.org/CodeSystem/observation-category";
 
     private final ReportContent content;
@@ -61,7 +67,7 @@ final class FhirReport {
     /** Adds a resource; the same id for the same purpose. */
     private void add(UUID id, ObjectNode resource) {
         ObjectNode entry = Json.object().put("fullUrl", FhirJson.urn(id));
-        entry.set("resource", resource);
+        entry.set("resource", FhirNarrative.told(resource));
         entries.add(entry);
     }
 
@@ -74,12 +80,6 @@ final class FhirReport {
                             .put("use", "nickname")
                             .put("text", FhirJson.string(content.person().nickname()))));
             node.put("birthDate", content.person().birthMonth().toString());
-        } else {
-            node.putObject("text")
-                    .put("status", "generated")
-                    .put(
-                            "div",
-                            "<div xmlns=\"http://www.w3.org/1999/xhtml\">%s</div>".formatted(ReportContent.NO_NAME));
         }
         add(patient, node);
     }
@@ -97,12 +97,18 @@ final class FhirReport {
         notes.addObject().put("text", Examination.CAUTION);
         String rates = String.join("\n", CardSection.errorRates(content.card())).strip();
         notes.addObject().put("text", rates.isEmpty() ? CardSection.NO_CARD : rates);
+        notes.addObject().put("text", leftOut());
+        add(device, node);
+    }
+
+    /** What was to be left out, and what only the other formats of the report have. */
+    private String leftOut() {
         List<String> out = new ArrayList<>(content.options().leftOut());
         if (content.options().audio() && content.hidden() > 0) {
             out.add("the sound of %d takes, to keep the file small".formatted(content.hidden()));
         }
-        notes.addObject().put("text", out.isEmpty() ? "Nothing was left out." : "Left out: " + String.join("; ", out));
-        add(device, node);
+        out.add(ELSEWHERE);
+        return "Left out: %s.".formatted(String.join("; ", out));
     }
 
     private void round(ReportRound round) {
@@ -114,6 +120,7 @@ final class FhirReport {
             sounds.take(view.round(), take, media, grounds);
         }
         conditions(view, grounds);
+        words(view, grounds);
         dangerSigns(view, grounds);
         vitals(view, media, grounds);
         step(round, grounds);
@@ -130,6 +137,27 @@ final class FhirReport {
             node.put("valueString", condition.words());
             grounds.add(put(node, view.round(), "condition " + condition.id()));
         }
+    }
+
+    /** Free words of the family, which a report tells unless they were to be left out. */
+    private void words(RoundView view, List<UUID> grounds) {
+        if (!view.person().about().isBlank()) {
+            told(
+                    "About this person, in the family's words",
+                    view.person().about(),
+                    view.round().startedAt(),
+                    view,
+                    grounds);
+        }
+        for (Note note : view.notes()) {
+            told("Note, in the family's words", note.words(), note.writtenAt(), view, grounds);
+        }
+    }
+
+    private void told(String what, String words, OffsetDateTime at, RoundView view, List<UUID> grounds) {
+        ObjectNode node = observation("final", "survey", FhirJson.concept(what), at);
+        node.put("valueString", FhirJson.string(words));
+        grounds.add(put(node, view.round(), "%s %s %s".formatted(what, at, words)));
     }
 
     /** In the words in which each was asked: those for a baby ask for other things than those for an adult. */
@@ -199,6 +227,7 @@ final class FhirReport {
                 FhirJson.concept(heard ? "Heard in recordings by software, not counted" : "Counted by a person"));
         if (heard) {
             node.set("device", FhirJson.reference(device));
+            node.putArray("note").addObject().put("text", Examination.CAUTION);
             derivedFrom(node, media);
         }
         grounds.add(put(node, round, "rate"));
@@ -228,6 +257,8 @@ final class FhirReport {
         node.set("valueCodeableConcept", FhirJson.concept(round.step().outcome().words()));
         node.set("device", FhirJson.reference(device));
         ArrayNode notes = node.putArray("note");
+        notes.addObject().put("text", round.step().outcome().meaning());
+        notKnown(round, notes);
         round.step()
                 .reasons()
                 .forEach(r -> notes.addObject()
@@ -238,9 +269,34 @@ final class FhirReport {
                                                 r.text(),
                                                 r.limit().isEmpty() ? "" : " Limit: %s.".formatted(r.limit()),
                                                 ReportWords.sources(r.citations())))));
+        round.step().cautions().forEach(c -> notes.addObject().put("text", FhirJson.string(c)));
         notes.addObject().put("text", Examination.CAUTION);
+        notes.addObject().put("text", leftOut());
         derivedFrom(node, grounds);
         put(node, round.view().round(), "next step");
+    }
+
+    /** What was not answered or measured has no resource of its own: without a word, whoever reads could take it for absent or usual. */
+    private static void notKnown(ReportRound round, ArrayNode notes) {
+        RoundView view = round.view();
+        if (!view.dangerSignsOpen().isEmpty()) {
+            notes.addObject()
+                    .put(
+                            "text",
+                            "Danger signs not answered, not taken as absent: "
+                                    + view.dangerSignsOpen().stream()
+                                            .map(s -> s.question(view.age()))
+                                            .collect(Collectors.joining(" ")));
+        }
+        if (!round.step().missing().isEmpty()) {
+            notes.addObject()
+                    .put(
+                            "text",
+                            "Not known, and not taken as normal: "
+                                    + round.step().missing().stream()
+                                            .map(Missing::text)
+                                            .collect(Collectors.joining(" ")));
+        }
     }
 
     /** An Observation of this patient. */

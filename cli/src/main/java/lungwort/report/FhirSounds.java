@@ -133,8 +133,13 @@ final class FhirSounds {
                                     ? "Listener: the breathing stopped by itself in the stretch without a breath."
                                     : "Listener: in the stretch without a breath it was held, too soft, or the chest piece lifted.");
         }
+        notes.addObject().put("text", Examination.CAUTION);
         FhirReport.derivedFrom(node, sources);
-        components(node.putArray("component"), e);
+        ArrayNode components = Json.array();
+        components(components, e);
+        if (!components.isEmpty()) {
+            node.set("component", components);
+        }
         return node;
     }
 

@@ -62,10 +62,15 @@ final class Html {
 
     /** The document; every element must be closed. */
     String finish() {
+        return "<!DOCTYPE html>\n" + fragment();
+    }
+
+    /** What was written, without the beginning of a document; every element must be closed. */
+    String fragment() {
         if (!open.isEmpty()) {
             throw new IllegalStateException("not closed: " + open);
         }
-        return "<!DOCTYPE html>\n" + out;
+        return out.toString();
     }
 
     /** Characters that mean something to HTML become references; those that XML forbids, and those that turn the direction of writing, become U+FFFD. */

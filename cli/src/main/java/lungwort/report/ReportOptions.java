@@ -24,7 +24,7 @@ public record ReportOptions(boolean name, boolean notes, boolean audio) {
             out.add("all free words: notes, what was seen, medicines, what is known about the person");
         }
         if (!audio) {
-            out.add("the recordings (their sound; measures and pictures are here)");
+            out.add("the recordings (their sound; what was measured in them is here)");
         }
         return out;
     }

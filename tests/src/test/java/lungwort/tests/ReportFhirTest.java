@@ -108,6 +108,17 @@ class ReportFhirTest {
         }
     }
 
+    /** Narrative in basic XHTML (txt-1, txt-2) for whoever sees no more than text (dom-6, which is a warning). */
+    @Test
+    void everyResourceTellsItselfInWords() throws Exception {
+        for (String json : List.of(json(), json("--without-name", "--without-notes", "--without-audio"))) {
+            assertThat(messages(json)).noneMatch(m -> m.contains("dom-6") || m.contains("txt-"));
+            assertThat(messages(json.replace("\"text\" : {\n        \"status\"", "\"meta\" : {\n        \"status\"")))
+                    .as("the check itself sees where one is missing")
+                    .anyMatch(m -> m.contains("dom-6"));
+        }
+    }
+
     @Test
     void theCheckItselfSeesWhatDoesNotFit() throws Exception {
         String json = json("--without-audio");
@@ -118,13 +129,21 @@ class ReportFhirTest {
     }
 
     private static List<String> errors(String json) {
+        return messages(json, ResultSeverityEnum.ERROR);
+    }
+
+    private static List<String> messages(String json) {
+        return messages(json, ResultSeverityEnum.INFORMATION);
+    }
+
+    private static List<String> messages(String json, ResultSeverityEnum from) {
         FhirInstanceValidator instance = new FhirInstanceValidator(new ValidationSupportChain(
                 new DefaultProfileValidationSupport(R4),
                 new CommonCodeSystemsTerminologyService(R4),
                 new InMemoryTerminologyServerValidationSupport(R4)));
         FhirValidator validator = R4.newValidator().registerValidatorModule(instance);
         return validator.validateWithResult(json).getMessages().stream()
-                .filter(m -> m.getSeverity().ordinal() >= ResultSeverityEnum.ERROR.ordinal())
+                .filter(m -> m.getSeverity().ordinal() >= from.ordinal())
                 // LOINC and SNOMED CT themselves do not come with the library: their codes cannot be looked up here.
                 .filter(m -> !m.getMessage().contains("http://snomed.info/sct")
                         && !m.getMessage().contains("http://loinc.org"))
