@@ -6,11 +6,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
 import java.util.concurrent.Callable;
 import lungwort.BadInput;
+import lungwort.audio.ReadingOptions;
 import lungwort.audio.Recording;
 import lungwort.audio.RecordingReader;
 import lungwort.audio.WavWriter;
@@ -175,6 +177,7 @@ final class RoundAddCommand implements Callable<Integer> {
                         roundId, take.site(), take.reason(), kept.name(), take.breathHeard(), take.knownToClinician());
                 if (!service.holds(added, kept.content())) {
                     service.refuseElsewhere(added, kept.content());
+                    refuseOtherChannel(service, added, take.file(), kept);
                     Take unused = service.add(added, kept.content());
                 }
             } catch (BadInput e) {
@@ -202,9 +205,27 @@ final class RoundAddCommand implements Callable<Integer> {
         Recording recording = RecordingReader.read(content, name, channel.reading());
         return recording.source().channels() < 2
                 ? new Kept(content, name)
-                : new Kept(
-                        WavWriter.toBytes(recording, WavWriter.Encoding.FLOAT_32),
-                        "%s (%s channel).wav".formatted(name, channel.words()));
+                : new Kept(alone(recording), "%s (%s channel).wav".formatted(name, channel.words()));
+    }
+
+    private static byte[] alone(Recording channel) {
+        return WavWriter.toBytes(channel, WavWriter.Encoding.FLOAT_32);
+    }
+
+    private static void refuseOtherChannel(RoundService service, NewTake added, Path file, Kept kept) {
+        byte[] whole = bytes(file);
+        List<byte[]> channels = new ArrayList<>();
+        for (ReadingOptions.Channels one : List.of(ReadingOptions.Channels.LEFT, ReadingOptions.Channels.RIGHT)) {
+            Recording recording = RecordingReader.read(whole, kept.name(), new ReadingOptions(one));
+            if (recording.source().channels() < 2) {
+                return;
+            }
+            byte[] alone = alone(recording);
+            if (!Arrays.equals(alone, kept.content())) {
+                channels.add(alone);
+            }
+        }
+        service.refuseOtherChannel(added, channels, Arrays.equals(whole, kept.content()) ? null : whole);
     }
 
     private static byte[] bytes(Path file) {

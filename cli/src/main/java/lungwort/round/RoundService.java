@@ -156,6 +156,28 @@ public final class RoundService {
         }
     }
 
+    /**
+     * Refuses a recording that the round holds already by another of its channels: it is the same listen, and would be told as listening again, in which a sound stays or clears. Two channels at two places
+     * may be two chest pieces.
+     *
+     * @param channels the recording's other channels, each as the diary would keep it
+     * @param whole the recording with all its channels; null if that is what is added
+     * @throws BadInput if the round holds one of them
+     */
+    public void refuseOtherChannel(NewTake take, List<byte[]> channels, @Nullable byte[] whole) {
+        List<String> hashes = channels.stream().map(RecordingStore::hashOf).toList();
+        String wholeHash = whole == null ? "" : RecordingStore.hashOf(whole);
+        for (Take own : diary.takes().ofRound(take.roundId())) {
+            boolean other = hashes.contains(own.recordingSha256())
+                    && (whole == null || own.site().equals(take.site()));
+            if (other || own.recordingSha256().equals(wholeHash)) {
+                throw new BadInput(
+                        "%s is the recording that stands in this round already with another of its channels (%s: %s), and that is no second listen; record again, or begin another round and add it there."
+                                .formatted(take.fileName(), own.site().words(), own.fileName()));
+            }
+        }
+    }
+
     /** The take that holds the same recording at the same site for the same reason, if the round has one. */
     public Optional<Take> held(NewTake take, byte[] content) {
         String hash = RecordingStore.hashOf(content);

@@ -122,6 +122,45 @@ class ChannelOptionTest {
         }
     }
 
+    /** One listen by two channels is not two: the softer one would say that the sound cleared. Two channels at two places may be two chest pieces. */
+    @Test
+    void theOtherChannelIsNoSecondListen() {
+        round("diary", "person", "add", "Mia", "--born", "2021-04");
+        String file = stereo.toString();
+        round("round", "add", file, "--person", "Mia", "--site", "neck", "--channel", "left");
+
+        for (List<String> again : List.of(
+                List.of("neck", "--channel", "right"),
+                List.of("neck", "--channel", "right", "--take", "after-cough"),
+                List.of("neck"),
+                List.of("back-lower-left"))) {
+            assertThat(refused("round", "add", file, again))
+                    .matches(
+                            "lungwort: .*stereo\\.wav was not added: stereo\\.wav.* is the recording that stands in this"
+                                    + " round already with another of its channels \\(.*: stereo\\.wav \\(left channel\\)\\.wav\\),"
+                                    + " and that is no second listen; record again, or begin another round and add it there\\.\\R");
+        }
+        round("round", "add", file, "--person", "Mia", "--site", "back-lower-left", "--channel", "right");
+        round("round", "start", "--person", "Mia");
+        round("round", "add", file, "--person", "Mia", "--site", "neck");
+        assertThat(refused("round", "add", file, List.of("back-lower-left", "--channel", "left")))
+                .contains("(neck: stereo.wav)");
+        try (Diary diary = Diary.open(temp.resolve("diary"))) {
+            assertThat(diary.takes().ofPerson(diary.persons().need("Mia").id())).hasSize(3);
+        }
+    }
+
+    private String refused(String command, String sub, String file, List<String> site) {
+        List<String> words = new java.util.ArrayList<>(List.of(command, sub, file, "--person", "Mia", "--site"));
+        words.addAll(site);
+        words.addAll(List.of("--diary", temp.resolve("diary").toString()));
+        StringWriter err = new StringWriter();
+        CommandLine main = Main.commandLine(ChannelOptionTest::service, writer -> null);
+        main.setOut(new PrintWriter(new StringWriter())).setErr(new PrintWriter(err));
+        assertThat(main.execute(words.toArray(String[]::new))).isEqualTo(1);
+        return err.toString();
+    }
+
     @Test
     void compareTakesTheChannelThatWasAskedFor() throws IOException {
         Path left = Files.write(temp.resolve("left.wav"), wav(0.5));
