@@ -1,12 +1,19 @@
 package lungwort.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.concurrent.Callable;
 import java.util.function.Function;
+import java.util.stream.Stream;
+import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.audio.RecordingReader;
 import lungwort.compare.Clearing;
@@ -19,6 +26,7 @@ import lungwort.compare.Relation;
 import lungwort.compare.Repeatability;
 import lungwort.compare.TakeMeasures;
 import lungwort.compare.Usual;
+import lungwort.diary.RecordingStore;
 import lungwort.examine.Examination;
 import lungwort.json.Json;
 import org.jspecify.annotations.Nullable;
@@ -125,6 +133,29 @@ final class CompareCommand implements Callable<Integer> {
         }
     }
 
+    /** Files that hold the same bytes as one named before them: that those do not differ would read as if nothing had changed. */
+    private List<String> same() {
+        Map<String, Path> seen = new HashMap<>();
+        List<String> same = new ArrayList<>();
+        for (Path file : Stream.concat(files.stream(), usual.stream()).toList()) {
+            Path before = seen.putIfAbsent(hash(file), file);
+            if (before != null) {
+                same.add(
+                        "%s and %s hold the very same recording: that it does not differ from itself says nothing of the chest. Name the one that was made at the other time or place."
+                                .formatted(before, file));
+            }
+        }
+        return same;
+    }
+
+    private static String hash(Path file) {
+        try {
+            return RecordingStore.hashOf(Files.readAllBytes(file));
+        } catch (IOException e) {
+            throw new BadInput("%s: it cannot be read; check its permissions.".formatted(file), e);
+        }
+    }
+
     private record Taken(Examination examination, TakeMeasures measures) {}
 
     private Taken take(Path file, Function<Recording, Examination> examine) {
@@ -151,8 +182,10 @@ final class CompareCommand implements Callable<Integer> {
             ObjectNode node = ComparisonJson.toJson(comparison);
             node.set("clearing", ComparisonJson.toJson(clearings));
             node.put("repeatabilityMade", repeatability.made());
+            node.put("sameRecording", !same().isEmpty());
             out.println(Json.pretty(node));
         } else {
+            same().forEach(out::println);
             ComparisonText.print(comparison, clearings, out);
             cautions(out);
         }
@@ -168,10 +201,12 @@ final class CompareCommand implements Callable<Integer> {
             ObjectNode node = Json.object();
             node.put("today", today.name()).put("earlierTakes", earlier.size());
             node.put("enough", earlier.size() >= Usual.ENOUGH_TAKES);
+            node.put("sameRecording", !same().isEmpty());
             node.set("measures", ComparisonJson.usual(compared));
             node.put("caution", Comparison.CAUTION);
             out.println(Json.pretty(node));
         } else {
+            same().forEach(out::println);
             ComparisonText.printUsual(compared, earlier.size(), out);
             cautions(out);
         }

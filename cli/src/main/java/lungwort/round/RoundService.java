@@ -164,7 +164,7 @@ public final class RoundService {
      * @param whole the recording with all its channels; null if that is what is added
      * @throws BadInput if the round holds one of them
      */
-    public void refuseOtherChannel(NewTake take, List<byte[]> channels, @Nullable byte[] whole) {
+    public void refuseOtherChannel(NewTake take, List<byte[]> channels, byte @Nullable [] whole) {
         List<String> hashes = channels.stream().map(RecordingStore::hashOf).toList();
         String wholeHash = whole == null ? "" : RecordingStore.hashOf(whole);
         for (Take own : diary.takes().ofRound(take.roundId())) {

@@ -141,12 +141,21 @@ class ChannelOptionTest {
                                     + " and that is no second listen; record again, or begin another round and add it there\\.\\R");
         }
         round("round", "add", file, "--person", "Mia", "--site", "back-lower-left", "--channel", "right");
-        round("round", "start", "--person", "Mia");
-        round("round", "add", file, "--person", "Mia", "--site", "neck");
-        assertThat(refused("round", "add", file, List.of("back-lower-left", "--channel", "left")))
-                .contains("(neck: stereo.wav)");
         try (Diary diary = Diary.open(temp.resolve("diary"))) {
-            assertThat(diary.takes().ofPerson(diary.persons().need("Mia").id())).hasSize(3);
+            assertThat(diary.takes().ofPerson(diary.persons().need("Mia").id())).hasSize(2);
+        }
+    }
+
+    /** All of it holds each of its channels. */
+    @Test
+    void oneChannelOfARecordingThatIsThereAsAWholeIsNoSecondListen() {
+        round("diary", "person", "add", "Mia", "--born", "2021-04");
+        String file = stereo.toString();
+        round("round", "add", file, "--person", "Mia", "--site", "neck");
+
+        for (String site : List.of("neck", "back-lower-left")) {
+            assertThat(refused("round", "add", file, List.of(site, "--channel", "left")))
+                    .contains("already with another of its channels (neck, over the windpipe: stereo.wav)");
         }
     }
 

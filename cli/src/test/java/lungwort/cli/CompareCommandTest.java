@@ -3,6 +3,7 @@ package lungwort.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.BooleanNode;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
@@ -92,6 +93,24 @@ class CompareCommandTest {
                 usual);
         assertThat(result.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
         assertThat(result.err().strip().lines()).singleElement().asString().contains("too little memory");
+    }
+
+    /** That no number differs is otherwise read as if nothing had changed in the chest. */
+    @Test
+    void aRecordingBesideItselfIsSaidToTellNothing() throws Exception {
+        Path copy = Files.createDirectories(temp.resolve("copies")).resolve("wheeze.wav");
+        Files.copy(Path.of(wheeze), copy);
+        String nothing =
+                " hold the very same recording: that it does not differ from itself says nothing of the chest.";
+
+        assertThat(run(wheeze, copy.toString()).out()).startsWith("%s and %s%s".formatted(wheeze, copy, nothing));
+        assertThat(run(usual, "--usual", wheeze, "--usual", wheeze).out())
+                .startsWith("%s and %s%s".formatted(wheeze, wheeze, nothing));
+        assertThat(run(usual, wheeze).out()).doesNotContain(nothing);
+        assertThat(Json.parse(run(wheeze, wheeze, "--json").out(), "output").get("sameRecording"))
+                .isEqualTo(BooleanNode.TRUE);
+        assertThat(Json.parse(run(usual, wheeze, "--json").out(), "output").get("sameRecording"))
+                .isEqualTo(BooleanNode.FALSE);
     }
 
     @Test
