@@ -178,6 +178,7 @@ final class HtmlReport {
         html.start("section").tag("h2", "Rounds in these days");
         Tables.write(
                 html,
+                "plain rounds",
                 "One line a round, oldest first; PEF: peak flow, litres a minute",
                 List.of("Round", "Danger signs", "Vital signs", "Sounds (suggested)", "Next step then"),
                 rows);

@@ -1071,6 +1071,38 @@ class ReportTest {
         }
     }
 
+    /** Beside long words in the other columns, too. */
+    @Test
+    void aTimeIsNotPrintedInTwoLines() throws Exception {
+        RoundService service = Examples.service(diary);
+        Person ned = diary.persons()
+                .add("Ned", YearMonth.of(1951, 3), Conditions.of(Condition.COPD), "", ClinicianLimits.NONE);
+        for (int day = 1; day <= 2; day++) {
+            clock.set("2026-03-0%dT07:00:00Z".formatted(day));
+            Round round = service.start(ned);
+            service.change(
+                    round.id(),
+                    now -> now.with(DangerAnswers.noneOf(ned.age(round.day())))
+                            .with(Vitals.NONE
+                                    .withSpo2(95)
+                                    .withOnOxygen(false)
+                                    .withRespiratoryRate(16)
+                                    .withWeight(72.3)));
+            for (Site side : List.of(LEFT, java.util.Objects.requireNonNull(LEFT.otherSide()))) {
+                service.add(
+                        new NewTake(round.id(), side, TakeReason.FIRST, "a.wav"),
+                        (side.equals(LEFT) ? "wheezes 2" : "unfamiliar").getBytes(StandardCharsets.UTF_8));
+            }
+        }
+        ReportService reporting =
+                new ReportService(service, (content, name) -> new Recording(new double[] {0.5}, 4000, name));
+
+        assertThat(pdfText(reporting.write(
+                        reporting.ofDays(ned, LocalDate.of(2026, 3, 1), LocalDate.of(2026, 3, 2), ReportOptions.ALL),
+                        ReportFormat.PDF)))
+                .contains("2026-03-01 08:00 +01:00", "2026-03-02 08:00 +01:00");
+    }
+
     @Test
     void aSpanTellsEachRoundInALineAndThisPersonsUsual() throws Exception {
         Person mia = person("Mia");
