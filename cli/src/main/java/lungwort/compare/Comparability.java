@@ -1,6 +1,8 @@
 package lungwort.compare;
 
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Collections;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -38,6 +40,7 @@ final class Comparability {
             result.notMeasured(take, Measure.WHEEZE_SHARE, true, "a continuous sound");
             result.notMeasured(take, Measure.CRACKLES_PER_BREATH, false, "crackles");
         }
+        result.untold(a, b);
         return result;
     }
 
@@ -66,6 +69,37 @@ final class Comparability {
         }
     }
 
+    /** In one line, for whoever looks for a row in vain. */
+    private void untold(TakeMeasures a, TakeMeasures b) {
+        Set<Measure> out = EnumSet.noneOf(Measure.class);
+        List<String> names = new ArrayList<>();
+        for (TakeMeasures take : List.of(a, b)) {
+            List<Measure> of = OF_SOUNDS.stream()
+                    .filter(measure -> take.usable() && take.value(measure) == null && !lost.contains(measure))
+                    .toList();
+            out.addAll(of);
+            if (!of.isEmpty()) {
+                names.add(take.name());
+            }
+        }
+        if (!out.isEmpty()) {
+            sentences.add(
+                    "Left out: %s. In %s such a sound can be there and be missed: a number would read as if there were none."
+                            .formatted(words(out), String.join(" and ", names)));
+        }
+    }
+
+    /** What says something of sounds in every recording in which they can be told. */
+    static final Set<Measure> OF_SOUNDS = Collections.unmodifiableSet(EnumSet.of(
+            Measure.WHEEZE_SHARE,
+            Measure.CRACKLES_PER_BREATH,
+            Measure.CONTINUOUS_PROBABILITY,
+            Measure.DISCONTINUOUS_PROBABILITY));
+
+    static String words(Collection<Measure> measures) {
+        return measures.stream().map(Measure::words).collect(Collectors.joining(", "));
+    }
+
     private void lose(String why, Set<Measure.Needs> needs) {
         List<Measure> gone = new ArrayList<>();
         for (Measure measure : Measure.values()) {
@@ -74,8 +108,7 @@ final class Comparability {
             }
         }
         if (!gone.isEmpty()) {
-            sentences.add("%s: no longer comparable are %s."
-                    .formatted(why, gone.stream().map(Measure::words).collect(Collectors.joining(", "))));
+            sentences.add("%s: no longer comparable are %s.".formatted(why, words(gone)));
         }
     }
 

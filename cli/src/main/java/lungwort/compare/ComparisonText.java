@@ -1,7 +1,9 @@
 package lungwort.compare;
 
 import java.io.PrintWriter;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 
 /** Comparisons as text, as {@code compare} prints them. */
 public final class ComparisonText {
@@ -76,6 +78,13 @@ public final class ComparisonText {
                         u.measure().format(u.highest()),
                         u.takes());
             }
+        }
+        Set<Measure> untold = EnumSet.copyOf(Comparability.OF_SOUNDS);
+        usual.forEach(u -> untold.remove(u.measure()));
+        if (!untold.isEmpty()) {
+            out.printf(
+                    "- Left out: %s. Of today's take or of the earlier ones no number of these says anything: such a sound can be there and be missed, or they cannot be compared.%n",
+                    Comparability.words(untold));
         }
         out.printf("%n%-" + NAME_WIDTH + "s %12s %12s %25s%n", "", "today", "usual", "earlier takes");
         for (Usual u : usual) {

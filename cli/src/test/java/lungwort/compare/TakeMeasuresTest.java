@@ -62,6 +62,29 @@ class TakeMeasuresTest {
                 .containsEntry(Measure.DISCONTINUOUS_PROBABILITY, 25.0);
     }
 
+    /** Whoever looks for a row in vain reads why it is not there: crackles can be there and be missed, and so can all sounds where nothing stands out. */
+    @Test
+    void rowsThatAreLeftOutAreNamedWithTheReason() {
+        Recording noise = Takes.noise(0.1, 12, Takes.RATE_HZ, 1);
+        TakeMeasures told = TakeMeasures.of(noise, Takes.examination(Suggestion.BOTH, 1, 3));
+        TakeMeasures oneKind = TakeMeasures.of(noise, Takes.unlikeLearnt(Suggestion.CONTINUOUS, 1, 0));
+        TakeMeasures none = TakeMeasures.of(noise, Takes.examination(Suggestion.NONE_STANDS_OUT, 0, 0));
+
+        assertThat(notComparable(told, told)).isEmpty();
+        assertThat(notComparable(told, oneKind))
+                .containsExactly("Left out: crackles in each breath, probability of crackles. In " + oneKind.name()
+                        + " such a sound can be there and be missed: a number would read as if there were none.");
+        assertThat(notComparable(none, oneKind))
+                .containsExactly(
+                        "Left out: share of the breathing filled by continuous sounds, crackles in each breath, probability of a continuous sound, probability of crackles. In "
+                                + none.name() + " and " + oneKind.name()
+                                + " such a sound can be there and be missed: a number would read as if there were none.");
+    }
+
+    private static List<String> notComparable(TakeMeasures a, TakeMeasures b) {
+        return Comparer.standard().compare(a, b, Relation.EARLIER_LATER, true).notComparable();
+    }
+
     @Test
     void twiceTheAmplitudeIsSixDecibelsInEveryBandAndNothingElse() {
         Recording soft = Takes.noise(0.05, 12, Takes.RATE_HZ, 2);
