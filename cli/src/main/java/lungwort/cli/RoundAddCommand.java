@@ -176,7 +176,7 @@ final class RoundAddCommand implements Callable<Integer> {
                 NewTake added = new NewTake(
                         roundId, take.site(), take.reason(), kept.name(), take.breathHeard(), take.knownToClinician());
                 if (!service.holds(added, kept.content())) {
-                    service.refuseElsewhere(added, kept.content());
+                    service.refuseElsewhere(added, kept.content(), own -> RoundTakeOutCommand.how(service, own));
                     refuseOtherChannel(service, added, take.file(), kept);
                     Take unused = service.add(added, kept.content());
                 }
@@ -216,7 +216,13 @@ final class RoundAddCommand implements Callable<Integer> {
         byte[] whole = bytes(file);
         List<byte[]> channels = new ArrayList<>();
         for (ReadingOptions.Channels one : List.of(ReadingOptions.Channels.LEFT, ReadingOptions.Channels.RIGHT)) {
-            Recording recording = RecordingReader.read(whole, kept.name(), new ReadingOptions(one));
+            Recording recording;
+            try {
+                recording = RecordingReader.read(whole, kept.name(), new ReadingOptions(one));
+            } catch (BadInput e) {
+                // Whether it can be read at all is for the service to say, when it is added.
+                return;
+            }
             if (recording.source().channels() < 2) {
                 return;
             }
@@ -225,7 +231,11 @@ final class RoundAddCommand implements Callable<Integer> {
                 channels.add(alone);
             }
         }
-        service.refuseOtherChannel(added, channels, Arrays.equals(whole, kept.content()) ? null : whole);
+        service.refuseOtherChannel(
+                added,
+                channels,
+                Arrays.equals(whole, kept.content()) ? null : whole,
+                own -> RoundTakeOutCommand.how(service, own));
     }
 
     private static byte[] bytes(Path file) {

@@ -45,6 +45,7 @@ import picocli.CommandLine.Spec;
             RoundCommand.Start.class,
             RoundCommand.Answer.class,
             RoundAddCommand.class,
+            RoundTakeOutCommand.class,
             RoundCommand.Show.class,
             RoundCommand.Finish.class
         },
@@ -83,7 +84,7 @@ public final class RoundCommand implements Callable<Integer> {
     public Integer call() {
         throw new ParameterException(
                 Objects.requireNonNull(spec).commandLine(),
-                "Say what to do with the round: sites, questions, start, answer, add, show or finish.");
+                "Say what to do with the round: sites, questions, start, answer, add, take-out, show or finish.");
     }
 
     /** Prints a view as text or JSON. */

@@ -221,6 +221,11 @@ public final class RecordingStore {
         return hashes;
     }
 
+    /** Where the recordings lie. */
+    Path folder() {
+        return folder;
+    }
+
     /**
      * Deletes recordings that nothing names, and what processes that ended by force left half copied; called inside a write transaction.
      *

@@ -88,6 +88,16 @@ public final class Rounds {
         }
     }
 
+    /** When a round was last finished, even if it is open again since then; empty if it never was. */
+    public Optional<Instant> lastFinished(UUID id) {
+        long at = database.read(c -> Sql.number(
+                c,
+                "select coalesce(max(at), 0) from (select finished_at as at from round where id = ? union all select json_extract(row_json, '$.finished_at') from earlier where table_name = 'round' and row_id = ?)",
+                id,
+                id));
+        return at == 0 ? Optional.empty() : Optional.of(Instant.ofEpochMilli(at));
+    }
+
     /** @throws BadInput if there is no round with that id */
     public Round get(UUID id) {
         return database.read(c -> Sql.first(c, Rounds::round, "select * from round where id = ?", id))

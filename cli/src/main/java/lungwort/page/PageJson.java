@@ -34,6 +34,7 @@ import lungwort.round.RoundJson;
 import lungwort.round.RoundService;
 import lungwort.round.RoundView;
 import lungwort.round.RoundWords;
+import lungwort.round.TakingOut;
 import lungwort.round.Told;
 import org.jspecify.annotations.Nullable;
 
@@ -124,7 +125,9 @@ final class PageJson {
     }
 
     /** A round with the questions, the sites and the recordings that wait. */
-    static ObjectNode round(RoundView view, Diary diary, Unfinished unfinished) {
+    static ObjectNode round(RoundView view, RoundService service, Unfinished unfinished) {
+        Diary diary = service.diary();
+        TakingOut takingOut = service.takingOut();
         ObjectNode node = RoundJson.toJson(view);
         questions(node.putArray("dangerSigns"), view);
         ArrayNode plan = node.putArray("plan");
@@ -148,6 +151,8 @@ final class PageJson {
             for (var take : site.get("takes")) {
                 Take told = Objects.requireNonNull(takes.get(take.get("id").asText()));
                 words((ObjectNode) take, told);
+                ((ObjectNode) take).put("mayTakeOut", takingOut.stays(told).isEmpty());
+                ((ObjectNode) take).put("whatGoes", TakingOut.whatGoes(told));
                 ((ObjectNode) take)
                         .put(
                                 "hardlyAnyBreath",

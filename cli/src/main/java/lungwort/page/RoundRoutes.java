@@ -94,7 +94,7 @@ final class RoundRoutes {
     }
 
     private void answer(Context context, RoundView view) {
-        ObjectNode node = PageJson.round(view, diary, unfinished);
+        ObjectNode node = PageJson.round(view, service, unfinished);
         UsualSpo2 usual = view.usualSpo2();
         node.put("usualSpo2", usual == null ? null : usual.words());
         Answer.json(context, node);

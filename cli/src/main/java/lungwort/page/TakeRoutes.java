@@ -34,6 +34,7 @@ final class TakeRoutes {
     static final int MAX_FILE_BYTES = 64_000_000;
 
     private static final int MAX_CHUNK_BYTES = 4_000_000;
+    private static final String TAKE_OUT_HOW = " (step 3, below the drawing: Recorded so far)";
     private static final DateTimeFormatter NAME = DateTimeFormatter.ofPattern("yyyy-MM-dd-HHmmss");
 
     private final RoundService service;
@@ -65,6 +66,7 @@ final class TakeRoutes {
         routes.post("/api/rounds/{id}/files", this::file);
         routes.get("/api/takes/{id}", context -> answer(context, diary.takes().get(Ids.of(context))));
         routes.put("/api/takes/{id}", this::change);
+        routes.delete("/api/takes/{id}", this::takeOut);
         routes.get("/api/takes/{id}/sound", this::sound);
         routes.get(
                 "/api/takes/{id}/usual",
@@ -159,7 +161,7 @@ final class TakeRoutes {
 
     private void elsewhereRefused(NewTake take, byte[] content) {
         try {
-            service.refuseElsewhere(take, content);
+            service.refuseElsewhere(take, content, own -> TAKE_OUT_HOW);
         } catch (BadInput e) {
             throw new Refused(409, String.valueOf(e.getMessage()));
         }
@@ -184,6 +186,11 @@ final class TakeRoutes {
             diary.takes().sayBreathingStopped(take.id(), truth(form, "breathingStopped"));
         }
         answer(context, diary.takes().get(take.id()));
+    }
+
+    private void takeOut(Context context) {
+        service.takingOut().takeOut(Ids.of(context));
+        Answer.json(context, Json.object());
     }
 
     /** Always as WAV, so that every browser can play what any device wrote. */

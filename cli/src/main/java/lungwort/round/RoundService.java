@@ -73,6 +73,11 @@ public final class RoundService {
         return new Comparing(diary, reader);
     }
 
+    /** Takes out again what was put into a round by mistake. */
+    public TakingOut takingOut() {
+        return new TakingOut(diary);
+    }
+
     /** The newest open round of a person, unless it began too long ago to go on with. */
     public static Optional<Round> goingOn(Diary diary, Person person) {
         return diary.rounds().open(person.id()).filter(round -> !longAgo(diary, round));
@@ -132,17 +137,22 @@ public final class RoundService {
      * Refuses a recording that stands elsewhere already: no two recordings are the same. One of another round of the person was taken for that of today; one of another place or listen of this round would
      * make two places sound alike, or say that nothing cleared.
      *
+     * @param how how the user takes out a take of this round that stands there by mistake, behind "take that one out"
      * @throws BadInput if there is one
      */
-    public void refuseElsewhere(NewTake take, byte[] content) {
+    public void refuseElsewhere(NewTake take, byte[] content, Function<Take, String> how) {
         Round round = diary.rounds().get(take.roundId());
         String hash = RecordingStore.hashOf(content);
         for (Take own : diary.takes().ofRound(round.id())) {
             if (own.recordingSha256().equals(hash)
                     && !(own.site().equals(take.site()) && own.reason() == take.reason())) {
                 throw new BadInput(
-                        "%s is the very recording that stands in this round already (%s); choose the one that was made here and now."
-                                .formatted(take.fileName(), own.site().words()));
+                        "%s is the very recording that stands in this round already (%s, %s); choose the one that was made here and now%s."
+                                .formatted(
+                                        take.fileName(),
+                                        own.site().words(),
+                                        own.reason().id(),
+                                        wayOut(own, how)));
             }
         }
         Take older = diary.takes().elsewhere(round.personId(), round.id(), hash).orElse(null);
@@ -156,15 +166,24 @@ public final class RoundService {
         }
     }
 
+    /** Nothing where the take has to stay: a way that is refused is none. */
+    private String wayOut(Take own, Function<Take, String> how) {
+        return takingOut().stays(own).isPresent()
+                ? ""
+                : ", or, if that take is there by mistake, take that one out%s".formatted(how.apply(own));
+    }
+
     /**
      * Refuses a recording that the round holds already by another of its channels: it is the same listen, and would be told as listening again, in which a sound stays or clears. Two channels at two places
      * may be two chest pieces.
      *
      * @param channels the recording's other channels, each as the diary would keep it
      * @param whole the recording with all its channels; null if that is what is added
+     * @param how how the user takes out a take of this round that stands there by mistake, behind "take that one out"
      * @throws BadInput if the round holds one of them
      */
-    public void refuseOtherChannel(NewTake take, List<byte[]> channels, byte @Nullable [] whole) {
+    public void refuseOtherChannel(
+            NewTake take, List<byte[]> channels, byte @Nullable [] whole, Function<Take, String> how) {
         List<String> hashes = channels.stream().map(RecordingStore::hashOf).toList();
         String wholeHash = whole == null ? "" : RecordingStore.hashOf(whole);
         for (Take own : diary.takes().ofRound(take.roundId())) {
@@ -172,8 +191,8 @@ public final class RoundService {
                     && (whole == null || own.site().equals(take.site()));
             if (other || own.recordingSha256().equals(wholeHash)) {
                 throw new BadInput(
-                        "%s is the recording that stands in this round already with another of its channels (%s: %s), and that is no second listen; record again, or begin another round and add it there."
-                                .formatted(take.fileName(), own.site().words(), own.fileName()));
+                        "%s is the recording that stands in this round already with another of its channels (%s: %s), and that is no second listen; record again, or begin another round and add it there%s."
+                                .formatted(take.fileName(), own.site().words(), own.fileName(), wayOut(own, how)));
             }
         }
     }

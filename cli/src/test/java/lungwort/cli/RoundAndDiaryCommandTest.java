@@ -84,6 +84,71 @@ class RoundAndDiaryCommandTest {
         good("diary", "person", "add", "Mia", "--born", BORN, "--condition", "asthma");
     }
 
+    /** Who puts a recording at the wrong place need not begin the round anew. */
+    @Test
+    void aTakePutAtAWrongPlaceIsTakenOutAndPutWhereItBelongs() throws Exception {
+        mia();
+        String file = file("a.wav", "wheezes 2");
+        good("round", "add", file, "--person", "Mia", "--site", "back-lower-right");
+
+        Result refused = run("round", "add", file, "--person", "Mia", "--site", "back-lower-left");
+        assertThat(refused.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
+        String wayOut = refused.err().replaceFirst("(?s).*take that one out: lungwort (.*)\\.\\R$", "$1");
+        assertThat(wayOut)
+                .matches("round take-out --person Mia --round [0-9a-f]+ --site back-lower-right --take first");
+
+        Result asked = run(wayOut.split(" "));
+        assertThat(asked.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(asked.err())
+                .startsWith(
+                        "lungwort: To take out back, lower, right, first (a.wav), say so: --yes-take-out. Its recording in this diary is deleted for good")
+                .endsWith("Nothing was taken out.\n");
+
+        Result out = good((wayOut + " --yes-take-out").split(" "));
+        assertThat(out.out())
+                .startsWith("TAKEN OUT: back, lower, right, first (a.wav). Its recording is deleted from the diary.")
+                .contains("NEXT TAKE: back, lower, left, --site back-lower-left --take first")
+                .doesNotContain("suggests a continuous");
+        assertThat(Path.of(file)).exists();
+        good("round", "add", file, "--person", "Mia", "--site", "back-lower-left");
+    }
+
+    @Test
+    void takingOutAsksOnceOnATerminal() throws Exception {
+        mia();
+        good("round", "add", file("a.wav", "wheezes 2"), "--site", "neck", "--breath-heard", "no");
+
+        Result no = runWith("\n", "round", "take-out", "--person", "Mia", "--site", "neck");
+        assertThat(no.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(no.err()).isEqualTo("lungwort: Nothing was taken out.\n");
+        assertThat(no.out()).contains("hardly any breath was heard there goes with it");
+
+        Result yes = runWith("y\n", "round", "take-out", "--person", "Mia", "--site", "neck");
+        assertThat(yes.exit()).as(yes.err()).isZero();
+        assertThat(jsonOf("round", "show").get("sites")).isEmpty();
+    }
+
+    @Test
+    void aTakeThatIsNotThereOrHasToStayIsASentence() throws Exception {
+        mia();
+        good("round", "add", file("a.wav", "wheezes 2"), "--site", "neck");
+        assertThat(run("round", "take-out", "--site", "back-lower-left", "--yes-take-out")
+                        .err())
+                .isEqualTo("lungwort: This round holds no take at back-lower-left; it holds neck first.\n");
+        assertThat(run("round", "take-out", "--site", "neck", "--take", "after-cough", "--yes-take-out")
+                        .err())
+                .isEqualTo(
+                        "lungwort: This round holds no take at neck that is called after-cough; it holds neck first.\n");
+        assertThat(jsonOf("round", "show").get("sites")).hasSize(1);
+        good("round", "finish");
+        Result finished = runWith("y\n", "round", "take-out", "--site", "neck");
+        assertThat(finished.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(finished.out()).as("nobody is asked in vain").isEmpty();
+        assertThat(finished.err())
+                .contains("stood in this round when it was finished")
+                .hasLineCount(1);
+    }
+
     @Test
     void aWholeRoundFromDangerSignsToTheNextStep() throws Exception {
         mia();

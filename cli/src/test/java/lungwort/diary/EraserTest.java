@@ -115,6 +115,43 @@ class EraserTest {
     }
 
     @Test
+    void aTakeThatWasTakenOutIsInNoByteOfTheFolder() throws IOException {
+        try (Diary diary = Diary.open(folder)) {
+            Person person = fill(diary);
+            Take wrong = diary.takes().ofPerson(person.id()).get(0);
+            Take kept = diary.takes()
+                    .add(
+                            new NewTake(wrong.roundId(), Sites.of("neck"), TakeReason.MOVED, "other.wav"),
+                            Examples.bytes("kept sound"));
+            diary.takes().change(wrong.id(), TakeReason.AFTER_COUGH, true, false);
+
+            assertThat(diary.eraser().takeOut(wrong.id(), () -> {})).isEqualTo(new Eraser.Erased(0, 1, 1));
+
+            assertThat(found()).doesNotContain("hidden sound", "label-of-file").contains("Persephone");
+            assertThat(diary.takes().ofPerson(person.id())).containsExactly(kept);
+            assertThat(diary.recordings().isWhole(kept.recordingSha256())).isTrue();
+        }
+    }
+
+    @Test
+    void aTakeStaysWholeWhereItMayNotBeTakenOut() {
+        try (Diary diary = Diary.open(folder)) {
+            Take take = diary.takes()
+                    .ofRound(round(diary, Examples.person(diary, "Mia"), "one").id())
+                    .get(0);
+
+            assertThatThrownBy(() -> diary.eraser().takeOut(take.id(), () -> {
+                        throw new BadInput("It stays.");
+                    }))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessage("It stays.");
+
+            assertThat(diary.takes().get(take.id())).isEqualTo(take);
+            assertThat(diary.recordings().isWhole(take.recordingSha256())).isTrue();
+        }
+    }
+
+    @Test
     void anErasureThatWasCutShortIsEndedAtTheNextStart() throws IOException {
         try (Diary diary = Diary.open(folder)) {
             Person person = fill(diary);

@@ -24,6 +24,9 @@ import org.junit.jupiter.api.io.TempDir;
 class FullDiskTest {
     private static final int TMPFS_KB = 512;
 
+    /** For the few pages that a take stands on, and not for the file to be rebuilt. */
+    private static final int ROOM_FOR_A_JOURNAL = 60_000;
+
     @TempDir
     Path temp;
 
@@ -106,6 +109,87 @@ class FullDiskTest {
         } finally {
             assertThat(run("umount", disk.toString())).as("unmounted").isTrue();
         }
+    }
+
+    /** A full disk has no room for the file to be rebuilt; the take goes all the same, or stays whole, and the others stay. */
+    @Test
+    void aTakeCanBeTakenOutOnADiskThatIsFull() throws Exception {
+        Path disk = smallDisk();
+        try {
+            Path folder = disk.resolve("diary");
+            Round round;
+            Take wrong;
+            try (Diary diary = Diary.open(folder)) {
+                round = diary.rounds().start(Examples.person(diary, "Mia").id());
+                for (String site : List.of("neck", "back-lower-left")) {
+                    Take take = diary.takes()
+                            .add(
+                                    new NewTake(round.id(), Sites.of(site), TakeReason.FIRST, "a"),
+                                    Examples.bytes(site + "x".repeat(10_000)));
+                    diary.takes().examined(take.id(), Examples.examination(5, 30));
+                }
+                List<Take> before = diary.takes().ofRound(round.id());
+                wrong = before.get(0);
+                fill(disk);
+
+                assertThatThrownBy(() -> diary.eraser().takeOut(wrong.id(), () -> {}))
+                        .isInstanceOf(BadInput.class)
+                        .hasMessageContaining("nothing stored was changed");
+                assertThat(diary.takes().ofRound(round.id())).isEqualTo(before);
+                assertThat(diary.recordings().isWhole(wrong.recordingSha256())).isTrue();
+
+                Files.delete(disk.resolve("filler"));
+                Files.write(disk.resolve("filler"), new byte[(int) (room(disk) - ROOM_FOR_A_JOURNAL)]);
+                diary.eraser().takeOut(wrong.id(), () -> {});
+                assertThat(diary.takes().ofRound(round.id())).containsExactly(before.get(1));
+                assertThat(diary.recordings().hashes())
+                        .containsExactly(before.get(1).recordingSha256());
+            }
+        } finally {
+            assertThat(run("umount", disk.toString())).as("unmounted").isTrue();
+        }
+    }
+
+    /** An erasure that was cut short is ended at the next start; where the disk is too full to rebuild the file, that must keep nobody from the diary. */
+    @Test
+    void anErasureThatCannotBeEndedYetKeepsNobodyFromTheDiary() throws Exception {
+        Path disk = smallDisk();
+        try {
+            Path folder = disk.resolve("diary");
+            Person mia;
+            try (Diary diary = Diary.open(folder)) {
+                mia = Examples.person(diary, "Mia");
+            }
+            try (Database database = Database.open(folder.resolve(Diary.FILE_NAME))) {
+                database.write(c -> {
+                    Eraser.begin(c);
+                    return true;
+                });
+            }
+            fill(disk);
+            try (Diary diary = Diary.open(folder)) {
+                assertThat(diary.persons().all()).containsExactly(mia);
+            }
+            Files.delete(disk.resolve("filler"));
+            Diary.open(folder).close();
+            try (Database database = Database.open(folder.resolve(Diary.FILE_NAME))) {
+                assertThat(database.<Long>read(
+                                c -> Sql.number(c, "select count(*) from setting where name = ?", Eraser.BEGUN)))
+                        .as("ended once there was room")
+                        .isZero();
+            }
+        } finally {
+            assertThat(run("umount", disk.toString())).as("unmounted").isTrue();
+        }
+    }
+
+    private static long room(Path disk) throws IOException {
+        return Files.getFileStore(disk).getUsableSpace();
+    }
+
+    private static void fill(Path disk) throws IOException {
+        Files.write(disk.resolve("filler"), new byte[(int) room(disk)]);
+        assertThat(room(disk)).isZero();
     }
 
     /** A file system of its own in memory; only root may make one. */

@@ -165,10 +165,7 @@ class RoundServiceTest {
         assertThat(change.measuresBefore().cracklesPerBreath()).isEqualTo(3.0);
         assertThat(change.words())
                 .isEqualTo(
-                        "After a cough: The continuous sound cleared: no longer suggested. That it was heard stays written down."
-                                + " Share of the breathing it fills: 25.0 % before, 0.0 % after."
-                                + " The crackles cleared: no longer suggested. That it was heard stays written down."
-                                + " Crackles in each breath: 3.0 before, 0.0 after.");
+                        "After a cough: The continuous sound cleared: no longer suggested. That it was heard stays written down. Share of the breathing it fills: 25.0 % before, 0.0 % after. The crackles cleared: no longer suggested. That it was heard stays written down. Crackles in each breath: 3.0 before, 0.0 after.");
         assertThat(view().at(LEFT).orElseThrow().finding())
                 .extracting(f -> f.clearing())
                 .isEqualTo(Clearing.CLEARED);
@@ -310,20 +307,21 @@ class RoundServiceTest {
         byte[] sound = "wheezes 2".getBytes(StandardCharsets.UTF_8);
         add(LEFT, TakeReason.FIRST, "wheezes 2");
         Round first = view().round();
-        service.refuseElsewhere(new NewTake(first.id(), LEFT, TakeReason.FIRST, "same.wav"), sound);
+        service.refuseElsewhere(new NewTake(first.id(), LEFT, TakeReason.FIRST, "same.wav"), sound, own -> "");
         Round later = diary.rounds().start(first.personId());
 
-        assertThatThrownBy(() ->
-                        service.refuseElsewhere(new NewTake(later.id(), LEFT, TakeReason.FIRST, "same.wav"), sound))
+        assertThatThrownBy(() -> service.refuseElsewhere(
+                        new NewTake(later.id(), LEFT, TakeReason.FIRST, "same.wav"), sound, own -> ""))
                 .isInstanceOf(BadInput.class)
                 .hasMessage(
                         "same.wav is the very recording that stands in the round of %s already (back, lower, left); choose the one that was made now.",
                         first.day());
         service.refuseElsewhere(
                 new NewTake(later.id(), LEFT, TakeReason.FIRST, "new.wav"),
-                "wheezes 1".getBytes(StandardCharsets.UTF_8));
+                "wheezes 1".getBytes(StandardCharsets.UTF_8),
+                own -> "");
         Round other = diary.rounds().start(Examples.person(diary, "Noor").id());
-        service.refuseElsewhere(new NewTake(other.id(), LEFT, TakeReason.FIRST, "same.wav"), sound);
+        service.refuseElsewhere(new NewTake(other.id(), LEFT, TakeReason.FIRST, "same.wav"), sound, own -> "");
     }
 
     /** Left would sound like right, and after a cough like before it. */
@@ -336,13 +334,20 @@ class RoundServiceTest {
         for (NewTake take : List.of(
                 new NewTake(round, RIGHT, TakeReason.FIRST, "same.wav"),
                 new NewTake(round, LEFT, TakeReason.AFTER_COUGH, "same.wav"))) {
-            assertThatThrownBy(() -> service.refuseElsewhere(take, sound))
+            assertThatThrownBy(() -> service.refuseElsewhere(take, sound, own -> ": so"))
                     .isInstanceOf(BadInput.class)
                     .hasMessage(
-                            "same.wav is the very recording that stands in this round already (back, lower, left); choose the one that was made here and now.");
+                            "same.wav is the very recording that stands in this round already (back, lower, left, first); choose the one that was made here and now, or, if that take is there by mistake, take that one out: so.");
         }
         service.refuseElsewhere(
-                new NewTake(round, RIGHT, TakeReason.FIRST, "new.wav"), "wheezes 1".getBytes(StandardCharsets.UTF_8));
+                new NewTake(round, RIGHT, TakeReason.FIRST, "new.wav"),
+                "wheezes 1".getBytes(StandardCharsets.UTF_8),
+                own -> "");
+        service.finish(round);
+        assertThatThrownBy(() -> service.refuseElsewhere(
+                        new NewTake(round, RIGHT, TakeReason.FIRST, "same.wav"), sound, own -> ": so"))
+                .as("a way that is refused is none")
+                .hasMessageEndingWith("choose the one that was made here and now.");
     }
 
     /** A tired hand stops after four seconds: no breath out, no wheeze, and nothing has cleared. */

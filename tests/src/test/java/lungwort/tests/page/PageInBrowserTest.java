@@ -1051,6 +1051,60 @@ class PageInBrowserTest {
         return file;
     }
 
+    /** Who puts a file at the wrong place is shown the way out, and goes it by keyboard. */
+    @ParameterizedTest
+    @EnumSource
+    void aTakeAtAWrongPlaceIsTakenOutAfterAskingOnce(Size size) throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", size)) {
+            Round round = ready(page);
+            byte[] sound = Files.readAllBytes(temp.resolve("microphone.wav"));
+            RoundService service = ShippedExaminer.rounds(page.diary());
+            Take kept = service.add(
+                    new NewTake(round.id(), Sites.of("neck"), TakeReason.FIRST, "kept.wav"),
+                    WavWriter.toBytes(new Recording(new double[40_000], 4000, "silence"), WavWriter.Encoding.PCM_16));
+            Take wrong = service.add(
+                    new NewTake(round.id(), Sites.of("back-lower-right"), TakeReason.FIRST, "wrong.wav"), sound);
+            firstTake(page, round, "back-lower-left");
+            page.see(By.cssSelector("input[type=file]"))
+                    .sendKeys(temp.resolve("microphone.wav").toString());
+            assertThat(page.see(By.cssSelector("[role=alert]")).getText())
+                    .contains("take that one out (step 3, below the drawing: Recorded so far)");
+
+            page.driver()
+                    .get("http://127.0.0.1:%d/#/round/%s/chest"
+                            .formatted(page.server().port(), round.id()));
+            By ask = By.id("take-out-" + wrong.id());
+            page.see(ask).sendKeys(Keys.ENTER);
+            assertThat(page.see(By.id("take-out-sure")).getText())
+                    .startsWith("Take out back, lower, right, first take (wrong.wav)?")
+                    .contains("deleted for good");
+            page.checkScreen("take-out");
+            page.press(words("Cancel"));
+            assertThat(page.driver().switchTo().activeElement().getDomAttribute("id"))
+                    .as("who cancels stands where they were")
+                    .isEqualTo("take-out-" + wrong.id());
+            assertThat(page.diary().takes().ofRound(round.id())).containsExactly(kept, wrong);
+
+            page.press(ask);
+            page.see(words("Yes, take it out")).sendKeys(Keys.ENTER);
+            assertThat(page.see(By.id("taken-out")).getText()).startsWith("Taken out: back, lower, right, first take.");
+            assertThat(page.driver().findElements(ask)).isEmpty();
+            assertThat(page.diary().takes().ofRound(round.id())).containsExactly(kept);
+            assertThat(page.diary().recordings().path(wrong.recordingSha256())).doesNotExist();
+            assertThat(page.diary().recordings().path(kept.recordingSha256())).exists();
+            page.checkScreen("taken-out");
+
+            service.finish(round.id());
+            page.driver().navigate().refresh();
+            page.title("Listen to the chest");
+            page.see(words("neck"));
+            assertThat(page.driver().findElements(By.id("take-out-" + kept.id())))
+                    .as("what a clinician was shown is not changed afterwards")
+                    .isEmpty();
+            assertThat(page.faults()).isEmpty();
+        }
+    }
+
     @Test
     void theDiaryErasesOnlyAfterAskingTwice() throws IOException {
         try (BrowserOnPage page = new BrowserOnPage(browser, temp, "usual", Size.PHONE)) {

@@ -9,7 +9,7 @@ const LOOK_AGAIN_MS = 5000;
 /** The chest with the site that is asked for next. */
 export async function show(screen, id) {
   let round = await get(`/api/rounds/${id}`);
-  const state = { fault: '', site: round.asked?.site ?? null, dropping: null };
+  const state = { fault: '', site: round.asked?.site ?? null, dropping: null, takingOut: null, done: '' };
   const failed = (fault) => { state.fault = fault.message; draw(); };
   let timer = 0;
   screen.onLeave(() => clearTimeout(timer));
@@ -30,6 +30,25 @@ export async function show(screen, id) {
     state.dropping = entry?.id ?? null;
     draw();
     document.getElementById('drop-recording')?.focus();
+  }
+
+  const takeOut = (take, words) => once(async () => {
+    await remove(`/api/takes/${take.id}`);
+    Object.assign(state, { fault: '', takingOut: null, done: words });
+    round = await get(`/api/rounds/${id}`);
+    state.site = round.asked?.site ?? null;
+    if (screen.here()) {
+      draw();
+      document.getElementById('taken-out')?.focus();
+    }
+  }, failed);
+
+  /** Its recording is gone then, so it is asked for once more. */
+  function askToTakeOut(take) {
+    const before = state.takingOut;
+    Object.assign(state, { takingOut: take?.id ?? null, done: '' });
+    draw();
+    document.getElementById(take ? 'take-out-sure' : `take-out-${before}`)?.focus();
   }
 
   async function lookAgain() {
@@ -109,10 +128,28 @@ export async function show(screen, id) {
 
   function takes() {
     const all = round.sites.flatMap((s) => s.takes.map((take) => ({ ...take, words: s.words })));
-    return all.length === 0 ? nothing : html`
+    const done = state.done ? html`<p class="note" id="taken-out" tabindex="-1">${state.done}</p>` : nothing;
+    return all.length === 0 ? done : html`
       <h2>${t('chest.takes')}</h2>
+      ${done}
+      ${round.sites.some((s) => s.takes.length > 1 && s.takes.some((take) => take.mayTakeOut)) ? html`<p class="hint">${t('takeout.last')}</p>` : nothing}
       <ul class="plain">${all.map((take) => html`
-        <li><a href="#/take/${take.id}">${take.words}, ${t(`take.${take.take}`)}</a>: ${take.suggestionWords ?? t('take.notExamined')}${take.examination?.pauses.length ? html` <strong>${t('pause.inTake')}</strong>` : nothing}</li>`)}</ul>`;
+        <li><a href="#/take/${take.id}">${take.words}, ${t(`take.${take.take}`)}</a>: ${take.suggestionWords ?? t('take.notExamined')}${take.examination?.pauses.length ? html` <strong>${t('pause.inTake')}</strong>` : nothing}${takeOutOf(take)}</li>`)}</ul>`;
+  }
+
+  /** Beside a take that was put in by mistake. */
+  function takeOutOf(take) {
+    if (!take.mayTakeOut) {
+      return nothing;
+    }
+    const names = { site: take.words, take: t(`take.${take.take}`) };
+    return state.takingOut === take.id ? html`
+      <div class="card warn">
+        <p id="take-out-sure" tabindex="-1">${t('takeout.sure', { ...names, file: take.file })} ${take.whatGoes}</p>
+        <div class="row"><button type="button" class="danger" @click=${takeOut(take, t('takeout.done', names))}>${t('takeout.yes')}</button>
+          <button type="button" class="quiet" @click=${() => askToTakeOut(null)}>${t('person.cancel')}</button></div>
+      </div>` : html`
+      <button type="button" class="quiet small" id="take-out-${take.id}" aria-label=${t('takeout.askOf', names)} @click=${() => askToTakeOut(take)}>${t('takeout.ask')}</button>`;
   }
   draw();
 }
