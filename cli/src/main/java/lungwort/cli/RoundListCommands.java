@@ -1,11 +1,14 @@
 package lungwort.cli;
 
 import java.io.PrintWriter;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import lungwort.diary.Diary;
+import lungwort.diary.Person;
 import lungwort.guidance.Age;
 import lungwort.guidance.Condition;
 import lungwort.guidance.Conditions;
@@ -14,29 +17,17 @@ import lungwort.guidance.Guidance;
 import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** What a round needs to know before it begins. */
 final class RoundListCommands {
     private RoundListCommands() {}
-
-    /** The age that a list is for. */
-    static final class AgeOption {
-        @Option(
-                names = "--age",
-                required = true,
-                paramLabel = "AGE",
-                description = "For example 7 months, 3 years, 64y.")
-        private String words = "";
-
-        Age get() {
-            return Age.parse(words);
-        }
-    }
 
     /** Where to listen. */
     @Command(
@@ -77,25 +68,52 @@ final class RoundListCommands {
     @Command(
             name = "questions",
             mixinStandardHelpOptions = true,
-            description = "List the danger-sign questions for an age, with the ids that --danger-sign takes.",
-            footer = {"", "Example: lungwort round questions --age '3 years'"})
+            description =
+                    "List the danger-sign questions for an age, or for a person today, with the ids that --danger-sign takes.",
+            footer = {
+                "",
+                "Example: lungwort round questions --age '3 years'",
+                "         lungwort round questions --person Mia"
+            })
     static final class QuestionsList implements Callable<Integer> {
         @Spec
         private @Nullable CommandSpec spec;
 
         @Mixin
-        private final AgeOption age = new AgeOption();
+        private final DiaryOption diary = new DiaryOption();
+
+        @Option(names = "--age", paramLabel = "AGE", description = "For example 7 months, 3 years, 64y.")
+        private @Nullable String age;
+
+        @Option(
+                names = "--person",
+                paramLabel = "NICKNAME",
+                description = "Whose: by age today, and with those that are asked with what the person has.")
+        private @Nullable String nickname;
 
         @Override
         public Integer call() {
-            PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
-            Conditions all = new Conditions(Set.of(Condition.values()));
-            Guidance.dangerSigns(age.get(), all)
-                    .forEach(s -> out.printf("%-26s %s%s%n", s.id(), s.question(age.get()), of(s)));
+            CommandLine line = Objects.requireNonNull(spec).commandLine();
+            if ((age == null) == (nickname == null)) {
+                throw new ParameterException(line, "Say for whom: --age or --person, one of them.");
+            }
+            PrintWriter out = line.getOut();
+            if (nickname != null) {
+                try (Diary opened = diary.open()) {
+                    Person person = opened.persons().need(nickname);
+                    print(person.age(LocalDate.now(opened.clock())), person.conditions(), out);
+                }
+            } else {
+                print(Age.parse(Objects.requireNonNull(age)), new Conditions(Set.of(Condition.values())), out);
+            }
+            return 0;
+        }
+
+        private static void print(Age of, Conditions known, PrintWriter out) {
+            Guidance.dangerSigns(of, known).forEach(s -> out.printf("%-26s %s%s%n", s.id(), s.question(of), of(s)));
             out.println();
             out.println("A yes to any of them outranks every sound and needs no recording.");
             out.flush();
-            return 0;
         }
 
         /** Of whom it is asked, where that is not everybody. */

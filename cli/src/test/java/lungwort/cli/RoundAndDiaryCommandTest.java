@@ -113,6 +113,28 @@ class RoundAndDiaryCommandTest {
         good("round", "add", file, "--person", "Mia", "--site", "back-lower-left");
     }
 
+    /** As the other commands of a round take it: whose, by age today. */
+    @Test
+    void theQuestionsAreThoseOfAPerson() {
+        mia();
+        String hers =
+                good("round", "questions", "--person", "Mia", "--diary", dir).out();
+        assertThat(hers).contains("head-nodding").doesNotContain("asked with heart failure");
+        assertThat(good("round", "questions", "--age", "40 months").out()).startsWith(hers.substring(0, 200));
+        good("diary", "person", "add", "Otto", "--born", "1950-01", "--condition", "heart-failure");
+        assertThat(good("round", "questions", "--person", "Otto", "--diary", dir)
+                        .out())
+                .contains("asked with heart failure")
+                .doesNotContain("head-nodding");
+        for (List<String> wrong : List.of(List.<String>of(), List.of("--age", "3 years", "--person", "Mia"))) {
+            List<String> command = new ArrayList<>(List.of("round", "questions", "--diary", dir));
+            command.addAll(wrong);
+            Result refused = run(command.toArray(String[]::new));
+            assertThat(refused.exit()).isEqualTo(Main.EXIT_BAD_USAGE);
+            assertThat(refused.err()).startsWith("lungwort: Say for whom: --age or --person, one of them.");
+        }
+    }
+
     @Test
     void takingOutAsksOnceOnATerminal() throws Exception {
         mia();
