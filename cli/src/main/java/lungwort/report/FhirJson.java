@@ -35,8 +35,14 @@ final class FhirJson {
 
     /** A quantity with its UCUM code; rounded to three decimals. */
     static ObjectNode quantity(double value, String unit, String ucum) {
-        BigDecimal rounded =
-                BigDecimal.valueOf(value).setScale(3, RoundingMode.HALF_UP).stripTrailingZeros();
+        return quantity(value, 3, unit, ucum);
+    }
+
+    /** A quantity with its UCUM code; rounded to so many decimals, for more would claim a precision that nobody measured. */
+    static ObjectNode quantity(double value, int decimals, String unit, String ucum) {
+        BigDecimal rounded = BigDecimal.valueOf(value)
+                .setScale(decimals, RoundingMode.HALF_UP)
+                .stripTrailingZeros();
         ObjectNode quantity = Json.object();
         quantity.put("value", rounded.scale() < 0 ? rounded.setScale(0) : rounded);
         return quantity.put("unit", unit).put("system", FhirCodes.UCUM).put("code", ucum);

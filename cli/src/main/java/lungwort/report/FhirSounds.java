@@ -159,6 +159,7 @@ final class FhirSounds {
                     components,
                     "probability of a continuous sound, calibrated",
                     100 * e.probabilities().continuous(),
+                    0,
                     "%",
                     "%");
         }
@@ -167,39 +168,44 @@ final class FhirSounds {
                     components,
                     "probability of crackles, calibrated",
                     100 * e.probabilities().discontinuous(),
+                    0,
                     "%",
                     "%");
         }
         for (SoundKind kind : SoundKind.values()) {
             if (e.tellsNumber(kind.continuous())) {
-                add(components, "measured: " + Words.kind(kind), ReportWords.count(e, kind), "sounds", "{count}");
+                add(components, "measured: " + Words.kind(kind), ReportWords.count(e, kind), 0, "sounds", "{count}");
             }
         }
         if (e.tellsNumber(true)) {
-            add(components, "share of the time that continuous sounds fill", 100 * m.wheezeShare(), "%", "%");
+            add(components, "share of the time that continuous sounds fill", 100 * m.wheezeShare(), 0, "%", "%");
         }
         if (e.tellsNumber(false) && m.cracklesPerBreath() != null) {
-            add(components, "crackles a breath", m.cracklesPerBreath(), "crackles a breath", "{count}");
+            add(components, "crackles a breath", m.cracklesPerBreath(), 1, "crackles a breath", "{count}");
         }
         if (e.tellsNumber(true) && m.dominantHz() != null) {
-            add(components, "dominant frequency, median", m.dominantHz(), "Hz", "Hz");
+            add(components, "dominant frequency, median", m.dominantHz(), 0, "Hz", "Hz");
         }
         e.longestPause().ifPresent(pause -> {
-            add(components, "longest stretch without a breath heard", pause.seconds(), "seconds", "s");
-            if (pause.cut() != BreathingPause.Cut.NONE) {
+            // What is cut lasted at least as long: whole seconds below, never above.
+            boolean cut = pause.cut() != BreathingPause.Cut.NONE;
+            double seconds = cut ? Math.floor(pause.seconds()) : pause.seconds();
+            add(components, "longest stretch without a breath heard", seconds, 0, "seconds", "s");
+            if (cut) {
                 // FHIR R4, Quantity: the actual value is greater than or equal to the given value.
                 ((ObjectNode) components.get(components.size() - 1).get("valueQuantity")).put("comparator", ">=");
             }
         });
         if (m.ratePerMinute() != null) {
-            add(components, "breathing rate heard in this take", m.ratePerMinute(), "breaths/minute", "/min");
+            add(components, "breathing rate heard in this take", m.ratePerMinute(), 0, "breaths/minute", "/min");
         }
     }
 
-    private static void add(ArrayNode components, String name, double value, String unit, String ucum) {
+    /** With the decimals that the report for people has, so that both say the same. */
+    private static void add(ArrayNode components, String name, double value, int decimals, String unit, String ucum) {
         ObjectNode component = components.addObject();
         component.set("code", FhirJson.concept(name));
-        component.set("valueQuantity", FhirJson.quantity(value, unit, ucum));
+        component.set("valueQuantity", FhirJson.quantity(value, decimals, unit, ucum));
     }
 
     /** FHIR R4, Attachment: "the calculated hash of the data using SHA-1", in base64; no secret hangs on it. */

@@ -156,6 +156,32 @@ class FhirNarrativeTest {
                 .allSatisfy(r -> assertThat(words(r)).doesNotContain("alert"));
     }
 
+    /** A share of 12.5 % of the breathing is 13 % in the report for people: more decimals would claim a precision that nobody measured. */
+    @Test
+    void measuredNumbersHaveTheDecimalsOfTheReportForPeople() {
+        List<JsonNode> measured = new ArrayList<>();
+        List<String> told = new ArrayList<>();
+        for (JsonNode resource : resources(round("Mia", "likes sailing boats"), ReportOptions.ALL)) {
+            if (!resource.path("component").isEmpty() && resource.has("method")) {
+                told.add(words(resource));
+                resource.get("component").forEach(measured::add);
+            }
+        }
+        assertThat(measured).hasSizeGreaterThan(10).allSatisfy(component -> {
+            int decimals = component.at("/code/text").asText().equals("crackles a breath") ? 1 : 0;
+            assertThat(component.at("/valueQuantity/value").decimalValue().scale())
+                    .as(component.toString())
+                    .isLessThanOrEqualTo(decimals);
+        });
+        assertThat(measured.stream()
+                        .filter(c -> c.at("/code/text").asText().startsWith("share of the time"))
+                        .map(c -> c.at("/valueQuantity/value").asInt()))
+                .contains(13);
+        assertThat(told)
+                .anySatisfy(words -> assertThat(words).contains("13 %"))
+                .allSatisfy(words -> assertThat(words).doesNotContain("12.5"));
+    }
+
     /** Taken apart, it holds the resource's own words and numbers and hardly anything else. */
     @Test
     void noneClaimsMoreThanItsResourceDoes() {
