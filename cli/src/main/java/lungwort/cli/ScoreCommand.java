@@ -120,7 +120,7 @@ final class ScoreCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         String split = split();
-        boolean crossValidation = split.equals(CROSS_VALIDATION) || split.equals(ICBHI_CROSS_VALIDATION);
+        boolean crossValidation = isCrossValidation(split);
         if (crossValidation && model != null) {
             throw new ParameterException(
                     spec.commandLine(),
@@ -143,7 +143,7 @@ final class ScoreCommand implements Callable<Integer> {
         String whole = ofOthers == null ? split : learntSplit(ofOthers);
         Database db = Databases.forSplit(database, whole);
         List<AnnotatedRecording> all =
-                ofOthers == null ? db.recordings(split) : Trainer.leftOut(ofOthers, db.withAudio(whole));
+                ofOthers == null ? recordings(db, split) : Trainer.leftOut(ofOthers, db.withAudio(whole));
         List<AnnotatedRecording> scored =
                 all.stream().filter(AnnotatedRecording::hasAudio).toList();
         if (scored.isEmpty()) {
@@ -151,7 +151,7 @@ final class ScoreCommand implements Callable<Integer> {
                     .formatted(db.folder(), split));
         }
         if (json != null && !json.equals("-")) {
-            OutputFile.check(Path.of(json), FIGURES);
+            OutputFile.tryOut(Path.of(json), FIGURES);
         }
         if (answersTo != null) {
             AnswerTables.check(answersTo);
@@ -177,6 +177,32 @@ final class ScoreCommand implements Callable<Integer> {
             return "test";
         }
         return model == null ? CROSS_VALIDATION : "inter";
+    }
+
+    private static boolean isCrossValidation(String split) {
+        return split.equals(CROSS_VALIDATION) || split.equals(ICBHI_CROSS_VALIDATION);
+    }
+
+    /** Where the split was not asked for, and is not there, what can be asked for is said. */
+    private List<AnnotatedRecording> recordings(Database db, String split) {
+        List<String> there = db.splitsThere();
+        if (asked != null || model == null || there.isEmpty() || there.contains(split)) {
+            return db.recordings(split);
+        }
+        OptionalInt without = Trainer.leftOutFold(ModelFile.read(model));
+        if (without.isPresent()) {
+            throw new BadInput(
+                    "%s holds nothing of the split '%s'; %s has not seen fold %d of its training set: add --split left-out to score it on that."
+                            .formatted(db.folder(), split, model, without.getAsInt()));
+        }
+        throw new BadInput(
+                "%s holds nothing of the split '%s', on which a model is scored where no --split is given, but of %s; unpack the test set there, or name a split."
+                        .formatted(
+                                db.folder(),
+                                split,
+                                there.stream()
+                                        .map(name -> isCrossValidation(name) ? name + " (with --recipe)" : name)
+                                        .collect(Collectors.joining(", "))));
     }
 
     /** The split that a model of one fold's others was made from. */

@@ -80,7 +80,7 @@ final class TrainCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        OutputFile.check(out, MODEL);
+        OutputFile.tryOut(out, MODEL);
         Recipe read = Recipe.read(recipe);
         ProgressLine progress = new ProgressLine(spec.commandLine().getErr());
         if (leaveOut != null && read.bothDatabases()) {

@@ -41,6 +41,36 @@ public final class OutputFile {
         }
     }
 
+    /**
+     * The same, and tries whether a file can be made there at all, as it cannot on a disk that is mounted for reading or in a folder of the system: permissions alone do not tell.
+     *
+     * @throws BadInput as {@link #check}
+     */
+    public static void tryOut(Path file, OutputKind kind) {
+        check(file, kind);
+        Path part = partOf(file);
+        try {
+            try {
+                Files.createFile(part);
+            } finally {
+                Files.deleteIfExists(part);
+            }
+        } catch (IOException e) {
+            throw cannotBeWritten(file, kind, e);
+        }
+    }
+
+    private static Path partOf(Path file) {
+        return file.toAbsolutePath().resolveSibling(".lungwort-" + UUID.randomUUID() + ".part");
+    }
+
+    private static BadInput cannotBeWritten(Path file, OutputKind kind, IOException e) {
+        return new BadInput(
+                "%s: %s cannot be written there (%s); check the folder and the free space."
+                        .formatted(file, kind.words(), e.getMessage()),
+                e);
+    }
+
     private static boolean isReplaceable(Path file, OutputKind kind) {
         if (!Files.isRegularFile(file)) {
             return false;
@@ -83,7 +113,7 @@ public final class OutputFile {
     private static void write(Path file, OutputKind kind, byte[] content, Opening opening) {
         check(file, kind);
         Path absolute = file.toAbsolutePath();
-        Path part = absolute.resolveSibling(".lungwort-" + UUID.randomUUID() + ".part");
+        Path part = partOf(file);
         try {
             try {
                 try (FileChannel channel = opening.open(part)) {
@@ -97,10 +127,7 @@ public final class OutputFile {
                 Files.deleteIfExists(part);
             }
         } catch (IOException e) {
-            throw new BadInput(
-                    "%s: %s cannot be written there (%s); check the folder and the free space."
-                            .formatted(file, kind.words(), e.getMessage()),
-                    e);
+            throw cannotBeWritten(file, kind, e);
         }
     }
 }

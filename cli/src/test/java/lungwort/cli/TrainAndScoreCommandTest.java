@@ -28,6 +28,7 @@ import lungwort.score.Roc;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
+import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -351,6 +352,64 @@ class TrainAndScoreCommandTest {
     }
 
     /** A slip costs no recipe: what is no file of scores, and no model, is not written over. */
+    /** Permissions do not tell of a folder in which no file can be made: whoever trains for an hour is told before it. */
+    @Test
+    void whereNoModelCanBeWrittenThatIsSaidFirst() {
+        Path nowhere = Path.of("/proc/m.lungwort");
+        Assumptions.assumeTrue(Files.isWritable(Path.of("/proc")), "there is no folder here that only seems writable");
+
+        assertThat(run(
+                        "train",
+                        "--recipe",
+                        path("recipe.json"),
+                        "--database",
+                        path("none"),
+                        "--out",
+                        nowhere.toString()))
+                .isEqualTo(Main.EXIT_BAD_INPUT);
+
+        assertThat(err.toString()).startsWith("lungwort: /proc/m.lungwort: ").contains("cannot be written there");
+    }
+
+    @Test
+    void tryingOutWhereToWriteLeavesNothingBehind() throws IOException {
+        assertThat(run(
+                        "train",
+                        "--recipe",
+                        path("recipe.json"),
+                        "--database",
+                        path("none"),
+                        "--out",
+                        path("m.lungwort")))
+                .isEqualTo(Main.EXIT_BAD_INPUT);
+        try (Stream<Path> left = Files.list(parent)) {
+            assertThat(left)
+                    .extracting(p -> p.getFileName().toString())
+                    .containsExactlyInAnyOrder("ICBHI_final_database", "recipe.json");
+        }
+    }
+
+    /** Of a model that left a fold out the way on is known. */
+    @Test
+    void whereTheTestSideIsMissingWhatCanBeScoredIsSaid() throws IOException {
+        String list = Files.readString(parent.resolve("ICBHI_final_database/ICBHI_challenge_train_test.txt"));
+        assertThat(trainWithout("1")).as(err.toString()).isZero();
+        assertThat(train("whole.lungwort", "--split", "train")).isZero();
+        Files.writeString(
+                parent.resolve("ICBHI_final_database/ICBHI_challenge_train_test.txt"), list.replace("test", "train"));
+
+        assertThat(score("--model", path("m.lungwort"))).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(err.toString())
+                .contains("holds nothing of the split 'test'; " + path("m.lungwort")
+                        + " has not seen fold 1 of its training set: add --split left-out to score it on that.");
+        err.getBuffer().setLength(0);
+        assertThat(score("--model", path("whole.lungwort"))).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(err.toString())
+                .contains(
+                        "holds nothing of the split 'test', on which a model is scored where no --split is given, but of train")
+                .contains("unpack the test set there, or name a split.");
+    }
+
     @Test
     void aRecipeIsNotWrittenOver() throws IOException {
         String recipe = Files.readString(parent.resolve("recipe.json"));

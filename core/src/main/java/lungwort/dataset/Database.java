@@ -42,6 +42,13 @@ public record Database(DatabaseKind kind, Path folder, List<AnnotatedRecording> 
         return found;
     }
 
+    /** The names of the splits of which the folder holds something. */
+    public List<String> splitsThere() {
+        return kind.splitNames().stream()
+                .filter(name -> !recordings(splits(name)).isEmpty())
+                .toList();
+    }
+
     /**
      * The recordings of a split whose audio is there. How many were left out is the difference to {@link #recordings(String)}; whoever scores must say it.
      *
