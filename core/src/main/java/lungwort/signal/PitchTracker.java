@@ -36,10 +36,11 @@ public final class PitchTracker {
 
     /** The median of the fundamentals of overlapping stretches (half overlap) over [from, to); NaN if fewer than half of them have one. */
     public static double medianHz(double[] x, int from, int to, int length, int rateHz) {
-        double[] found = new double[Math.max(1, 2 * (to - from) / length + 1)];
+        int hop = Math.max(1, length / 2);
+        double[] found = new double[Math.max(0, to - from - length) / hop + 1];
         int count = 0;
         int tried = 0;
-        for (int at = from; at + length <= to; at += length / 2) {
+        for (int at = from; at + length <= to; at += hop) {
             tried++;
             double hz = fundamentalHz(x, at, length, rateHz);
             if (!Double.isNaN(hz)) {

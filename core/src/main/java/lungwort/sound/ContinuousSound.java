@@ -11,7 +11,7 @@ import java.util.List;
  * @param track the dominant frequency over time, in order
  * @param dominantHz median of the track, in Hz
  * @param harmonics number of harmonic ridges above the dominant one
- * @param polyphonic true if two or more ridges sound together that are not harmonics of one another
+ * @param polyphonic true if another continuous sound, no harmonic of this one, sounds together with it
  * @param continuity share of its frames in which the ridge was really seen, in (0, 1]
  * @param prominenceDb median level of the ridge over the smoothed spectrum around it, in dB
  */

@@ -36,17 +36,24 @@ public final class ContinuousSoundFinder {
         List<Tone> tones = search.tones().stream()
                 .filter(tone -> tone.strength() >= ToneFinder.HARDLY_NOISE)
                 .toList();
-        List<ToneGroup> groups = ToneGroup.group(tones, search.views());
+        List<Named> named = ToneGroup.group(tones, search.views()).stream()
+                .flatMap(group -> Named.by(limits, group).stream())
+                .toList();
         List<ContinuousSound> found = new ArrayList<>();
-        for (ToneGroup group : groups) {
-            Tone main = group.dominant();
-            Optional<SoundKind> kind = limits.continuousKind(group.fundamentalHz(), main.lengthSeconds());
-            boolean polyphonic = groups.stream().anyMatch(other -> other != group && other.soundsWith(group));
-            kind.ifPresent(k -> found.add(sound(k, group, polyphonic)));
+        for (Named one : named) {
+            boolean polyphonic = named.stream().anyMatch(other -> other != one && other.group.soundsWith(one.group));
+            found.add(sound(one.kind, one.group, polyphonic));
         }
         found.sort(Comparator.comparingDouble(ContinuousSound::startSeconds)
                 .thenComparingDouble(ContinuousSound::dominantHz));
         return List.copyOf(found);
+    }
+
+    private record Named(SoundKind kind, ToneGroup group) {
+        static Optional<Named> by(SoundLimits limits, ToneGroup group) {
+            return limits.continuousKind(group.fundamentalHz(), group.dominant().lengthSeconds())
+                    .map(kind -> new Named(kind, group));
+        }
     }
 
     private static ContinuousSound sound(SoundKind kind, ToneGroup group, boolean polyphonic) {

@@ -20,6 +20,12 @@ final class RidgeTracker {
 
     private static final double GLIDE_SHARE = 0.02;
 
+    /** How far above a Hann window's side lobes, as they fall off, a peak must stand to be a tone of its own, in dB: where a tone swells or stops within the window its lobes are higher. */
+    private static final double OVER_LOBES_DB = 6;
+
+    /** A Hann window's main lobe ends two bins of an unpadded transform from its middle. */
+    private static final double MAIN_LOBE_BINS = 2;
+
     private RidgeTracker() {}
 
     private record Peak(double hz, double excessDb, double levelDb) {}
@@ -143,7 +149,20 @@ final class RidgeTracker {
                 found.add(new Peak(hz, map.excessDb(frame, k), here - (before - after) * shift / 4));
             }
         }
-        return found;
+        return found.stream()
+                .filter(peak -> found.stream().noneMatch(other -> isSideLobe(peak, other, view.frameSeconds())))
+                .toList();
+    }
+
+    /** True if a peak is no louder than what a louder one leaks to there through its Hann window. */
+    private static boolean isSideLobe(Peak peak, Peak louder, double frameSeconds) {
+        double bins = Math.abs(peak.hz - louder.hz) * frameSeconds;
+        return bins > MAIN_LOBE_BINS && peak.levelDb < louder.levelDb + lobeDb(bins) + OVER_LOBES_DB;
+    }
+
+    /** Height of a Hann window's side lobes at a distance from a tone, in dB below it: the envelope of its transform, sinc(d) / (1 - d^2) (Harris 1978), 32 dB at the first one. */
+    static double lobeDb(double bins) {
+        return -20 * Math.log10(Math.PI * bins * (bins * bins - 1));
     }
 
     /** Median of the values that are numbers. */

@@ -21,6 +21,9 @@ record ToneGroup(Tone dominant, List<Tone> members, double fundamentalHz) {
 
     private static final int HIGHEST_DIVISOR = 5;
 
+    /** The next overtone above a dominant tone that is itself the highest one asked for lies at 1.2 times its frequency; halfway there is above. */
+    private static final double ABOVE = 1 + 0.5 / HIGHEST_DIVISOR;
+
     private static final int MOST_ASKED = 2;
 
     /** YIN looks at 64 ms at a time: two periods of 31 Hz. */
@@ -34,7 +37,7 @@ record ToneGroup(Tone dominant, List<Tone> members, double fundamentalHz) {
     /** Overtones above the dominant tone. */
     int harmonicsAbove() {
         return (int) members.stream()
-                .filter(tone -> tone.medianHz() > 1.5 * dominant.medianHz())
+                .filter(tone -> tone.medianHz() > ABOVE * dominant.medianHz())
                 .count();
     }
 

@@ -22,6 +22,17 @@ class PitchTrackerTest {
         assertThat(PitchTracker.medianHz(x, 0, x.length, 512, RATE_HZ)).isCloseTo(hz, within(0.01 * hz));
     }
 
+    @ParameterizedTest
+    @ValueSource(ints = {511, 512, 513})
+    void stretchesMayBeOfOddLength(int length) {
+        double[] x = new double[8 * RATE_HZ];
+        for (int i = 0; i < x.length; i++) {
+            x[i] = Math.sin(2 * Math.PI * 150 * i / RATE_HZ);
+        }
+        assertThat(PitchTracker.medianHz(x, 0, x.length, length, RATE_HZ)).isCloseTo(150, within(1.5));
+        assertThat(PitchTracker.medianHz(x, 0, 10, length, RATE_HZ)).isNaN();
+    }
+
     @Test
     void noiseAndSilenceHaveNone() {
         Random random = new Random(5);

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.Arrays;
 import java.util.List;
 import lungwort.audio.Recording;
+import lungwort.audio.SourceFormat;
 import lungwort.practice.AddedSound.Tone;
 import lungwort.practice.BreathPattern;
 import lungwort.practice.CrackleTrain;
@@ -137,6 +138,68 @@ class ContinuousSoundFinderTest {
             assertThat(sound.harmonics()).isGreaterThanOrEqualTo(3);
             assertThat(sound.polyphonic()).isFalse();
         });
+    }
+
+    /** A Hann window's side lobes lie 32 dB below a tone and more (Harris 1978): a loud tone is one tone, however far it stands out. */
+    @ParameterizedTest
+    @CsvSource({"200, 40", "400, 30", "400, 40", "700, 40"})
+    void theSideLobesOfALoudToneAreNoFurtherTones(double hz, double overNoiseDb) {
+        assertThat(ContinuousSoundFinder.find(tones(overNoiseDb, hz)))
+                .hasSize(4)
+                .allSatisfy(sound -> {
+                    assertThat(sound.dominantHz()).isCloseTo(hz, within(2.0));
+                    assertThat(sound.polyphonic()).isFalse();
+                });
+    }
+
+    @Test
+    void asLoudATone37HzBesideIsHeard() {
+        assertThat(ContinuousSoundFinder.find(tones(40, 400, 437)))
+                .hasSize(8)
+                .allMatch(ContinuousSound::polyphonic)
+                .extracting(sound -> Math.round(sound.dominantHz() / 10))
+                .containsOnly(40L, 44L);
+    }
+
+    /** Six overtones of 110 Hz, the fifth the loudest: one lies above it, at 1.2 times its frequency. */
+    @Test
+    void anOvertoneJustAboveTheLoudestIsCounted() {
+        PracticeScene.Builder scene = breathing();
+        for (int order = 1; order <= 6; order++) {
+            scene = scene.add(Tone.pure(3.1, 0.5, 110 * order, order == 5 ? -18 : -26));
+        }
+        ContinuousSound found = only(scene.synthesise());
+        assertThat(found.dominantHz()).isCloseTo(550, within(3.0));
+        assertThat(found.harmonics()).isEqualTo(1);
+    }
+
+    /** What is too short to have a name sounds beside a wheeze and is no second wheeze. */
+    @Test
+    void aShortToneBesideAWheezeDoesNotMakeItPolyphonic() {
+        PracticeRecording both = breathing()
+                .add(Tone.pure(3.1, 0.4, 400, -24))
+                .add(Tone.pure(3.25, 0.07, 610, -22))
+                .synthesise();
+        assertThat(only(both).polyphonic()).isFalse();
+        assertThat(ToneFinder.find(ChestViews.of(both.recording()), ToneFinder.HARDLY_NOISE))
+                .anyMatch(tone -> Math.abs(tone.medianHz() - 610) < 10);
+    }
+
+    /** Tones of 0.8 s every 2 s over white noise, swelling within 50 ms; decibels of a tone's power over the noise's, 2 kHz wide. */
+    private static ChestViews tones(double overNoiseDb, double... hz) {
+        int rate = 4000;
+        java.util.Random random = new java.util.Random(3);
+        double[] x = new double[8 * rate];
+        for (int i = 0; i < x.length; i++) {
+            double t = (double) i / rate % 2;
+            double edge = Math.max(0, Math.min(1, Math.min(t - 0.5, 1.3 - t) / 0.05));
+            x[i] = 0.001 * random.nextGaussian();
+            for (double f : hz) {
+                double amplitude = 0.001 * Math.sqrt(2) * Math.pow(10, overNoiseDb / 20);
+                x[i] += amplitude * (1 - Math.cos(Math.PI * edge)) / 2 * Math.sin(2 * Math.PI * f * i / rate);
+            }
+        }
+        return ChestViews.of(new Recording(x, rate, "tones", SourceFormat.memory(rate)));
     }
 
     @Test
