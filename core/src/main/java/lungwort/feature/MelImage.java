@@ -153,7 +153,7 @@ public final class MelImage {
      * @param endSeconds its end
      */
     public static void mark(boolean[] marked, double startSeconds, double endSeconds) {
-        int from = (int) Math.min(marked.length, Math.round(startSeconds / HOP_SECONDS));
+        int from = (int) Math.max(0, Math.min(marked.length, Math.round(startSeconds / HOP_SECONDS)));
         int to = (int) Math.min(marked.length, Math.max(from + 1, Math.round(endSeconds / HOP_SECONDS)));
         Arrays.fill(marked, from, to, true);
     }

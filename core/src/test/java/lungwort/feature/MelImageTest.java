@@ -140,14 +140,15 @@ class MelImageTest {
     }
 
     @Test
-    void marksAtLeastOneFrameAndNoneBeyondTheEnd() {
+    void marksAtLeastOneFrameAndNoneBeyondTheEnds() {
         boolean[] marked = new boolean[20];
+        MelImage.mark(marked, -0.3, 0.02);
         MelImage.mark(marked, 0.101, 0.102);
         MelImage.mark(marked, 0.2, 0.26);
         MelImage.mark(marked, 0.38, 9);
         MelImage.mark(marked, 7, 9);
         for (int f = 0; f < marked.length; f++) {
-            assertThat(marked[f]).as("frame %d", f).isEqualTo(f == 5 || f >= 10 && f < 13 || f == 19);
+            assertThat(marked[f]).as("frame %d", f).isEqualTo(f == 0 || f == 5 || f >= 10 && f < 13 || f == 19);
         }
     }
 }
