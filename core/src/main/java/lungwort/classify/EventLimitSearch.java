@@ -1,16 +1,21 @@
 package lungwort.classify;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 
 /**
  * Chooses from when on found sounds are told: where their F-measure (twice the matched over found and marked together) is highest on recordings that the models had not learnt from. First the
- * probability is chosen, then the share of the most probable one that is enough where the recording is said to hold such a sound; none if no share makes F higher.
+ * probability is chosen, then the share of the most probable one that is enough where the recording is said to hold such a sound: of the shares that make F higher the lowest whose F is nearly the highest, since the
+ * share is there for devices through which all probabilities are low, and where it hardly matters more places to listen to serve better than fewer; none if no share makes F higher.
  */
 final class EventLimitSearch {
     /** Shares that are tried: tenths. */
     private static final int SHARES = 10;
+
+    /** So much less F is nearly the highest: far less than what other patients would change. */
+    private static final double NEARLY = 0.01;
 
     private final List<Found> found = new ArrayList<>();
     private final boolean continuous;
@@ -59,18 +64,23 @@ final class EventLimitSearch {
 
     /** The limit; a probability of 1 where nothing was rightly found. */
     EventLimit best() {
-        double from = probability();
-        EventLimit best = EventLimit.from(from);
-        double highest = f(best);
-        for (int tenths = SHARES; tenths > 0; tenths--) {
-            EventLimit limit = new EventLimit(from, tenths / (double) SHARES);
-            double f = f(limit);
-            if (f > highest) {
-                highest = f;
-                best = limit;
+        EventLimit alone = EventLimit.from(probability());
+        double[] f = new double[SHARES + 1];
+        for (int tenths = 1; tenths <= SHARES; tenths++) {
+            f[tenths] = f(share(alone, tenths));
+        }
+        double withoutShare = f(alone);
+        double nearly = Arrays.stream(f).max().orElseThrow() - NEARLY;
+        for (int tenths = 1; tenths <= SHARES; tenths++) {
+            if (f[tenths] > withoutShare && f[tenths] >= nearly) {
+                return share(alone, tenths);
             }
         }
-        return best;
+        return alone;
+    }
+
+    private static EventLimit share(EventLimit alone, int tenths) {
+        return new EventLimit(alone.from(), tenths / (double) SHARES);
     }
 
     private double probability() {

@@ -77,7 +77,7 @@ public final class Judge {
                         answers.get(i).continuous(),
                         answers.get(i).discontinuous()))
                 .toList();
-        SoundModel.Calibrated c = model.calibratedAlone(whole);
+        SoundModel.Calibrated c = model.calibratedAlone(whole, answers, recording);
         Limits limits = model.limits();
         PoorRule.Answer poor = model.poor(quality, c);
         return new Judgement(

@@ -64,8 +64,11 @@ public final class ModelFile {
     private static final String DISCONTINUOUS_FROM = "discontinuousFrom";
     private static final String CONTINUOUS_SHARE = "continuousOfMostProbable";
     private static final String DISCONTINUOUS_SHARE = "discontinuousOfMostProbable";
+    private static final String CONTINUOUS = "continuous";
+    private static final String DISCONTINUOUS = "discontinuous";
     private static final String CALIBRATION = "calibration";
     private static final String CALIBRATION_ALONE = "calibrationAlone";
+    private static final String CALIBRATION_UNFAMILIAR = "calibrationUnfamiliar";
     private static final String POOR_RULE = "poorRule";
     private static final String BURSTS_SCALE = "burstsScale";
     private static final String PER_DEVIATION = "perDeviation";
@@ -187,6 +190,12 @@ public final class ModelFile {
         thresholds.put(POOR_FROM, model.limits().poorFrom());
         putScales(root.putObject(CALIBRATION), model.calibrations());
         putScales(root.putObject(CALIBRATION_ALONE), model.calibrationsAlone());
+        UnfamiliarScale unfamiliar = model.unfamiliarScale();
+        if (unfamiliar != null) {
+            ObjectNode scales = root.putObject(CALIBRATION_UNFAMILIAR);
+            putScale(scales, CONTINUOUS, unfamiliar.continuous());
+            putScale(scales, DISCONTINUOUS, unfamiliar.discontinuous());
+        }
         if (model.poorRule() != null) {
             root.set(POOR_RULE, PoorRuleJson.of(model.poorRule()));
         }
@@ -254,8 +263,8 @@ public final class ModelFile {
     }
 
     private static void putScales(ObjectNode parent, SoundModel.Calibrations calibrations) {
-        putScale(parent, "continuous", calibrations.continuous());
-        putScale(parent, "discontinuous", calibrations.discontinuous());
+        putScale(parent, CONTINUOUS, calibrations.continuous());
+        putScale(parent, DISCONTINUOUS, calibrations.discontinuous());
         putScale(parent, "poorQuality", calibrations.poorQuality());
     }
 
@@ -309,6 +318,7 @@ public final class ModelFile {
                     stages(parts, manifest),
                     calibrations(manifest, CALIBRATION),
                     calibrations(manifest, manifest.has(CALIBRATION_ALONE) ? CALIBRATION_ALONE : CALIBRATION),
+                    unfamiliarScale(manifest.path(CALIBRATION_UNFAMILIAR)),
                     limits(manifest.path("thresholds")),
                     manifest.has(POOR_RULE) ? PoorRuleJson.read(manifest.path(POOR_RULE)) : null,
                     thresholds(manifest),
@@ -528,7 +538,14 @@ public final class ModelFile {
     private static SoundModel.Calibrations calibrations(JsonNode manifest, String name) {
         JsonNode c = manifest.path(name);
         return new SoundModel.Calibrations(
-                scale(c.path("continuous")), scale(c.path("discontinuous")), scale(c.path("poorQuality")));
+                scale(c.path(CONTINUOUS)), scale(c.path(DISCONTINUOUS)), scale(c.path("poorQuality")));
+    }
+
+    /** Files of models that were trained before windows had a say of their own hold none. */
+    private static @Nullable UnfamiliarScale unfamiliarScale(JsonNode node) {
+        return node.isMissingNode()
+                ? null
+                : new UnfamiliarScale(scale(node.path(CONTINUOUS)), scale(node.path(DISCONTINUOUS)));
     }
 
     /** Files of models that were trained before the breaths' agreement counted hold none. */

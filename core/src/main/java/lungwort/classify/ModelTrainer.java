@@ -2,6 +2,7 @@ package lungwort.classify;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -26,7 +27,9 @@ public final class ModelTrainer {
     private final int[] foldOfItem;
     private final ModelSettings settings;
     private final Consumer<String> progress;
-    private final int[][] patients;
+
+    /** The recordings of each patient, and apart from them the altered copies: nobody is heard as they are and altered at once, and no recording may stand beside a copy of itself. */
+    private final int[][] takenTogether;
 
     private ModelTrainer(
             List<TrainingItem> items, int[] foldOfItem, ModelSettings settings, Consumer<String> progress) {
@@ -34,18 +37,18 @@ public final class ModelTrainer {
         this.foldOfItem = foldOfItem;
         this.settings = settings;
         this.progress = progress;
-        this.patients = patients(items);
+        this.takenTogether = takenTogether(items);
     }
 
-    /** The recordings of each patient. */
-    private static int[][] patients(List<TrainingItem> items) {
-        Map<String, List<Integer>> byPatient = new TreeMap<>();
+    private static int[][] takenTogether(List<TrainingItem> items) {
+        record Group(String patient, boolean altered) {}
+        Map<Group, List<Integer>> groups =
+                new TreeMap<>(Comparator.comparing(Group::patient).thenComparing(Group::altered));
         for (int i = 0; i < items.size(); i++) {
-            byPatient
-                    .computeIfAbsent(items.get(i).patient(), p -> new ArrayList<>())
-                    .add(i);
+            Group group = new Group(items.get(i).patient(), items.get(i).altered());
+            groups.computeIfAbsent(group, p -> new ArrayList<>()).add(i);
         }
-        return byPatient.values().stream().map(ModelTrainer::ints).toArray(int[][]::new);
+        return groups.values().stream().map(ModelTrainer::ints).toArray(int[][]::new);
     }
 
     /**
@@ -106,16 +109,17 @@ public final class ModelTrainer {
         for (int fold = 0; fold < settings.folds(); fold++) {
             Blend context = contextBlend(without(fold), segments);
             Blend takes = takesBlend(without(fold), whole);
-            eachPatient(fold, p -> put(SoundModel.inContext(pick(segments, p), context), inContext, p));
-            eachPatient(fold, p -> put(SoundModel.amongTakes(pick(whole, p), takes), among, p));
+            eachTakenTogether(fold, p -> put(SoundModel.inContext(pick(segments, p), context), inContext, p));
+            eachTakenTogether(fold, p -> put(SoundModel.amongTakes(pick(whole, p), takes), among, p));
         }
         progress.accept("the whole set");
         int[] every = all();
+        BurstsScale burstsScale = burstsScale(windows);
         SoundModel.Stages stages = new SoundModel.Stages(
                 segmentBlend(every),
                 contextBlend(every, segments),
                 windowBlend(every),
-                burstsModel(every, burstsScale(windows)),
+                burstsModel(every, burstsScale),
                 net,
                 recordingBlend(every, windows, nets),
                 nets == null ? null : eventModel(nets.frames(), whole),
@@ -126,6 +130,7 @@ public final class ModelTrainer {
                 stages,
                 calibrate(among),
                 byItself,
+                unfamiliarScale(whole, windows, burstsScale),
                 limits(whole, byItself, poorRule),
                 poorRule,
                 thresholds(inContext, among),
@@ -144,8 +149,10 @@ public final class ModelTrainer {
         return IntStream.range(0, items.size()).filter(i -> foldOfItem[i] == fold);
     }
 
-    private void eachPatient(int fold, Consumer<int[]> work) {
-        Arrays.stream(patients).filter(p -> foldOfItem[p[0]] == fold).forEach(work);
+    private void eachTakenTogether(int fold, Consumer<int[]> work) {
+        Arrays.stream(takenTogether)
+                .filter(group -> foldOfItem[group[0]] == fold)
+                .forEach(work);
     }
 
     private static <T> List<T> pick(T[] values, int[] indices) {
@@ -375,11 +382,11 @@ public final class ModelTrainer {
         boolean[] in = new boolean[items.size()];
         Arrays.stream(chosen).forEach(i -> in[i] = true);
         StageRows rows = new StageRows();
-        for (int[] patient : patients) {
-            for (int r = 0; r < patient.length && in[patient[0]]; r++) {
-                float[][] x = ContextFeatures.of(pick(segments, patient), r);
+        for (int[] group : takenTogether) {
+            for (int r = 0; r < group.length && in[group[0]]; r++) {
+                float[][] x = ContextFeatures.of(pick(segments, group), r);
                 for (int s = 0; s < x.length; s++) {
-                    rows.add(x[s], items.get(patient[r]).classes().get(s).ordinal());
+                    rows.add(x[s], items.get(group[r]).classes().get(s).ordinal());
                 }
             }
         }
@@ -409,11 +416,11 @@ public final class ModelTrainer {
         boolean[] in = new boolean[items.size()];
         Arrays.stream(chosen).forEach(i -> in[i] = true);
         StageRows rows = new StageRows();
-        for (int[] patient : patients) {
-            for (int r = 0; r < patient.length && in[patient[0]]; r++) {
-                RecordingClass label = items.get(patient[r]).label();
+        for (int[] group : takenTogether) {
+            for (int r = 0; r < group.length && in[group[0]]; r++) {
+                RecordingClass label = items.get(group[r]).label();
                 if (label != null) {
-                    rows.add(TakesFeatures.of(pick(whole, patient), r), label.ordinal());
+                    rows.add(TakesFeatures.of(pick(whole, group), r), label.ordinal());
                 }
             }
         }
@@ -463,6 +470,25 @@ public final class ModelTrainer {
                 judged.platt(p -> RecordingClass.continuous(p) / (1 - p[4]), RecordingClass.CONTINUOUS),
                 judged.platt(p -> RecordingClass.discontinuous(p) / (1 - p[4]), RecordingClass.DISCONTINUOUS),
                 all.platt(RecordingClass::poorQuality, RecordingClass.POOR_QUALITY));
+    }
+
+    /** From what models that had not seen the patients said. */
+    private UnfamiliarScale unfamiliarScale(
+            double[][] whole, List<List<WindowAnswer>> windows, BurstsScale burstsScale) {
+        UnfamiliarScale.Cases altered = new UnfamiliarScale.Cases();
+        UnfamiliarScale.Cases plain = new UnfamiliarScale.Cases();
+        for (int i = 0; i < whole.length; i++) {
+            TrainingItem item = items.get(i);
+            RecordingClass label = item.label();
+            if (label != null && label != RecordingClass.POOR_QUALITY) {
+                double agreement = SoundModel.agreement(item.recording());
+                List<WindowAnswer> among = windows.get(i).stream()
+                        .map(answer -> answer.among(agreement, burstsScale))
+                        .toList();
+                (item.altered() ? altered : plain).add(whole[i], among, label);
+            }
+        }
+        return UnfamiliarScale.fit(altered, plain);
     }
 
     /** Chosen on recordings alone, as one is examined at home. */

@@ -22,6 +22,7 @@ public final class SoundModel {
     private final Stages stages;
     private final Calibrations calibrations;
     private final Calibrations calibrationsAlone;
+    private final @Nullable UnfamiliarScale unfamiliarScale;
     private final Limits limits;
     private final @Nullable PoorRule poorRule;
     private final Thresholds thresholds;
@@ -114,6 +115,7 @@ public final class SoundModel {
     /**
      * @param calibrations of recordings among the person's others
      * @param calibrationsAlone of a recording by itself
+     * @param unfamiliarScale of one that sounds unlike those learnt from; null where it is told as any other
      * @param poorRule how poor quality is told; null where the learnt probability alone tells it
      * @param familiar which recordings sound like those learnt from; null where that is not known, so none does
      */
@@ -121,6 +123,7 @@ public final class SoundModel {
             Stages stages,
             Calibrations calibrations,
             Calibrations calibrationsAlone,
+            @Nullable UnfamiliarScale unfamiliarScale,
             Limits limits,
             @Nullable PoorRule poorRule,
             Thresholds thresholds,
@@ -129,6 +132,7 @@ public final class SoundModel {
         this.stages = stages;
         this.calibrations = calibrations;
         this.calibrationsAlone = calibrationsAlone;
+        this.unfamiliarScale = unfamiliarScale;
         this.limits = limits;
         this.poorRule = poorRule;
         this.thresholds = thresholds;
@@ -326,6 +330,20 @@ public final class SoundModel {
         return calibrated(recordingProbabilities, calibrationsAlone);
     }
 
+    /**
+     * The same of a recording that may sound unlike those learnt from: then what is said of its windows counts, too.
+     *
+     * @param recordingProbabilities of {@link #recordingProbabilities}
+     * @param windows {@link #window} of its windows, in order of time, at least one
+     * @param features of the recording, in the order of the recording catalogue
+     */
+    public Calibrated calibratedAlone(double[] recordingProbabilities, List<WindowAnswer> windows, float[] features) {
+        Calibrated asFamiliar = calibratedAlone(recordingProbabilities);
+        return unfamiliarScale == null || familiar(features)
+                ? asFamiliar
+                : unfamiliarScale.apply(recordingProbabilities, windows, asFamiliar.poorQuality());
+    }
+
     static Calibrated calibrated(double[] recordingProbabilities, Calibrations calibrations) {
         double judged = 1 - RecordingClass.poorQuality(recordingProbabilities);
         return new Calibrated(
@@ -368,6 +386,11 @@ public final class SoundModel {
     @Nullable
     FamiliarSpectrum familiarSpectrum() {
         return familiar;
+    }
+
+    @Nullable
+    UnfamiliarScale unfamiliarScale() {
+        return unfamiliarScale;
     }
 
     @Nullable
@@ -415,6 +438,7 @@ public final class SoundModel {
     public SoundModel with(Map<String, String> more) {
         Map<String, String> all = new java.util.TreeMap<>(facts);
         all.putAll(more);
-        return new SoundModel(stages, calibrations, calibrationsAlone, limits, poorRule, thresholds, familiar, all);
+        return new SoundModel(
+                stages, calibrations, calibrationsAlone, unfamiliarScale, limits, poorRule, thresholds, familiar, all);
     }
 }

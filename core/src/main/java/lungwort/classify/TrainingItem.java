@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param windowClasses ordinal of each window's {@link RecordingClass}; {@link #LEFT_OUT} where it is not clear what the window holds
  * @param recording features of the whole recording
  * @param label what the recording is called; null if nobody said
- * @param altered true for a copy whose sound was altered as other devices and rooms alter it: windows, recordings and nets are learnt from it too, but no answer, calibration or
+ * @param altered true for a copy whose sound was altered as other devices and rooms alter it: segments, windows, recordings and nets are learnt from it too, but no answer, calibration or
  *     threshold rests on it
  * @param quality {@link lungwort.quality.QualityMeasures#relative} of the recording; empty where they were not measured
  * @param image the recording as {@link lungwort.feature.MelImage} says; empty where there is none

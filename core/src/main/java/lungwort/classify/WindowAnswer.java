@@ -30,6 +30,13 @@ public record WindowAnswer(
 
     private static final double LEAST = 1e-9;
 
+    /** The same where the agreement of its recording's breaths counts by another scale. */
+    WindowAnswer among(double agreement, BurstsScale scale) {
+        return bursts == null
+                ? this
+                : new WindowAnswer(asWindow, asSegment, new Bursts(bursts.alone, scale.apply(bursts.alone, agreement)));
+    }
+
     /** Probability of a continuous extra sound in the window, if it can be judged at all. */
     public double continuous() {
         return judged(RecordingClass.continuous(asWindow));

@@ -36,13 +36,15 @@ public final class FeatureExtractor {
     /**
      * Features of a time span, in the order of {@link FeatureCatalogue#segment()}.
      *
-     * @param startSeconds start, inside the recording: what is counted or timed in the span would take its length as given
-     * @param endSeconds end, inside the recording; spans under 64 ms are widened
+     * @param startSeconds start; held inside the recording
+     * @param endSeconds end; held inside the recording, not before the start; spans under 64 ms are widened
      * @return all finite
      */
     public float[] segment(double startSeconds, double endSeconds) {
         FeatureWriter writer = FeatureWriter.filling(FeatureCatalogue.segment().size());
-        SegmentFeatures.write(frames, startSeconds, endSeconds, writer);
+        double start = Math.max(0, Math.min(frames.seconds, startSeconds));
+        double end = Math.max(start, Math.min(frames.seconds, endSeconds));
+        SegmentFeatures.write(frames, start, end, writer);
         return writer.values();
     }
 

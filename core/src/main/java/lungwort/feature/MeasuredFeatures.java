@@ -43,7 +43,7 @@ final class MeasuredFeatures {
     void segment(double startSeconds, double endSeconds, FeatureWriter w) {
         double[] rates = write("", startSeconds, endSeconds, w);
         for (int i = 0; i < RATES; i++) {
-            w.put(rateName("", i), "relative", rateUnit(i), "less the recording's own", rates[i] - whole[i]);
+            w.put(rateName("", i), "relative", "1/s", "less the recording's own", rates[i] - whole[i]);
         }
     }
 
@@ -60,7 +60,7 @@ final class MeasuredFeatures {
                 .toList();
         double[] rates = rates(own, length);
         for (int i = 0; i < RATES; i++) {
-            w.put(rateName(prefix, i), "", rateUnit(i), rateFormula(i), rates[i]);
+            w.put(rateName(prefix, i), "", "1/s", rateFormula(i), rates[i]);
         }
         highest(prefix, own, w);
         shape(prefix, own, w);
@@ -103,11 +103,6 @@ final class MeasuredFeatures {
             return name + (width % 2 == 0 ? ".rate" : ".weight");
         }
         return prefix + (fit == 0 ? "crackle.rate" : "crackle.fit" + FITS[fit] + ".rate");
-    }
-
-    private static String rateUnit(int i) {
-        int width = i - SCORES.length;
-        return width >= 0 && width < 2 * (WIDTHS_MS.length - 1) && width % 2 == 1 ? "1" : "1/s";
     }
 
     private static String rateFormula(int i) {

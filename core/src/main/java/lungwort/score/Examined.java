@@ -29,10 +29,6 @@ record Examined(
         List<PhaseSpan> phases,
         double durationSeconds,
         List<Double> measures) {
-    /** Of a recording that was measured for training only: nothing stands against judging it, no sound was measured. */
-    static final Examined NOT =
-            new Examined(new Quality(true, List.of()), List.of(), BreathAgreement.NONE, List.of(), 0, List.of());
-
     Examined {
         measures = List.copyOf(measures);
     }
@@ -48,6 +44,12 @@ record Examined(
                         .toList(),
                 recording.durationSeconds(),
                 list(measures));
+    }
+
+    /** Of a recording that is only learnt from: its sounds; nothing stands against judging it. */
+    static Examined learntFrom(SoundSearch search) {
+        return new Examined(
+                new Quality(true, List.of()), search.sounds(), BreathAgreement.NONE, List.of(), 0, List.of());
     }
 
     private static List<Double> list(QualityMeasures measures) {

@@ -18,12 +18,12 @@ import lungwort.feature.TimeSpan;
  * @param source the recording
  * @param item its features, with its labels in the model's classes
  * @param windows the spans of its windows
- * @param examined what an examination measures beside; its quality alone where it is only learnt from
+ * @param examined what an examination measures beside; its sounds alone where it is only learnt from
  */
 record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> windows, Examined examined) {
     /** A recording with what was measured in it, and its labels in the model's classes. */
     static Measured of(AnnotatedRecording r, MeasuredFile measured, boolean altered) {
-        List<AnnotatedEvent> marked = altered ? List.of() : r.events();
+        List<AnnotatedEvent> marked = r.events();
         float[][] image = MelImage.of(measured.image());
         TrainingItem item = new TrainingItem(
                 r.patient(),
@@ -92,11 +92,11 @@ record Measured(AnnotatedRecording source, TrainingItem item, List<TimeSpan> win
 
     /**
      * Breath cycles as windows to learn from, without marked segments and without a label of the whole: for ICBHI's recordings beside SPRSound's, whose marked segments are sounds, not
-     * breaths, and whose labels listeners gave to the whole.
+     * breaths, and whose labels listeners gave to the whole. Altered copies teach by windows of fixed length.
      */
     Measured cyclesAsWindows() {
         TrainingItem own = item;
-        boolean marked = own.segments().length > 0;
+        boolean marked = own.segments().length > 0 && !own.altered();
         int[] classes = marked
                 ? source.events().stream()
                         .mapToInt(e -> recordingClass(RecordingLabel.of(

@@ -32,7 +32,7 @@ final class Measurer {
     enum Purpose {
         /** As it was recorded: learnt from, and answered when held out. */
         ANSWERED,
-        /** Learnt from as altered sound, without marked segments. */
+        /** Learnt from as altered sound: whether it can be judged is not asked. */
         ALTERED_COPY
     }
 
@@ -62,7 +62,7 @@ final class Measurer {
         return new Measurer(kept).all(recordings, "measuring", Purpose.ANSWERED, change);
     }
 
-    /** Altered copies of recordings, without their marked segments. */
+    /** Altered copies of recordings. */
     List<Measured> altered(List<AnnotatedRecording> recordings, long seed) {
         Change change = new Change("copy", seed, Alteration::of);
         return all(recordings, "measuring altered copies", Purpose.ALTERED_COPY, change);
@@ -81,13 +81,12 @@ final class Measurer {
 
     private MeasuredFile kept(AnnotatedRecording r, Purpose purpose, Change change, int index) {
         long seed = change.firstSeed() + index;
-        List<AnnotatedEvent> marked = purpose == Purpose.ALTERED_COPY ? List.of() : r.events();
         MeasureCache cache = measuring.cache();
         String how = change.id().equals(AlterationRow.NONE.id()) ? change.id() : change.id() + " " + seed;
-        String name = cache.name(() -> bytes(r), marked, purpose + " " + how);
+        String name = cache.name(() -> bytes(r), r.events(), purpose + " " + how);
         return cache.find(name).orElseGet(() -> {
             Recording audio = change.how().apply(RecordingReader.read(r.audio()), seed);
-            MeasuredFile measured = measure(audio, marked, purpose);
+            MeasuredFile measured = measure(audio, r.events(), purpose);
             cache.keep(name, measured);
             return measured;
         });
@@ -117,6 +116,6 @@ final class Measurer {
                 extractor.recording(),
                 // Whatever the recipe asks for: it costs little, and what is kept then serves recipes with a net too.
                 MelImage.bytes(extractor.image()),
-                purpose == Purpose.ANSWERED ? Examined.of(audio, search, breathing) : Examined.NOT);
+                purpose == Purpose.ANSWERED ? Examined.of(audio, search, breathing) : Examined.learntFrom(search));
     }
 }

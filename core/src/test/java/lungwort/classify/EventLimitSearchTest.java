@@ -127,7 +127,7 @@ class EventLimitSearchTest {
     }
 
     /**
-     * F by the probability alone: 2/5 at 0.6, 4/6 at 0.2, 4/7 at 0.16, 6/9 at 0.1. Told half as probable as its most probable one where a tone is said to be, the third is told too: 6/8. From a fifth on
+     * F by the probability alone: 2/5 at 0.6, 4/6 at 0.2, 4/7 at 0.16, 6/9 at 0.1. Told half as probable as its most probable one where a tone is said to be, the third is told too: 6/8, down to three tenths. From a fifth on
      * the last one would be: 6/9.
      */
     @Test
@@ -143,9 +143,9 @@ class EventLimitSearchTest {
         }
     }
 
-    /** Every tenth tried by itself, where most recordings are said to hold a tone; of shares that are as good the highest, and none where none is better. */
+    /** Every tenth tried by itself, where most recordings are said to hold a tone; of shares that are better than none and within a hundredth of the best the lowest. */
     @Test
-    void noShareIsBetter() {
+    void theLowestOfTheNearlyBestSharesIsTaken() {
         SplittableRandom random = new SplittableRandom(12);
         TreeSet<Double> chosen = new TreeSet<>();
         for (int round = 0; round < 200; round++) {
@@ -175,13 +175,16 @@ class EventLimitSearchTest {
                 limit.add(events, sounds, there);
             }
             EventLimit best = limit.best();
-            double highest = f(all, marked, best.from(), Double.POSITIVE_INFINITY);
+            double alone = f(all, marked, best.from(), Double.POSITIVE_INFINITY);
+            double[] tenths = {1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1};
+            double highest = alone;
+            for (double tried : tenths) {
+                highest = Math.max(highest, f(all, marked, best.from(), tried));
+            }
             double share = Double.POSITIVE_INFINITY;
-            for (double tried : new double[] {1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1}) {
-                if (f(all, marked, best.from(), tried) > highest) {
-                    highest = f(all, marked, best.from(), tried);
-                    share = tried;
-                }
+            for (double tried : tenths) {
+                double f = f(all, marked, best.from(), tried);
+                share = f > alone && f >= highest - 0.01 ? tried : share;
             }
             assertThat(best.ofMostProbable()).as("round %d", round).isEqualTo(share);
             chosen.add(share);

@@ -27,7 +27,7 @@ class JudgeTest {
                     .map(x -> trained.window(x, item.recording()))
                     .toList();
             double[] whole = trained.recordingProbabilities(windows, item.recording(), trained.look(item.image()));
-            SoundModel.Calibrated p = trained.calibratedAlone(whole);
+            SoundModel.Calibrated p = trained.calibratedAlone(whole, windows, item.recording());
             Judgement own =
                     new Judge(trained).judge(spans, windows, whole, HeardEvents.NONE, item.recording(), new double[0]);
             assertThat(own.continuous()).isEqualTo(p.continuous());
@@ -89,7 +89,7 @@ class JudgeTest {
                 .toList();
         NetLook seen = trained.look(extractor.image());
         double[] whole = trained.recordingProbabilities(windows, extractor.recording(), seen);
-        SoundModel.Calibrated p = trained.calibratedAlone(whole);
+        SoundModel.Calibrated p = trained.calibratedAlone(whole, windows, extractor.recording());
         Judgement own = new Judge(trained).judge(search, breathing, search.sounds(), new double[0]);
         assertThat(own.continuous()).isEqualTo(p.continuous());
         assertThat(own.discontinuous()).isEqualTo(p.discontinuous());
@@ -123,6 +123,7 @@ class JudgeTest {
                 model.stages(),
                 model.calibrations(),
                 model.calibrationsAlone(),
+                model.unfamiliarScale(),
                 limits,
                 null,
                 model.thresholds(),

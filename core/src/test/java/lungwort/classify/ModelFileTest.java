@@ -113,6 +113,33 @@ class ModelFileTest {
         assertThatThrownBy(() -> ModelFile.read(broken, "odd.lungwort")).isInstanceOf(BadInput.class);
     }
 
+    /** Files from before windows had a say of their own are read, and judge unfamiliar recordings as any other. */
+    @Test
+    void theScaleOfUnfamiliarRecordingsIsKeptAndMayBeMissing() throws IOException {
+        SoundModel read = ModelFile.read(bytes, "kept");
+        byte[] older = edited("manifest.json", text -> text.replace("\"calibrationUnfamiliar\"", "\"somethingElse\""));
+        SoundModel old = ModelFile.read(older, "old");
+        int unfamiliar = 0;
+        for (TrainingItem item : NoiseModel.items(4)) {
+            float[] x = item.recording();
+            List<WindowAnswer> windows =
+                    List.of(model.window(item.windows()[0], x), model.window(item.windows()[1], x));
+            double[] whole = model.recordingProbabilities(windows, x, null);
+            SoundModel.Calibrated told = model.calibratedAlone(whole, windows, x);
+            assertThat(read.calibratedAlone(whole, windows, x)).isEqualTo(told);
+            assertThat(old.calibratedAlone(whole, windows, x)).isEqualTo(model.calibratedAlone(whole));
+            unfamiliar += told.equals(model.calibratedAlone(whole)) ? 0 : 1;
+            assertThat(told.equals(model.calibratedAlone(whole))).isEqualTo(model.familiar(x));
+        }
+        assertThat(unfamiliar).isPositive();
+        byte[] broken = edited(
+                "manifest.json",
+                text -> text.replaceAll(
+                        "(\"calibrationUnfamiliar\" : \\{\\s+\"continuous\" : \\{\\s+\"slope\" : )",
+                        "$1\"x\", \"y\" : "));
+        assertThatThrownBy(() -> ModelFile.read(broken, "odd")).isInstanceOf(BadInput.class);
+    }
+
     /** A model whose file does not say what it learnt from knows no recording; one whose numbers are damaged is refused. */
     @Test
     void whatIsFamiliarIsKeptAndChecked() throws IOException {

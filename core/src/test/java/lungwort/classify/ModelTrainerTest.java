@@ -285,6 +285,69 @@ class ModelTrainerTest {
         }
     }
 
+    /** A person of whom there is one recording has no others, whether or not it is also learnt from as an altered copy. */
+    @Test
+    void anAlteredCopyIsNotAmongThePersonsOtherRecordings() {
+        List<TrainingItem> items = new ArrayList<>();
+        for (int i = 0; i < NoiseModel.items(1).size(); i++) {
+            items.add(of("p" + i, NoiseModel.items(1).get(i), false));
+        }
+        int plain = items.size();
+        for (int i = 0; i < plain; i += 3) {
+            items.add(of("p" + i, NoiseModel.items(2).get(i), true));
+        }
+        int[] folds = items.stream()
+                .mapToInt(item -> Integer.parseInt(item.patient().substring(1)) % 3)
+                .toArray();
+        ModelTrainer.Trained trained = ModelTrainer.fit(items, folds, NoiseModel.settings(), what -> {});
+        for (int i = 0; i < items.size(); i++) {
+            assertThat(trained.recordings()[i]).isEqualTo(trained.recordingsAlone()[i]);
+        }
+    }
+
+    /** Twice as many segments to learn from, half of them in copies: their classes are told better. */
+    @Test
+    void segmentsAreLearntFromAlteredCopiesToo() {
+        List<TrainingItem> items = new ArrayList<>(NoiseModel.items(1));
+        int[] folds = Arrays.copyOf(NoiseModel.folds(), 2 * items.size());
+        System.arraycopy(NoiseModel.folds(), 0, folds, items.size(), items.size());
+        for (TrainingItem item : NoiseModel.items(2)) {
+            items.add(of(item.patient(), item, true));
+        }
+        SoundModel with = ModelTrainer.fit(items, folds, NoiseModel.settings(), what -> {})
+                .model();
+        SoundModel without = ModelTrainer.fit(
+                        NoiseModel.items(1), NoiseModel.folds(), NoiseModel.settings(), what -> {})
+                .model();
+        double[] right = new double[2];
+        for (TrainingItem item : NoiseModel.items(3)) {
+            for (int s = 0; s < item.segments().length; s++) {
+                int truth = item.classes().get(s).ordinal();
+                right[0] += with.segmentProbabilities(item.segments()[s])[truth];
+                right[1] += without.segmentProbabilities(item.segments()[s])[truth];
+            }
+        }
+        assertThat(right[0]).isGreaterThan(right[1] + 5);
+    }
+
+    private static TrainingItem of(String patient, TrainingItem i, boolean altered) {
+        return new TrainingItem(
+                patient,
+                i.segments(),
+                i.classes(),
+                i.windows(),
+                i.windowClasses(),
+                i.recording(),
+                i.label(),
+                altered,
+                i.quality(),
+                i.image(),
+                i.heard(),
+                i.marked(),
+                i.sounds(),
+                i.spans());
+    }
+
     /** What a net says of a patient does not change with what listeners said of that patient; what it says of others does. */
     @Test
     void noNetHasSeenThePatientItAnswersFor() {

@@ -191,6 +191,7 @@ final class NoiseModel {
                         s.segment(), s.context(), s.window(), s.bursts(), s.net(), s.recording(), events, s.takes()),
                 model.calibrations(),
                 model.calibrationsAlone(),
+                model.unfamiliarScale(),
                 model.limits(),
                 poorRule,
                 model.thresholds(),

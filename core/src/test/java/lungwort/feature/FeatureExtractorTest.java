@@ -85,6 +85,16 @@ class FeatureExtractorTest {
         }
     }
 
+    /** Annotators' times may lie beyond the file's end: what is counted there would be counted over time that was not recorded. */
+    @Test
+    void spansAreHeldInsideTheRecording() {
+        FeatureExtractor e = extractor(noise(3, 0.1));
+        assertThat(e.segment(2, 9)).isEqualTo(e.segment(2, 3));
+        assertThat(e.segment(-4, 1)).isEqualTo(e.segment(0, 1));
+        assertThat(e.segment(-4, 9)).isEqualTo(e.segment(0, 3));
+        assertThat(e.segment(5, 6)).isEqualTo(e.segment(3, 3));
+    }
+
     @Test
     void windowsCoverTheRecordingEvenly() {
         List<TimeSpan> windows = extractor(noise(10.3, 0.1)).windows();

@@ -138,6 +138,14 @@ class MeasureCacheTest {
                 new Measurer(Measuring.PLAIN).altered(List.of(annotated(2)), 3).get(0);
         assertThat(copy.item().heard()).isDeepEqualTo(heard);
         assertThat(copy.item().marked()).isEmpty();
+        assertThat(copy.item().classes()).isEqualTo(m.item().classes()).isNotEmpty();
+        assertThat(copy.item().spans()).isEqualTo(m.item().spans());
+        assertThat(copy.item().segments()).hasSameDimensionsAs(m.item().segments());
+        assertThat(java.util.Arrays.deepEquals(copy.item().segments(), m.item().segments()))
+                .isFalse();
+        assertThat(copy.item().sounds()).isNotEmpty();
+        assertThat(copy.cyclesAsWindows().item().windows())
+                .isEqualTo(copy.item().windows());
         assertThat(copy.item().image()).hasDimensions(MelImage.ROWS, 251);
         assertThat(java.util.Arrays.deepEquals(copy.item().image(), m.item().image()))
                 .isFalse();

@@ -160,7 +160,7 @@ class TrainerTest {
         assertThat(model.findsEvents()).isEqualTo(events);
     }
 
-    /** What is usual is no extra sound, an altered copy has lost its marks, and a breath cycle's bounds are no sound's. */
+    /** What is usual is no extra sound, an altered copy teaches no edges of sounds, and a breath cycle's bounds are no sound's. */
     @Test
     void extraSoundsAreMarkedWhereListenersMarkedThem() {
         Measured own = measured().get(0);
@@ -172,7 +172,7 @@ class TrainerTest {
         assertThat(measured().get(1).item().marked()).isEmpty();
         SplittableRandom random = new SplittableRandom(4);
         MeasuredFile file = new MeasuredFile(
-                new float[0][],
+                rows(3, FeatureCatalogue.segment().size(), random),
                 List.of(new TimeSpan(0, 2)),
                 rows(1, FeatureCatalogue.segment().size(), random),
                 rows(1, FeatureCatalogue.recording().size(), random)[0],
