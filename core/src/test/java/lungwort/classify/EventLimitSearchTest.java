@@ -139,7 +139,7 @@ class EventLimitSearchTest {
                     List.of(found(0, 1, 0.2), found(2, 3, 0.16), found(4, 5, 0.1), found(6, 7, 0.05)),
                     List.of(tone(0, 1), tone(4, 5), tone(8, 9)),
                     there);
-            assertThat(limit.best()).isEqualTo(there ? new EventLimit(0.2, 0.5) : EventLimit.from(0.2));
+            assertThat(limit.best()).isEqualTo(there ? new EventLimit(0.2, 0.3) : EventLimit.from(0.2));
         }
     }
 
