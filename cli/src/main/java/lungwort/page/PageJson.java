@@ -127,7 +127,7 @@ final class PageJson {
     /** A round with the questions, the sites and the recordings that wait. */
     static ObjectNode round(RoundView view, RoundService service, Unfinished unfinished) {
         Diary diary = service.diary();
-        TakingOut takingOut = service.takingOut();
+        TakingOut.InRound takingOut = service.takingOut().inRound(view.round());
         ObjectNode node = RoundJson.toJson(view);
         questions(node.putArray("dangerSigns"), view);
         ArrayNode plan = node.putArray("plan");

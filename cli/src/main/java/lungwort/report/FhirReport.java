@@ -14,7 +14,6 @@ import lungwort.examine.Examination;
 import lungwort.guidance.Condition;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.Guidance;
-import lungwort.guidance.Missing;
 import lungwort.guidance.RateSource;
 import lungwort.guidance.Vitals;
 import lungwort.json.Json;
@@ -289,13 +288,7 @@ final class FhirReport {
                                             .collect(Collectors.joining(" ")));
         }
         if (!round.step().missing().isEmpty()) {
-            notes.addObject()
-                    .put(
-                            "text",
-                            "Not known, and not taken as normal: "
-                                    + round.step().missing().stream()
-                                            .map(Missing::text)
-                                            .collect(Collectors.joining(" ")));
+            notes.addObject().put("text", ReportWords.notKnown(round.step()));
         }
     }
 

@@ -11,6 +11,8 @@ import lungwort.examine.Evidence;
 import lungwort.examine.Examination;
 import lungwort.examine.Suggestion;
 import lungwort.guidance.Citation;
+import lungwort.guidance.Missing;
+import lungwort.guidance.NextStep;
 import lungwort.guidance.TakeReason;
 import lungwort.picture.Words;
 import lungwort.sound.ContinuousSound;
@@ -64,6 +66,12 @@ final class ReportWords {
 
     static String sources(List<Citation> citations) {
         return citations.stream().map(Citation::toString).collect(Collectors.joining("; "));
+    }
+
+    /** What was not given to a step that misses something. */
+    static String notKnown(NextStep step) {
+        return "Not known, and not taken as normal: "
+                + step.missing().stream().map(Missing::text).collect(Collectors.joining(" "));
     }
 
     static String capital(String words) {

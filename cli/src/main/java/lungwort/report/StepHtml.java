@@ -2,7 +2,6 @@ package lungwort.report;
 
 import java.util.List;
 import java.util.stream.Collectors;
-import lungwort.guidance.Missing;
 import lungwort.guidance.NextStep;
 import lungwort.guidance.Reason;
 
@@ -21,10 +20,7 @@ final class StepHtml {
             reasons(html, step, medium);
         }
         if (!step.missing().isEmpty()) {
-            html.tag(
-                    "p",
-                    "Not known, and not taken as normal: "
-                            + step.missing().stream().map(Missing::text).collect(Collectors.joining(" ")));
+            html.tag("p", ReportWords.notKnown(step));
         }
         if (medium.paper()) {
             html.tag("p", String.join(" ", step.cautions()), "class", "small");

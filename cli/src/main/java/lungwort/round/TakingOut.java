@@ -1,5 +1,6 @@
 package lungwort.round;
 
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -31,26 +32,42 @@ public final class TakingOut {
 
     /** Why a take has to stay in its round, as a sentence; empty if it may be taken out, once nothing was said of it that is a danger sign. */
     public Optional<String> stays(Take take) {
-        if (finishedWith(take)) {
-            return Optional.of(FINISHED.formatted(take.site().words()));
-        }
-        List<Take> here = diary.takes().ofRound(take.roundId()).stream()
-                .filter(t -> t.site().equals(take.site()))
-                .toList();
-        Take last = here.get(here.size() - 1);
-        return last.id().equals(take.id())
-                ? Optional.empty()
-                : Optional.of(NOT_THE_LAST.formatted(
-                        take.site().words(), last.reason().id(), last.fileName()));
+        return inRound(diary.rounds().get(take.roundId())).stays(take);
     }
 
-    private boolean finishedWith(Take take) {
-        Round round = diary.rounds().get(take.roundId());
-        return !round.open()
-                || diary.rounds()
-                        .lastFinished(round.id())
-                        .filter(at -> !take.recordedAt().toInstant().isAfter(at))
-                        .isPresent();
+    /** What decides of the takes of a round which have to stay, read once for all of them. */
+    public InRound inRound(Round round) {
+        return new InRound(
+                round, diary.rounds().lastFinished(round.id()), diary.takes().ofRound(round.id()));
+    }
+
+    /**
+     * A round in which takes stay or may go.
+     *
+     * @param lastFinished when it was last finished, even if it is open again since then
+     * @param takes all of them, oldest first
+     */
+    public record InRound(Round round, Optional<Instant> lastFinished, List<Take> takes) {
+        /** As {@link TakingOut#stays}. */
+        public Optional<String> stays(Take take) {
+            if (finishedWith(take)) {
+                return Optional.of(FINISHED.formatted(take.site().words()));
+            }
+            List<Take> here =
+                    takes.stream().filter(t -> t.site().equals(take.site())).toList();
+            Take last = here.get(here.size() - 1);
+            return last.id().equals(take.id())
+                    ? Optional.empty()
+                    : Optional.of(NOT_THE_LAST.formatted(
+                            take.site().words(), last.reason().id(), last.fileName()));
+        }
+
+        private boolean finishedWith(Take take) {
+            return !round.open()
+                    || lastFinished
+                            .filter(at -> !take.recordedAt().toInstant().isAfter(at))
+                            .isPresent();
+        }
     }
 
     /** What goes with a take and what that means, in sentences for whoever is asked whether it shall go. */

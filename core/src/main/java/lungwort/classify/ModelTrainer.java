@@ -467,8 +467,9 @@ public final class ModelTrainer {
             }
         }
         return new SoundModel.Calibrations(
-                judged.platt(p -> RecordingClass.continuous(p) / (1 - p[4]), RecordingClass.CONTINUOUS),
-                judged.platt(p -> RecordingClass.discontinuous(p) / (1 - p[4]), RecordingClass.DISCONTINUOUS),
+                judged.platt(p -> RecordingClass.ifJudged(RecordingClass.continuous(p), p), RecordingClass.CONTINUOUS),
+                judged.platt(
+                        p -> RecordingClass.ifJudged(RecordingClass.discontinuous(p), p), RecordingClass.DISCONTINUOUS),
                 all.platt(RecordingClass::poorQuality, RecordingClass.POOR_QUALITY));
     }
 

@@ -42,6 +42,17 @@ public enum RecordingClass {
         return p[2] + p[3];
     }
 
+    /**
+     * A probability on the condition that the recording can be judged at all.
+     *
+     * @param probability of something in a recording that can be judged
+     * @param p of the five classes
+     */
+    static double ifJudged(double probability, double[] p) {
+        double judged = 1 - poorQuality(p);
+        return judged > 0 ? Math.min(1, probability / judged) : 0;
+    }
+
     /** Probability of poor quality. */
     public static double poorQuality(double[] p) {
         return p[4];

@@ -345,11 +345,11 @@ public final class SoundModel {
     }
 
     static Calibrated calibrated(double[] recordingProbabilities, Calibrations calibrations) {
-        double judged = 1 - RecordingClass.poorQuality(recordingProbabilities);
+        double[] p = recordingProbabilities;
         return new Calibrated(
-                calibrations.continuous.apply(RecordingClass.continuous(recordingProbabilities) / judged),
-                calibrations.discontinuous.apply(RecordingClass.discontinuous(recordingProbabilities) / judged),
-                calibrations.poorQuality.apply(RecordingClass.poorQuality(recordingProbabilities)));
+                calibrations.continuous.apply(RecordingClass.ifJudged(RecordingClass.continuous(p), p)),
+                calibrations.discontinuous.apply(RecordingClass.ifJudged(RecordingClass.discontinuous(p), p)),
+                calibrations.poorQuality.apply(RecordingClass.poorQuality(p)));
     }
 
     /**

@@ -42,8 +42,7 @@ record UnfamiliarScale(PlattScale continuous, PlattScale discontinuous) {
     }
 
     private static double mixed(double probability, double[] whole, DoubleStream windows) {
-        double judged = 1 - RecordingClass.poorQuality(whole);
-        double own = WindowAnswer.logit(judged > 0 ? Math.min(1, probability / judged) : 0);
+        double own = WindowAnswer.logit(RecordingClass.ifJudged(probability, whole));
         double mean = windows.map(WindowAnswer::logit).average().orElse(own);
         return Softmax.logistic(WINDOWS_SHARE * mean + (1 - WINDOWS_SHARE) * own);
     }

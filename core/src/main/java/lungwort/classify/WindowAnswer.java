@@ -39,12 +39,12 @@ public record WindowAnswer(
 
     /** Probability of a continuous extra sound in the window, if it can be judged at all. */
     public double continuous() {
-        return judged(RecordingClass.continuous(asWindow));
+        return RecordingClass.ifJudged(RecordingClass.continuous(asWindow), asWindow);
     }
 
     /** Probability of a discontinuous extra sound in the window, if it can be judged at all. */
     public double discontinuous() {
-        double whole = judged(RecordingClass.discontinuous(asWindow));
+        double whole = RecordingClass.ifJudged(RecordingClass.discontinuous(asWindow), asWindow);
         if (bursts == null) {
             return whole;
         }
@@ -55,10 +55,5 @@ public record WindowAnswer(
     /** Hardly held: through an unfamiliar device all probabilities are small, and still tell one window from another. */
     static double logit(double p) {
         return ContextFeatures.logit(p, LEAST);
-    }
-
-    private double judged(double probability) {
-        double judged = 1 - RecordingClass.poorQuality(asWindow);
-        return judged > 0 ? Math.min(1, probability / judged) : 0;
     }
 }
