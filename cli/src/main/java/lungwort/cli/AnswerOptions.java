@@ -27,6 +27,8 @@ import picocli.CommandLine.Option;
 final class AnswerOptions {
     private static final Pattern WEIGHT = Pattern.compile("([0-9]{1,4}(?:[.][0-9]+)?) ?(|kg|lbs?|pounds?)");
 
+    private static final Pattern FLOW = Pattern.compile("([0-9]{1,3}(?:[.][0-9]+)?) ?(?:|l|l/min|lpm)");
+
     private static final double KG_OF_A_POUND = 0.45359237;
 
     /** The option that gives what the guidance misses, with what may stand behind it; empty where there is none. */
@@ -40,6 +42,7 @@ final class AnswerOptions {
             case "pause" -> "--breathing-stopped yes|no";
             case "breath-heard" -> "--breath-heard yes|no";
             case "on-oxygen" -> "--on-oxygen yes|no";
+            case "oxygen-flow" -> "--oxygen-flow L";
             case "weight" -> "--weight KG";
             default -> "";
         };
@@ -77,6 +80,13 @@ final class AnswerOptions {
             paramLabel = "yes|no",
             description = "Whether extra oxygen was on while SpO2 was measured.")
     private @Nullable YesNo onOxygen;
+
+    @Option(
+            names = "--oxygen-flow",
+            paramLabel = "L",
+            description =
+                    "Flow of the extra oxygen in litres a minute, as it is set (2 or 0.5); with --on-oxygen yes. Change it only as the clinician who ordered the oxygen said.")
+    private @Nullable String oxygenFlow;
 
     @Option(names = "--rate", paramLabel = "N", description = "Breaths counted over a whole calm minute.")
     private @Nullable Integer rate;
@@ -212,6 +222,7 @@ final class AnswerOptions {
         Vitals v = before;
         v = spo2 == null ? v : v.withSpo2(spo2);
         v = onOxygen == null ? v : v.withOnOxygen(truth(onOxygen));
+        v = oxygenFlow == null ? v : v.withOxygenFlow(litres(oxygenFlow));
         v = rate == null ? v : v.withRespiratoryRate(rate);
         v = asleep == null ? v : v.withAsleep(truth(asleep));
         v = pulse == null ? v : v.withPulse(pulse);
@@ -282,6 +293,20 @@ final class AnswerOptions {
                     .formatted(text, written.group(1), Math.round(number * KG_OF_A_POUND * 10) / 10.0));
         }
         return number;
+    }
+
+    /**
+     * Litres a minute of {@code 2}, {@code 0,5} or {@code 2 l/min}.
+     *
+     * @throws BadInput if it cannot be read
+     */
+    static double litres(String text) {
+        Matcher written = FLOW.matcher(text.strip().toLowerCase(Locale.ROOT).replace(',', '.'));
+        if (!written.matches()) {
+            throw new BadInput(
+                    "oxygen flow: \"%s\" cannot be read; write it in litres a minute, as 2 or 0.5.".formatted(text));
+        }
+        return Double.parseDouble(written.group(1));
     }
 
     private static <T> T named(

@@ -12,6 +12,7 @@ import lungwort.diary.Trend;
 import lungwort.diary.TrendPicture;
 import lungwort.examine.Examination;
 import lungwort.guidance.ClinicianLimits.StatedUsual;
+import lungwort.guidance.Vital;
 import lungwort.json.Json;
 import lungwort.picture.Words;
 import lungwort.round.Noise;
@@ -28,7 +29,7 @@ import picocli.CommandLine.Spec;
         name = "trend",
         mixinStandardHelpOptions = true,
         description =
-                "Follow wheeze share, crackles, breathing rate, SpO2, peak flow and weight from day to day; days without a round stay gaps.",
+                "Follow wheeze share, crackles, breathing rate, SpO2, flow of oxygen, peak flow and weight from day to day; days without a round stay gaps.",
         footer = {"", "Example: lungwort diary trend --person Mia --days 30 --picture trend.png"})
 final class DiaryTrendCommand implements Callable<Integer> {
     @Spec
@@ -68,14 +69,16 @@ final class DiaryTrendCommand implements Callable<Integer> {
     private static void text(Trend trend, Person person, PrintWriter out) {
         out.printf("%s, day by day (- : no value)%n%n", person.nickname());
         boolean blown = trend.measures().contains(Trend.Measure.PEAK_FLOW);
+        boolean flows = trend.measures().contains(Trend.Measure.OXYGEN_FLOW);
         boolean weighed = trend.measures().contains(Trend.Measure.WEIGHT);
         out.printf(
-                "%-12s %12s %18s %14s %16s%s%s%n",
+                "%-12s %12s %18s %14s %16s%s%s%s%n",
                 "day",
                 "wheeze share",
                 "crackles a breath",
                 "breaths/min",
                 "SpO2",
+                flows ? "   oxygen l/min" : "",
                 blown ? "   peak flow l/min" : "",
                 weighed ? "   weight kg" : "");
         int gap = 0;
@@ -87,7 +90,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
             gap(gap, out);
             gap = 0;
             out.printf(
-                    "%-12s %12s %18s %14s %16s%s%s%n",
+                    "%-12s %12s %18s %14s %16s%s%s%s%n",
                     day.day(),
                     cell(Trend.Measure.WHEEZE_SHARE.of(day), "%.0f %%"),
                     cell(day.cracklesPerBreath(), "%.1f"),
@@ -95,6 +98,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
                     cell(
                             Trend.Measure.SPO2.of(day),
                             Boolean.TRUE.equals(day.spo2OnOxygen()) ? "%.0f %% on oxygen" : "%.0f %%"),
+                    flows ? "   %12s".formatted(cell(day.oxygenLitresPerMinute())) : "",
                     blown ? "   %15s".formatted(cell(Trend.Measure.PEAK_FLOW.of(day), "%.0f")) : "",
                     weighed ? "   %9s".formatted(cell(day.weightKg(), "%.1f")) : "");
         }
@@ -103,8 +107,11 @@ final class DiaryTrendCommand implements Callable<Integer> {
         trend.slowChanges().forEach(change -> out.printf("OVER MONTHS: %s%n", change.words()));
         out.println();
         out.println(
-                "Sounds: mean over the places, of each the first take that suggests a sound, else the first that could be judged. Rate%s: the highest of the day. SpO2%s: the lowest of the day."
-                        .formatted(weighed ? " and weight" : "", blown ? " and peak flow" : ""));
+                "Sounds: mean over the places, of each the first take that suggests a sound, else the first that could be judged. Rate%s%s: the highest of the day. SpO2%s: the lowest of the day."
+                        .formatted(
+                                flows ? (weighed ? ", flow of oxygen" : " and flow of oxygen") : "",
+                                weighed ? " and weight" : "",
+                                blown ? " and peak flow" : ""));
         out.println(
                 "The usual is made of days before that of the newest round: of those on which nothing asked for a clinician, up to a year back; where too few of them are known, of all of the last %d days. They too can be days of illness: a value within it does not mean well."
                         .formatted(Trend.RECENT_DAYS));
@@ -122,7 +129,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
         out.println();
         for (Trend.Measure measure : trend.measures()) {
             if (!measure.hasUsual()) {
-                out.printf("%s: %s%n    %s%n", measure.words(), weights(trend), Noise.words(measure));
+                out.printf("%s: %s%n    %s%n", measure.words(), told(trend, measure), Noise.words(measure));
                 continue;
             }
             Trend.Usual usual = trend.usual(measure);
@@ -138,6 +145,14 @@ final class DiaryTrendCommand implements Callable<Integer> {
                                             Words.number(usual.lowest()),
                                             Words.number(usual.highest()),
                                             usual.daysWords()));
+            if (measure == Trend.Measure.SPO2) {
+                trend.days().stream()
+                        .filter(day -> day.rounds() > 0)
+                        .reduce((earlier, later) -> later)
+                        .map(trend::flowBeside)
+                        .filter(words -> !words.isEmpty())
+                        .ifPresent(words -> out.printf("    The newest day: %s.%n", words));
+            }
             if (measure == Trend.Measure.SPO2 && stated != null) {
                 out.printf("    %s stated %s; days until then make none any more.%n", stated.setBy(), stated.words());
             }
@@ -145,10 +160,14 @@ final class DiaryTrendCommand implements Callable<Integer> {
         }
     }
 
-    private static String weights(Trend trend) {
-        return trend.weightWords().isEmpty()
-                ? "one day is known; nothing can be told of it alone"
-                : trend.weightWords();
+    private static String told(Trend trend, Trend.Measure measure) {
+        String words = trend.toldWords(measure);
+        return words.isEmpty() ? "one day is known; nothing can be told of it alone" : words;
+    }
+
+    /** With all its decimals: babies have hundredths. */
+    private static String cell(@Nullable Double litres) {
+        return litres == null ? "-" : Vital.number(litres);
     }
 
     private static String cell(@Nullable Double value, String format) {

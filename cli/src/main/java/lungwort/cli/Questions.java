@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.BiFunction;
@@ -80,6 +81,13 @@ final class Questions {
         if (v.spo2Percent() != null && v.onOxygen() == null) {
             v = v.withOnOxygen(yesOrNo("On extra oxygen while it was measured?"));
         }
+        if (Objects.equals(v.onOxygen(), true) && v.oxygenLitresPerMinute() == null) {
+            v = decimal(
+                    v,
+                    "Flow of the oxygen in litres a minute, as it is set (2, or 0.5)",
+                    AnswerOptions::litres,
+                    Vitals::withOxygenFlow);
+        }
         v = v.respiratoryRatePerMinute() == null
                 ? number(v, "Breaths counted over a whole calm minute", Vitals::withRespiratoryRate)
                 : v;
@@ -102,6 +110,9 @@ final class Questions {
         Vitals v = stored;
         v = v.spo2Percent() == null ? v.withSpo2(given.spo2Percent()) : v;
         v = v.onOxygen() == null && v.spo2Percent() != null ? v.withOnOxygen(given.onOxygen()) : v;
+        v = v.oxygenLitresPerMinute() == null && Objects.equals(v.onOxygen(), true)
+                ? v.withOxygenFlow(given.oxygenLitresPerMinute())
+                : v;
         v = v.respiratoryRatePerMinute() == null
                 ? v.withRespiratoryRate(given.respiratoryRatePerMinute(), given.rateSource())
                 : v;

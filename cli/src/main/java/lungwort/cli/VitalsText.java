@@ -19,7 +19,7 @@ final class VitalsText {
         List<String> parts = new ArrayList<>();
         add(parts, "SpO2 %s %%", v.spo2Percent());
         if (v.onOxygen() != null) {
-            parts.add(v.onOxygen() ? "on oxygen" : "on room air");
+            parts.add(v.onOxygen() ? v.howMeasured() : "on room air");
         }
         String how = v.rateSource() == RateSource.HEARD ? "heard, not counted" : "counted";
         add(

@@ -16,6 +16,8 @@ import org.jspecify.annotations.Nullable;
  * @param spo2OnOxygen true if that was measured on extra oxygen, false if in air; null where nobody said or none was measured
  * @param peakFlowLitresPerMinute lowest peak flow of its rounds (each the best of three blows), in litres a minute
  * @param weightKg highest weight of its rounds, in kg
+ * @param oxygenLitresPerMinute highest flow of oxygen of its rounds, in litres a minute
+ * @param spo2LitresPerMinute flow at which that lowest SpO2 was measured, in litres a minute; null where it is not known or there was none
  * @param askedForClinician true if a round of it did ({@link OxygenDays#askedForClinician})
  */
 public record Day(
@@ -29,4 +31,6 @@ public record Day(
         @Nullable Boolean spo2OnOxygen,
         @Nullable Integer peakFlowLitresPerMinute,
         @Nullable Double weightKg,
+        @Nullable Double oxygenLitresPerMinute,
+        @Nullable Double spo2LitresPerMinute,
         boolean askedForClinician) {}

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.stream.Stream;
 import lungwort.diary.Trend.Measure;
 import lungwort.diary.Trend.Usual;
@@ -49,7 +50,7 @@ final class OwnUsual {
 
     /**
      * Of those of the last days that asked for no clinician, so that an illness is not taken for usual; where they are too few, of the newest such days however long the illness has lasted, up to a
-     * year; where they too are too few, of all last days. The highest of the three for SpO2: of several usuals the one from which a fall shows sooner.
+     * year; where they too are too few, of all last days. The highest of the three for SpO2, and the lowest for the flow of oxygen: of several usuals the one from which a fall, or a rise, shows sooner.
      *
      * @param earlier values of days before it, oldest first
      * @return null where too few are known
@@ -62,8 +63,11 @@ final class OwnUsual {
                         well(recent), well.subList(Math.max(0, well.size() - MOST_WELL_DAYS), well.size()), recent)
                 .filter(values -> values.size() >= FEWEST_DAYS)
                 .map(OwnUsual::of);
-        return (measure == Measure.SPO2 ? usuals.max(Comparator.comparingDouble(Usual::median)) : usuals.findFirst())
-                .orElse(null);
+        Comparator<Usual> byMedian = Comparator.comparingDouble(Usual::median);
+        Optional<Usual> usual = measure == Measure.SPO2
+                ? usuals.max(byMedian)
+                : measure == Measure.OXYGEN_FLOW ? usuals.min(byMedian) : usuals.findFirst();
+        return usual.orElse(null);
     }
 
     /** The same of all last days, whatever they asked for. */

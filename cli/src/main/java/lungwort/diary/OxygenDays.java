@@ -53,6 +53,7 @@ public final class OxygenDays {
     private final List<LocalDate> wellOnOxygen = new ArrayList<>();
     private final Map<LocalDate, EarlierDays> before = new HashMap<>();
     private final WeightsBefore weights;
+    private final FlowsBefore flows;
 
     private OxygenDays(Person person, List<Round> rounds) {
         this.person = person;
@@ -63,6 +64,7 @@ public final class OxygenDays {
         this.withoutOverYear = new LongComparison(Vital.SPO2, false, stated);
         this.onOxygenOverYear = new LongComparison(Vital.SPO2, true, stated);
         this.rateOverYear = new LongComparison(Vital.RESPIRATORY_RATE, false, stated);
+        this.flows = new FlowsBefore(stated);
         this.weights = new WeightsBefore(rounds);
     }
 
@@ -94,7 +96,8 @@ public final class OxygenDays {
     public EarlierDays earlier(LocalDate day) {
         return new EarlierDays(
                         usual(day, false), usual(day, true), usual(day, null), withoutOxygen(day), slowChanges(day))
-                .withUsualRate(rateOverYear.rate(day));
+                .withUsualRate(rateOverYear.rate(day))
+                .withUsualFlow(flows.told(day));
     }
 
     /** The same of a round of that day, with the weights of rounds before it. */
@@ -205,6 +208,7 @@ public final class OxygenDays {
         measured(withoutOverYear::measured, day, asked, byWeight, vitals, oxygen.negate());
         measured(onOxygenOverYear::measured, day, asked, byWeight, vitals, oxygen);
         fastest(vitals).ifPresent(rate -> rateOverYear.measured(new Value(day, rate, asked, byWeight, null)));
+        flows.measured(day, asked, vitals);
         if (vitals.stream().anyMatch(OxygenDays::withoutOxygen)) {
             without.add(day);
         }

@@ -7,6 +7,7 @@ import java.util.Collection;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -22,6 +23,7 @@ import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.guidance.Site;
 import lungwort.guidance.SlowChange;
+import lungwort.guidance.UsualFlow;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 
@@ -33,6 +35,7 @@ import org.jspecify.annotations.Nullable;
  * @param days every day between them, also those without a round
  * @param usuals what was usual before the newest day that has a round: that one is what is held against it; without those of which too few days are known
  * @param usualsOfLastDays the same of all of the last days before it, whatever they asked for
+ * @param usualFlow the flow of oxygen of earlier days, beside which the SpO2 of that day was measured; null where none is known
  * @param slowChanges usuals that moved little by little over the year before that day
  */
 public record Trend(
@@ -41,7 +44,8 @@ public record Trend(
         List<Day> days,
         Map<Measure, Usual> usuals,
         Map<Measure, Usual> usualsOfLastDays,
-        List<SlowChange> slowChanges) {
+        List<SlowChange> slowChanges,
+        @Nullable UsualFlow usualFlow) {
     /** Longest span, in days. */
     public static final int MAX_DAYS = 3_700;
 
@@ -51,12 +55,16 @@ public record Trend(
     /** How many days before a day are its last ones, of which a usual is made first. Common practice. */
     public static final int RECENT_DAYS = OwnUsual.RECENT_DAYS;
 
+    private static final Set<Measure> ONLY_WHERE_KNOWN =
+            EnumSet.of(Measure.OXYGEN_FLOW, Measure.PEAK_FLOW, Measure.WEIGHT);
+
     /** What is followed. */
     public enum Measure {
         WHEEZE_SHARE("wheeze-share", "wheeze share", "% of the breath"),
         CRACKLES_PER_BREATH("crackles-per-breath", "crackles a breath", "crackles"),
         RATE("rate", "breathing rate", "breaths a minute"),
         SPO2("spo2", "SpO2", "%"),
+        OXYGEN_FLOW("oxygen-flow", "oxygen flow", "litres a minute"),
         PEAK_FLOW("peak-flow", "peak flow", "litres a minute"),
         WEIGHT("weight", "weight", "kg");
 
@@ -95,14 +103,15 @@ public record Trend(
                 case CRACKLES_PER_BREATH -> day.cracklesPerBreath();
                 case RATE -> day.ratePerMinute();
                 case SPO2 -> spo2 == null ? null : Double.valueOf(spo2);
+                case OXYGEN_FLOW -> day.oxygenLitresPerMinute();
                 case PEAK_FLOW -> flow == null ? null : Double.valueOf(flow);
                 case WEIGHT -> day.weightKg();
             };
         }
 
-        /** False of the weight: within earlier ones it can rise day by day, and which one is right for a person only a clinician says. */
+        /** False of the weight and of the flow of oxygen: within earlier ones they can rise day by day, and which one is right for a person only a clinician says. */
         public boolean hasUsual() {
-            return this != WEIGHT;
+            return this != WEIGHT && this != OXYGEN_FLOW;
         }
     }
 
@@ -225,7 +234,8 @@ public record Trend(
                 days,
                 each(measure -> usual(measure, before, oxygen, newest, how)),
                 each(measure -> usualOfLastDays(measure, before, oxygen, newest)),
-                oxygen.earlier(newest).slowChanges());
+                oxygen.earlier(newest).slowChanges(),
+                oxygen.earlier(newest).usualFlow());
     }
 
     private static LocalDate newest(List<Round> rounds, LocalDate first, LocalDate last) {
@@ -261,34 +271,52 @@ public record Trend(
         return usuals;
     }
 
-    /** What is shown: peak flow and weight only of whoever has blown into a meter or stood on a scale in these days, everything else always, so that a gap is seen. */
+    /** What is shown: peak flow, weight and flow of oxygen only of whoever has blown into a meter, stood on a scale or had a flow written down in these days, everything else always, so that a gap is seen. */
     public List<Measure> measures() {
         return Stream.of(Measure.values())
-                .filter(measure -> measure != Measure.PEAK_FLOW && measure != Measure.WEIGHT
-                        || days.stream().anyMatch(day -> measure.of(day) != null))
+                .filter(measure ->
+                        !ONLY_WHERE_KNOWN.contains(measure) || days.stream().anyMatch(day -> measure.of(day) != null))
                 .toList();
     }
 
-    /** The newest weight of these days beside the lowest and the highest: "72.4 kg on 2026-03-28; ..". Told and never judged, however far they lie apart; empty with fewer than two. */
-    public String weightWords() {
-        List<Day> weighed = days.stream().filter(d -> d.weightKg() != null).toList();
-        if (weighed.size() < 2) {
+    /** What is told of a measure that has no usual: its newest value in these days beside the lowest and the highest. Told and never judged, however far they lie apart; empty with fewer than two. */
+    public String toldWords(Measure measure) {
+        List<Day> known = days.stream().filter(d -> measure.of(d) != null).toList();
+        if (known.size() < 2) {
             return "";
         }
-        Comparator<Day> byWeight = Comparator.comparing(d -> Objects.requireNonNull(d.weightKg()));
-        Day newest = weighed.get(weighed.size() - 1);
-        Day lowest = Collections.min(weighed, byWeight);
-        Day highest = Collections.max(weighed, byWeight);
+        Comparator<Day> byValue = Comparator.comparing(d -> Objects.requireNonNull(measure.of(d)));
         return String.format(
                 Locale.ROOT,
                 "%s; lowest %s, highest %s. Told, not judged: show it to the clinician.",
-                weight(newest),
-                weight(lowest),
-                weight(highest));
+                value(measure, known.get(known.size() - 1)),
+                value(measure, Collections.min(known, byValue)),
+                value(measure, Collections.max(known, byValue)));
     }
 
-    private static String weight(Day day) {
-        return String.format(Locale.ROOT, "%.1f kg on %s", day.weightKg(), day.day());
+    /** The weight so: "72.4 kg on 2026-03-28; .." */
+    public String weightWords() {
+        return toldWords(Measure.WEIGHT);
+    }
+
+    private static String value(Measure measure, Day day) {
+        return measure == Measure.WEIGHT
+                ? String.format(Locale.ROOT, "%.1f kg on %s", measure.of(day), day.day())
+                : "%s on %s".formatted(UsualFlow.litres(Objects.requireNonNull(measure.of(day))), day.day());
+    }
+
+    /** How the SpO2 of a day was measured, beside which it is compared at whatever flow: "on oxygen", "on oxygen, measured on more oxygen than before: 3 l/min now, 2 l/min before". */
+    public String spo2How(Day day) {
+        String how = Vitals.howMeasured(day.spo2OnOxygen());
+        String flow = flowBeside(day);
+        return flow.isEmpty() ? how : how + ", " + flow;
+    }
+
+    /** The same of the flow alone; empty where it is as before, or nothing is there to say of it. */
+    public String flowBeside(Day day) {
+        return usualFlow == null || day.spo2Percent() == null
+                ? ""
+                : usualFlow.beside(day.spo2OnOxygen(), day.spo2LitresPerMinute());
     }
 
     /** What was usual before the newest day that has a round ({@link OwnUsual}), or null where too few days have a value. */
@@ -320,6 +348,7 @@ public record Trend(
         List<Double> counted = new ArrayList<>();
         List<Integer> flow = new ArrayList<>();
         List<Double> weights = new ArrayList<>();
+        List<Double> oxygen = new ArrayList<>();
         for (Round round : rounds) {
             List<Measured> ofRound = soundsOfRounds.getOrDefault(round.id(), List.of());
             sounds.addAll(ofRound);
@@ -329,6 +358,9 @@ public record Trend(
             add(flow, vitals.peakFlowLitresPerMinute());
             if (vitals.weightKg() != null) {
                 weights.add(vitals.weightKg());
+            }
+            if (vitals.oxygenLitresPerMinute() != null) {
+                oxygen.add(vitals.oxygenLitresPerMinute());
             }
         }
         Vitals saturation = OxygenDays.lowest(rounds.stream().map(Round::vitals).toList());
@@ -347,6 +379,8 @@ public record Trend(
                 saturation == null ? null : saturation.onOxygen(),
                 lowest(flow),
                 orNull(weights.stream().mapToDouble(v -> v).max()),
+                orNull(oxygen.stream().mapToDouble(v -> v).max()),
+                saturation == null ? null : saturation.oxygenLitresPerMinute(),
                 askedForClinician);
     }
 

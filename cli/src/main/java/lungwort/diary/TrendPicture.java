@@ -209,7 +209,7 @@ public final class TrendPicture {
         g.setColor(INK);
         text(
                 !measure.hasUsual()
-                        ? trend.weightWords()
+                        ? trend.toldWords(measure)
                         : usual == null
                                 ? "usual: too few days are known"
                                 : "usual: %s, from %s to %s over %s"
@@ -277,7 +277,7 @@ public final class TrendPicture {
         return switch (measure) {
             case RATE -> day.rateHeard();
             case SPO2 -> Objects.equals(day.spo2OnOxygen(), true);
-            case WHEEZE_SHARE, CRACKLES_PER_BREATH, PEAK_FLOW, WEIGHT -> false;
+            case WHEEZE_SHARE, CRACKLES_PER_BREATH, OXYGEN_FLOW, PEAK_FLOW, WEIGHT -> false;
         };
     }
 
@@ -307,6 +307,7 @@ public final class TrendPicture {
             case WHEEZE_SHARE -> new double[] {0, Math.min(100, Math.max(20, high * 1.15))};
             case CRACKLES_PER_BREATH -> new double[] {0, Math.max(2, high * 1.15)};
             case RATE -> values.isEmpty() ? new double[] {0, 60} : new double[] {Math.max(0, low - 6), high + 6};
+            case OXYGEN_FLOW -> new double[] {0, high * 1.3};
             case PEAK_FLOW -> new double[] {Math.max(0, low - 50), high + 50};
             case WEIGHT -> new double[] {Math.max(0, low - 2), high + 2};
             case SPO2 -> new double[] {values.isEmpty() ? 85 : Math.max(0, Math.min(88, low - 2)), 100};

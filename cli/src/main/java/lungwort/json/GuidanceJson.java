@@ -47,6 +47,7 @@ public final class GuidanceJson {
         node.put("consciousness", id(v.consciousness(), Consciousness::id));
         node.put("peakFlowLitresPerMinute", v.peakFlowLitresPerMinute());
         node.put("weightKg", v.weightKg());
+        node.put("oxygenLitresPerMinute", v.oxygenLitresPerMinute());
         return node;
     }
 
@@ -63,7 +64,8 @@ public final class GuidanceJson {
                 integer(node, "systolicMmHg"),
                 named(node, "consciousness", Consciousness.values(), Consciousness::id),
                 integer(node, "peakFlowLitresPerMinute"),
-                Json.optionalNumber(node, "weightKg"));
+                Json.optionalNumber(node, "weightKg"),
+                Json.optionalNumber(node, "oxygenLitresPerMinute"));
     }
 
     /**
@@ -76,6 +78,10 @@ public final class GuidanceJson {
         if (sent.has("respiratoryRatePerMinute")) {
             // Where the earlier rate came from says nothing of this one.
             node.putNull("rateSource");
+        }
+        if (sent.has("onOxygen") && !sent.get("onOxygen").asBoolean()) {
+            // Without oxygen there is no flow of it.
+            node.putNull("oxygenLitresPerMinute");
         }
         return vitals(onto(node, "the field \"vitals\"", sent));
     }

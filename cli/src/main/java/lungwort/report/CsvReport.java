@@ -88,7 +88,7 @@ final class CsvReport {
                         null,
                         "vital sign",
                         vital.id(),
-                        value == null ? "" : Words.number(value),
+                        value == null ? "" : Vital.number(value),
                         vital.unit(),
                         "",
                         "",

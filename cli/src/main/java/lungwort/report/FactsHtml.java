@@ -12,6 +12,7 @@ import lungwort.guidance.Guidance;
 import lungwort.guidance.News2;
 import lungwort.guidance.RateSource;
 import lungwort.guidance.Symptoms;
+import lungwort.guidance.UsualFlow;
 import lungwort.guidance.Vital;
 import lungwort.guidance.VitalLimit;
 import lungwort.guidance.Vitals;
@@ -97,7 +98,7 @@ final class FactsHtml {
                         ReportWords.capital(vital.words()),
                         value == null
                                 ? "not measured, not taken as normal"
-                                : Words.number(value) + " " + vital.unit() + how(vital, view.vitals()),
+                                : number(vital, value) + " " + vital.unit() + how(vital),
                         vital == Vital.PEAK_FLOW
                                 ? "not known: this person's best is not written down"
                                 : crossed(vital, value != null),
@@ -186,11 +187,21 @@ final class FactsHtml {
         return view.vitals().value(vital);
     }
 
-    private static String how(Vital vital, Vitals vitals) {
+    /** Babies have hundredths of a litre of oxygen. */
+    private static String number(Vital vital, double value) {
+        return vital == Vital.OXYGEN_FLOW ? Vital.number(value) : Words.number(value);
+    }
+
+    private String how(Vital vital) {
+        Vitals vitals = view.vitals();
         if (vital == Vital.SPO2) {
             return vitals.onOxygen() == null
                     ? " (air or oxygen not given)"
-                    : vitals.onOxygen() ? " on oxygen" : " on room air";
+                    : vitals.onOxygen() ? " " + vitals.howMeasured() : " on room air";
+        }
+        if (vital == Vital.OXYGEN_FLOW) {
+            UsualFlow before = view.earlier().usualFlow();
+            return before == null ? " (none known before)" : " (before: %s)".formatted(before.words());
         }
         if (vital == Vital.RESPIRATORY_RATE) {
             String asleep = vitals.asleep() != null && vitals.asleep() ? ", asleep" : "";
@@ -221,7 +232,9 @@ final class FactsHtml {
                 .filter(l -> l.vital() == vital)
                 .map(FactsHtml::limit)
                 .collect(Collectors.joining("; "));
-        return words.isEmpty() ? "none known for this age" : words;
+        return !words.isEmpty()
+                ? words
+                : vital == Vital.OXYGEN_FLOW ? "held against earlier flows; none is known" : "none known for this age";
     }
 
     private static String limit(VitalLimit limit) {

@@ -179,6 +179,7 @@ final class FhirReport {
         vital(round, v.spo2Percent(), "%", "%", grounds, "SpO2", FhirCodes.SPO2, FhirCodes.SPO2_OXIMETRY);
         vital(round, v.pulsePerMinute(), "beats/minute", "/min", grounds, "Pulse", FhirCodes.PULSE);
         vital(round, v.temperatureCelsius(), "C", "Cel", grounds, "Body temperature", FhirCodes.TEMPERATURE);
+        vital(round, v.oxygenLitresPerMinute(), "L/min", "L/min", grounds, "Oxygen flow", FhirCodes.OXYGEN_FLOW);
         vital(round, v.weightKg(), "kg", "kg", grounds, "Body weight", FhirCodes.BODY_WEIGHT);
         if (v.systolicMmHg() != null) {
             grounds.add(put(bloodPressure(round, v.systolicMmHg()), round, "Systolic blood pressure"));

@@ -6,6 +6,7 @@ import java.util.stream.Collectors;
 import lungwort.diary.Day;
 import lungwort.diary.Trend;
 import lungwort.diary.TrendPicture;
+import lungwort.guidance.Vital;
 import lungwort.picture.Pictures;
 import lungwort.picture.Words;
 import lungwort.round.AgainstUsual;
@@ -106,9 +107,13 @@ final class TrendHtml {
 
     private void days(List<Day> days) {
         boolean blown = content.trend().measures().contains(Trend.Measure.PEAK_FLOW);
+        boolean flows = content.trend().measures().contains(Trend.Measure.OXYGEN_FLOW);
         boolean weighed = content.trend().measures().contains(Trend.Measure.WEIGHT);
         List<String> names = new ArrayList<>(
                 List.of("Day", "Wheeze share of the breath", "Crackles a breath", "Breathing rate a minute", "SpO2"));
+        if (flows) {
+            names.add("Oxygen, l/min");
+        }
         if (blown) {
             names.add("Peak flow, litres a minute");
         }
@@ -123,6 +128,10 @@ final class TrendHtml {
                     cell(day.cracklesPerBreath(), ""),
                     cell(day.ratePerMinute(), day.rateHeard() ? " (heard)" : ""),
                     cell(Trend.Measure.SPO2.of(day), Boolean.TRUE.equals(day.spo2OnOxygen()) ? " % on oxygen" : " %")));
+            if (flows) {
+                Double litres = day.oxygenLitresPerMinute();
+                row.add(litres == null ? "no value" : Vital.number(litres));
+            }
             if (blown) {
                 row.add(cell(Trend.Measure.PEAK_FLOW.of(day), ""));
             }
@@ -134,7 +143,13 @@ final class TrendHtml {
         Tables.write(
                 html,
                 "Day by day (days without a round left out): sounds are means over the sites that have a number, which can fall while a sound spreads, the rate%s the highest, SpO2%s the lowest of the day"
-                        .formatted(weighed ? " and the weight are" : " is", blown ? " and peak flow" : ""),
+                        .formatted(
+                                weighed && flows
+                                        ? ", the flow of oxygen and the weight are"
+                                        : flows
+                                                ? " and the flow of oxygen are"
+                                                : weighed ? " and the weight are" : " is",
+                                blown ? " and peak flow" : ""),
                 names,
                 rows);
     }

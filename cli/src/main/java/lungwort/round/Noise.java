@@ -34,6 +34,8 @@ public final class Noise {
             case SPO2 -> OF_AN_OXIMETER;
             case PEAK_FLOW -> OF_A_PEAK_FLOW_METER;
             case WEIGHT -> OF_A_SCALE;
+            // It is set, not measured.
+            case OXYGEN_FLOW -> 0;
         };
     }
 
@@ -58,6 +60,8 @@ public final class Noise {
                         difference(Measure.RATE, Relation.EARLIER_LATER));
             case PEAK_FLOW -> String.format(Locale.ROOT, "By chance two readings can differ by %.0f.", chance);
             case SPO2 -> String.format(Locale.ROOT, "By chance two readings can differ by %.0f %%.", chance);
+            case OXYGEN_FLOW ->
+                "As it is set, at rest; change it only as the clinician who ordered the oxygen said. An unchanged flow says nothing good.";
             case WEIGHT ->
                 String.format(
                         Locale.ROOT, "Meals, clothes or another scale alone can make %.0f kg; weigh alike.", chance);

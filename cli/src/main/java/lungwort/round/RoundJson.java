@@ -20,6 +20,7 @@ import lungwort.guidance.Age;
 import lungwort.guidance.DangerSign;
 import lungwort.guidance.Site;
 import lungwort.guidance.SlowChange;
+import lungwort.guidance.UsualFlow;
 import lungwort.json.ExaminationJson;
 import lungwort.json.GuidanceJson;
 import lungwort.json.Json;
@@ -56,6 +57,15 @@ public final class RoundJson {
                         .put("daysBefore", w.daysBefore())
                         .put("kg", w.kg())
                         .put("words", w.words()));
+        UsualFlow flow = view.earlier().usualFlow();
+        if (flow == null) {
+            node.putNull("earlierFlow");
+        } else {
+            node.putObject("earlierFlow")
+                    .put("litresPerMinute", flow.litresPerMinute())
+                    .put("spo2Percent", flow.spo2Percent())
+                    .put("words", flow.words());
+        }
         ArrayNode notes = node.putArray("notes");
         view.notes().forEach(n -> notes.add(toJson(n)));
         node.put("caution", Examination.CAUTION);
@@ -162,7 +172,9 @@ public final class RoundJson {
                         .put("spo2Percent", d.spo2Percent())
                         .put("spo2OnOxygen", d.spo2OnOxygen())
                         .put("peakFlowLitresPerMinute", d.peakFlowLitresPerMinute())
-                        .put("weightKg", d.weightKg()));
+                        .put("weightKg", d.weightKg())
+                        .put("oxygenLitresPerMinute", d.oxygenLitresPerMinute())
+                        .put("spo2LitresPerMinute", d.spo2LitresPerMinute()));
         ObjectNode usual = node.putObject("usual");
         for (Trend.Measure measure : Trend.Measure.values()) {
             Trend.Usual u = trend.usual(measure);
@@ -170,6 +182,7 @@ public final class RoundJson {
         }
         node.set("slowChanges", slowChanges(trend.slowChanges()));
         node.put("weightWords", trend.weightWords());
+        node.put("oxygenFlowWords", trend.toldWords(Trend.Measure.OXYGEN_FLOW));
         return node;
     }
 

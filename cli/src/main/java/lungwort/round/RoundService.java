@@ -452,7 +452,7 @@ public final class RoundService {
         for (Trend.Measure measure : Trend.Measure.values()) {
             Day day = trend.days().get(0);
             Double value = measure.of(day);
-            String how = measure == Trend.Measure.SPO2 ? Vitals.howMeasured(day.spo2OnOxygen()) : "";
+            String how = measure == Trend.Measure.SPO2 ? trend.spo2How(day) : "";
             Trend.Usual usual = trend.usual(measure);
             Trend.Usual ofAll = trend.usualOfLastDays(measure);
             if (value != null && usual != null) {

@@ -10,14 +10,19 @@ import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.time.OffsetDateTime;
 import java.time.YearMonth;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.TimeZone;
+import java.util.UUID;
 import javax.imageio.ImageIO;
+import lungwort.diary.Diary;
 import lungwort.diary.Examples;
+import lungwort.diary.Round;
 import lungwort.guidance.Site;
 import lungwort.guidance.Sites;
+import lungwort.guidance.Vitals;
 import lungwort.json.Json;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
@@ -903,6 +908,70 @@ class RoundAndDiaryCommandTest {
         assertThat(runWith("97\nn\n16\n70\n37\n", "round", "start", "--person", "Mia", "--no-other-danger-signs")
                         .out())
                 .doesNotContain("Weight in kg");
+    }
+
+    /** Common practice [C]: more oxygen for the same SpO2 is a change that the SpO2 hides. */
+    @Test
+    void moreOxygenThanOnEarlierDaysIsToBeSeenTodayThoughSpo2IsAsItWas() {
+        mia();
+        try (Diary diary = Diary.open(Path.of(dir))) {
+            UUID mia = diary.persons().all().get(0).id();
+            for (int before = 3; before >= 1; before--) {
+                Round round = diary.rounds().start(mia, OffsetDateTime.now().minusDays(before));
+                diary.rounds()
+                        .change(round.with(
+                                Vitals.NONE.withSpo2(96).withOnOxygen(true).withOxygenFlow(2.0)));
+            }
+        }
+        Result same = good(
+                "round", "start", "--no-other-danger-signs", "--spo2", "96", "--on-oxygen", "yes", "--oxygen-flow", "2");
+        assertThat(same.out())
+                .contains("SpO2 96 %, on 2 l/min of oxygen")
+                .contains("Oxygen flow more than a tenth above 2 l/min, for the same SpO2 or a lower one: be seen today")
+                .contains("Change the flow of the oxygen only as the clinician who ordered it said")
+                .doesNotContain("NEXT STEP: BE SEEN");
+
+        Result more = good("round", "answer", "--oxygen-flow", "3 l/min");
+
+        assertThat(more.out())
+                .contains("NEXT STEP: BE SEEN BY A CLINICIAN TODAY")
+                .contains("Oxygen flow 3 l/min now with SpO2 96 %, and was 2 l/min with SpO2 96 % (of 3 days from ")
+                .contains("96 on oxygen, measured on more oxygen than before: 3 l/min now, 2 l/min before");
+        assertThat(good("diary", "trend", "--days", "5").out())
+                .containsPattern("SpO2 +oxygen l/min\\n(.*\\n)*.* 96 % on oxygen +3\\n")
+                .contains("The newest day: measured on more oxygen than before: 3 l/min now, 2 l/min before.")
+                .containsPattern("oxygen flow: 3 l/min on .*; lowest 2 l/min on .*, highest 3 l/min on ")
+                .contains("Rate and flow of oxygen: the highest of the day");
+        JsonNode json = Json.parse(good("round", "show", "--json").out(), "view");
+        assertThat(json.at("/round/vitals/oxygenLitresPerMinute").asDouble()).isEqualTo(3.0);
+        assertThat(json.at("/earlierFlow/litresPerMinute").asDouble()).isEqualTo(2.0);
+        assertThat(good("round", "answer", "--on-oxygen", "no").out()).doesNotContain("l/min of oxygen");
+    }
+
+    @Test
+    void aFlowOfOxygenIsAskedOnATerminalAndRefusedWithoutOxygen() {
+        mia();
+        assertThat(run("round", "start", "--oxygen-flow", "2").err())
+                .contains("oxygen flow: 2 litres a minute is given, but not whether extra oxygen was on");
+        assertThat(run("round", "start", "--on-oxygen", "no", "--oxygen-flow", "2").err())
+                .contains("and that no extra oxygen was on; say that extra oxygen was on, or leave the flow out.");
+        for (String wrong : List.of("0", "16")) {
+            assertThat(run("round", "start", "--on-oxygen", "yes", "--oxygen-flow", wrong).err())
+                    .contains("is outside 0.01 to 15 litres a minute");
+        }
+        for (String wrong : List.of("two", "", "-2", "2 3", "NaN", "40 %")) {
+            assertThat(run("round", "start", "--on-oxygen", "yes", "--oxygen-flow", wrong).err())
+                    .as(wrong)
+                    .contains("\"%s\" cannot be read; write it in litres a minute, as 2 or 0.5".formatted(wrong));
+        }
+        assertThat(runWith("97\ny\n20\n0,25\n22\n90\n37\n", "round", "start", "--no-other-danger-signs")
+                        .out())
+                .contains("Flow of the oxygen in litres a minute")
+                .contains("20.0 is outside 0.01 to 15 litres a minute")
+                .contains("SpO2 97 %, on 0.25 l/min of oxygen");
+        assertThat(runWith("97\nn\n22\n90\n37\n", "round", "start", "--no-other-danger-signs")
+                        .out())
+                .doesNotContain("Flow of the oxygen");
     }
 
     @Test

@@ -18,6 +18,7 @@ import lungwort.guidance.Conditions;
 import lungwort.guidance.EarlierDays;
 import lungwort.guidance.EarlierWeight;
 import lungwort.guidance.RateSource;
+import lungwort.guidance.UsualFlow;
 import lungwort.guidance.UsualRate;
 import lungwort.guidance.UsualSpo2;
 import lungwort.guidance.Vitals;
@@ -84,6 +85,60 @@ class OxygenDaysTest {
         Round late = weighed(MARCH_1.plusDays(400), 7, 74);
         assertThat(OxygenDays.before(late.day(), MIA, rounds).earlier(late).weights())
                 .isEmpty();
+    }
+
+    private void flows(int days, double litres, @Nullable Integer spo2) {
+        for (int i = 0; i < days; i++) {
+            rounds.add(Round.begin(MIA.id(), day.atTime(8, 0).atOffset(ZoneOffset.UTC))
+                    .with(Vitals.NONE.withSpo2(spo2).withOnOxygen(true).withOxygenFlow(litres)));
+            day = day.plusDays(1);
+        }
+    }
+
+    /** Common practice [C]: a flow that rose makes no usual, however long, for its days ask for a clinician; until one states the usual SpO2 on oxygen. */
+    @Test
+    void aFlowIsHeldAgainstDaysThatAskedForNoClinicianUntilOneStatesAUsualOnOxygen() {
+        assertThat(earlier().usualFlow()).isNull();
+        flows(1, 2, 95);
+        assertThat(earlier().usualFlow())
+                .isEqualTo(new UsualFlow(2, 95, "on 2026-03-01, which asked for no clinician"));
+        flows(4, 2, 96);
+        assertThat(earlier().usualFlow())
+                .isEqualTo(new UsualFlow(
+                        2, 96, "of 5 days from 2026-03-01 to 2026-03-05, none of which asked for a clinician"));
+        flows(40, 3, 96);
+        assertThat(earlier().usualFlow()).extracting(UsualFlow::litresPerMinute).isEqualTo(2.0);
+        assertThat(OxygenDays.before(day, MIA, rounds).askedForClinician()).hasSize(40);
+
+        Person stated = stated(new StatedUsual(96, day.minusDays(3), true, "Dr Invented", ""));
+        assertThat(earlier(stated).usualFlow())
+                .extracting(UsualFlow::litresPerMinute)
+                .isEqualTo(3.0);
+        Person inAir = stated(new StatedUsual(96, day.minusDays(3), null, "Dr Invented", ""));
+        assertThat(earlier(inAir).usualFlow())
+                .extracting(UsualFlow::litresPerMinute)
+                .isEqualTo(2.0);
+    }
+
+    /** Weaned from 3 to 2: to need 3 again is told, though 3 is still the middle of the month; one day on less is not. */
+    @Test
+    void theNewestDaysCountWhereTheyAreLower() {
+        flows(20, 3, 96);
+        flows(1, 2, 96);
+        flows(1, 3, 96);
+        assertThat(earlier().usualFlow()).extracting(UsualFlow::litresPerMinute).isEqualTo(3.0);
+        flows(3, 2, 96);
+        assertThat(earlier().usualFlow())
+                .isEqualTo(new UsualFlow(
+                        2, 96, "the highest of 3 days from 2026-03-23 to 2026-03-25, which asked for no clinician"));
+        rounds.add(Round.begin(MIA.id(), day.atTime(8, 0).atOffset(ZoneOffset.UTC))
+                .with(Vitals.NONE.withSpo2(96).withOnOxygen(true)));
+        assertThat(earlier().usualFlow()).extracting(UsualFlow::litresPerMinute).isEqualTo(2.0);
+    }
+
+    private static Person stated(StatedUsual usual) {
+        return new Person(
+                MIA.id(), "Mia", YearMonth.of(2018, 4), Conditions.NONE, "", ClinicianLimits.NONE.withUsualSpo2(usual));
     }
 
     /** A day that only the scale calls ill makes the usual it would have made without one, and it is said that it asked. */

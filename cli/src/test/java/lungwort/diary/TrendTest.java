@@ -79,9 +79,35 @@ class TrendTest {
 
         assertThat(trend(3).days())
                 .containsExactly(
-                        new Day(MARCH_1, 1, null, null, null, false, 95, null, null, null, false),
-                        new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, null, null, false),
-                        new Day(MARCH_1.plusDays(2), 1, null, null, null, false, null, null, null, null, false));
+                        new Day(MARCH_1, 1, null, null, null, false, 95, null, null, null, null, null, false),
+                        new Day(
+                                MARCH_1.plusDays(1),
+                                0,
+                                null,
+                                null,
+                                null,
+                                false,
+                                null,
+                                null,
+                                null,
+                                null,
+                                null,
+                                null,
+                                false),
+                        new Day(
+                                MARCH_1.plusDays(2),
+                                1,
+                                null,
+                                null,
+                                null,
+                                false,
+                                null,
+                                null,
+                                null,
+                                null,
+                                null,
+                                null,
+                                false));
     }
 
     @Test
@@ -100,7 +126,7 @@ class TrendTest {
         round("2026-03-01T17:00:00Z", Vitals.NONE.withSpo2(91).withRespiratoryRate(33));
 
         assertThat(trend(1).days())
-                .containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91, null, null, null, true));
+                .containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91, null, null, null, null, null, true));
     }
 
     @Test
@@ -379,18 +405,37 @@ class TrendTest {
         List<Day> joined = new ArrayList<>();
         List<Day> broken = new ArrayList<>();
         for (int i = 0; i < 3; i++) {
-            Day day = new Day(MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95, null, null, null, false);
+            Day day = new Day(MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95, null, null, null, null, null, false);
             joined.add(day);
             broken.add(
                     i == 1
-                            ? new Day(MARCH_1.plusDays(1), 0, null, null, null, false, null, null, null, null, false)
+                            ? new Day(
+                                    MARCH_1.plusDays(1),
+                                    0,
+                                    null,
+                                    null,
+                                    null,
+                                    false,
+                                    null,
+                                    null,
+                                    null,
+                                    null,
+                                    null,
+                                    null,
+                                    false)
                             : day);
         }
 
         int inkOfJoined = ink(TrendPicture.draw(
-                new Trend(MARCH_1, MARCH_1.plusDays(2), joined, Map.of(), Map.of(), List.of()), "Mia", m -> "", ""));
+                new Trend(MARCH_1, MARCH_1.plusDays(2), joined, Map.of(), Map.of(), List.of(), null),
+                "Mia",
+                m -> "",
+                ""));
         int inkOfBroken = ink(TrendPicture.draw(
-                new Trend(MARCH_1, MARCH_1.plusDays(2), broken, Map.of(), Map.of(), List.of()), "Mia", m -> "", ""));
+                new Trend(MARCH_1, MARCH_1.plusDays(2), broken, Map.of(), Map.of(), List.of(), null),
+                "Mia",
+                m -> "",
+                ""));
 
         // Four panels, each with a line of about 590 px, 2 px thick, less.
         assertThat(inkOfJoined - inkOfBroken).isGreaterThan(4 * 2 * 500);
@@ -399,11 +444,11 @@ class TrendTest {
     /** What no panel shows stands under them in words: a usual that moved little by little, and that a mean can fall while a sound spreads. */
     @Test
     void thePictureTellsOfASlowChangeAndOfMeans() {
-        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, null, false);
+        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, null, null, null, false);
         SlowChange fell =
                 new SlowChange(Vital.SPO2, "", 97, "in March 2025", 93, "12 days from 2026-02-01 to 2026-02-28");
-        Trend still = new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of(), List.of());
-        Trend moved = new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of(), List.of(fell));
+        Trend still = new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of(), List.of(), null);
+        Trend moved = new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of(), List.of(fell), null);
 
         assertThat(String.join(" ", TrendPicture.below(moved, "Caution.")))
                 .startsWith("OVER MONTHS: " + fell.words())
@@ -421,13 +466,19 @@ class TrendTest {
     /** Days that make the usual can lie far back, and far from what is drawn: their band is drawn all the same, and inside its panel. */
     @Test
     void thePictureHasRoomForAUsualFarFromTheDaysDrawn() {
-        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, null, false);
+        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, null, null, null, false);
         Trend.Usual usual = new Trend.Usual(85, 80, 90, 3, true, MARCH_1.minusDays(90), MARCH_1.minusDays(80));
         BufferedImage without = TrendPicture.draw(
-                new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of(), List.of()), "Mia", m -> "", "");
+                new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of(), List.of(), null), "Mia", m -> "", "");
         BufferedImage with = TrendPicture.draw(
                 new Trend(
-                        MARCH_1, MARCH_1, List.of(day), Map.of(Trend.Measure.WHEEZE_SHARE, usual), Map.of(), List.of()),
+                        MARCH_1,
+                        MARCH_1,
+                        List.of(day),
+                        Map.of(Trend.Measure.WHEEZE_SHARE, usual),
+                        Map.of(),
+                        List.of(),
+                        null),
                 "Mia",
                 m -> "",
                 "");

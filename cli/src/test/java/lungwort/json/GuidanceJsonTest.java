@@ -34,8 +34,8 @@ class GuidanceJsonTest {
 
     @Test
     void vitalsComeBackWithTheirGaps() {
-        Vitals all =
-                new Vitals(93, false, 28, RateSource.HEARD, true, 110, 38.4, 105, Consciousness.CONFUSED, 240, 72.4);
+        Vitals all = new Vitals(
+                93, true, 28, RateSource.HEARD, true, 110, 38.4, 105, Consciousness.CONFUSED, 240, 72.4, 2.5);
 
         assertThat(GuidanceJson.vitals(again(GuidanceJson.toJson(all)))).isEqualTo(all);
         assertThat(GuidanceJson.vitals(again(GuidanceJson.toJson(Vitals.NONE)))).isEqualTo(Vitals.NONE);
@@ -55,6 +55,27 @@ class GuidanceJsonTest {
         assertThatThrownBy(() -> GuidanceJson.vitals(Json.parse("{\"weightKg\":724}", "text")))
                 .isInstanceOf(BadInput.class)
                 .hasMessageContaining("weight: 724.0 is outside 1 to 350 kg");
+    }
+
+    /** As a diary holds them that was kept before flows of oxygen were; and a flow goes with the oxygen. */
+    @Test
+    void vitalsWithoutAFlowOfOxygenAreReadAsBefore() {
+        Vitals oxygen = Vitals.NONE.withSpo2(93).withOnOxygen(true);
+        ObjectNode before = GuidanceJson.toJson(oxygen);
+        before.remove("oxygenLitresPerMinute");
+        assertThat(GuidanceJson.vitals(again(before))).isEqualTo(oxygen);
+        Vitals flow = oxygen.withOxygenFlow(2.5);
+        for (String off : List.of("false", "null")) {
+            assertThat(GuidanceJson.vitals(flow, Json.parse("{\"onOxygen\":%s}".formatted(off), "text"))
+                            .oxygenLitresPerMinute())
+                    .isNull();
+        }
+        assertThat(GuidanceJson.vitals(flow, Json.parse("{\"onOxygen\":true,\"spo2Percent\":94}", "text")))
+                .isEqualTo(flow.withSpo2(94));
+        assertThatThrownBy(() -> GuidanceJson.vitals(
+                        flow, Json.parse("{\"onOxygen\":false,\"oxygenLitresPerMinute\":3}", "text")))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("oxygen flow: 3 litres a minute is given, and that no extra oxygen was on");
     }
 
     @Test

@@ -746,6 +746,40 @@ class ReportTest {
                 .containsPattern("\"value\" : 72.4,\\s+\"unit\" : \"kg\"");
     }
 
+    /** Common practice [C]: the flow, what it is held against and that it rose in one row, and beside the comparison of SpO2 at whatever flow; hundredths of babies stay. */
+    @Test
+    void theFlowOfOxygenStandsWithWhatItIsHeldAgainstAndBesideTheUsualSpo2() throws Exception {
+        Person mia = person("Mia");
+        List<Double> flows = List.of(0.25, 0.25, 0.25, 0.5);
+        for (int day = 1; day <= flows.size(); day++) {
+            clock.set("2026-03-0%dT07:00:00Z".formatted(day));
+            double flow = flows.get(day - 1);
+            rounds.change(
+                    rounds.start(mia).id(),
+                    now -> now.with(Vitals.NONE.withSpo2(96).withOnOxygen(true).withOxygenFlow(flow)));
+        }
+        ReportContent content =
+                reports.ofDays(mia, LocalDate.of(2026, 3, 1), LocalDate.of(2026, 3, 4), ReportOptions.ALL);
+
+        String page = parse(new String(reports.write(content, ReportFormat.HTML), StandardCharsets.UTF_8))
+                .getDocumentElement()
+                .getTextContent();
+        assertThat(page)
+                .contains("0.5 litres a minute (before: 0.25 l/min with SpO2 96 % (of 3 days from 2026-03-01")
+                .contains("CROSSED: oxygen flow more than a tenth above 0.25 l/min")
+                .contains("96 % on 0.5 l/min of oxygen")
+                .contains("on oxygen, measured on more oxygen than before: 0.5 l/min now, 0.25 l/min before")
+                .contains("Oxygen, l/min");
+        assertThat(new String(reports.write(content, ReportFormat.CSV), StandardCharsets.UTF_8))
+                .contains("vital sign,oxygen-flow,0.25,litres a minute", "vital sign,oxygen-flow,0.5,litres a minute");
+        assertThat(new String(reports.write(content, ReportFormat.FHIR), StandardCharsets.UTF_8))
+                .contains("\"3151-8\"")
+                .containsPattern("\"value\" : 0.5,\\s+\"unit\" : \"L/min\"");
+        try (PDDocument document = Loader.loadPDF(reports.write(content, ReportFormat.PDF))) {
+            assertThat(document.getNumberOfPages()).isLessThanOrEqualTo(PdfReport.MAX_PAGES);
+        }
+    }
+
     private String weighed(Person person, ReportFormat format) {
         return new String(
                 reports.write(
@@ -1021,7 +1055,8 @@ class ReportTest {
                                 380,
                                 "Dr Invented",
                                 "2026-02-01"));
-        rounds.change(rounds.start(pa).id(), now -> now.with(Vitals.NONE.withWeight(80.9)));
+        rounds.change(rounds.start(pa).id(), now -> now.with(
+                        Vitals.NONE.withWeight(80.9).withSpo2(88).withOnOxygen(true).withOxygenFlow(2.0)));
         clock.plusSeconds(86_400);
         Round round = rounds.start(pa);
         Age age = pa.age(round.day());
@@ -1035,7 +1070,8 @@ class ReportTest {
                                 .withTemperature(38.4)
                                 .withSystolic(105)
                                 .withWeight(83.4)
-                                .withOnOxygen(true))
+                                .withOnOxygen(true)
+                                .withOxygenFlow(3.0))
                         .with(new Symptoms(Breathlessness.ON_EFFORT, false, true, true))
                         .withSymptomWords(
                                 "breathes with pursed lips, ankles swollen since Monday, three pillows at night")

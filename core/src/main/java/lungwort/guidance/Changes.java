@@ -13,6 +13,8 @@ final class Changes {
     private final LimitsInForce limits;
     private final @Nullable UsualSpo2 usualSpo2;
     private final @Nullable UsualRate usualRate;
+    private final @Nullable UsualFlow usualFlow;
+    private final boolean mayRetainCo2;
     private final boolean oxygenWouldBeNew;
     private final boolean saysWhatHurts;
 
@@ -34,6 +36,8 @@ final class Changes {
         this.usualRate = book.onRateAboveUsual(situation, facts).isPresent()
                 ? situation.earlier().usualRate()
                 : null;
+        this.usualFlow = facts.contains(Fact.ON_OXYGEN) ? situation.earlier().usualFlow() : null;
+        this.mayRetainCo2 = facts.contains(Fact.MAY_RETAIN_CO2);
         this.oxygenWouldBeNew = facts.contains(Fact.WITHOUT_OXYGEN_UNTIL_NOW) && !facts.contains(Fact.ON_OXYGEN);
         this.limits = new LimitsInForce(book, situation, facts);
         this.weightAbove = weightAbove(situation);
@@ -61,6 +65,9 @@ final class Changes {
             }
             if (usualRate != null) {
                 changes.add(Reasons.capital(usualRate.limitWords()) + " of " + usualRate.words() + ": be seen today.");
+            }
+            if (usualFlow != null) {
+                changes.add(Reasons.capital(usualFlow.limitWords(mayRetainCo2)) + ": be seen today.");
             }
             if (oxygenWouldBeNew) {
                 changes.add("Extra oxygen is needed, which was not needed until now: be seen today.");

@@ -14,6 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param slowChanges usuals that moved little by little over months, as far as to be told
  * @param weights of earlier rounds, oldest first: all of the last {@value EarlierWeight#DAYS_OF_RISE} days, those of the same day too, and the newest before them if it is no older than {@value EarlierWeight#OLDEST_DAYS} days
  * @param usualRate what a breathing rate that is counted awake is held against; null where too few days are known
+ * @param usualFlow the flow of oxygen of earlier days, which a flow is held against; null where none is known
  */
 public record EarlierDays(
         @Nullable UsualSpo2 usualInAir,
@@ -22,18 +23,19 @@ public record EarlierDays(
         boolean withoutOxygen,
         List<SlowChange> slowChanges,
         List<EarlierWeight> weights,
-        @Nullable UsualRate usualRate) {
+        @Nullable UsualRate usualRate,
+        @Nullable UsualFlow usualFlow) {
     /** Nothing is known of earlier days. */
     public static final EarlierDays NONE = new EarlierDays(null, null, null, false, List.of());
 
-    /** The same where nobody was weighed, and no rate counted. */
+    /** The same where nobody was weighed, no rate counted and no flow of oxygen written down. */
     public EarlierDays(
             @Nullable UsualSpo2 usualInAir,
             @Nullable UsualSpo2 usualOnOxygen,
             @Nullable UsualSpo2 usualNotSaid,
             boolean withoutOxygen,
             List<SlowChange> slowChanges) {
-        this(usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, List.of(), null);
+        this(usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, List.of(), null, null);
     }
 
     /** Only a usual is known, however it was measured. */
@@ -48,12 +50,20 @@ public record EarlierDays(
 
     /** The same with the weights of earlier rounds, oldest first. */
     public EarlierDays withWeights(List<EarlierWeight> value) {
-        return new EarlierDays(usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, value, usualRate);
+        return new EarlierDays(
+                usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, value, usualRate, usualFlow);
     }
 
     /** The same with this person's own usual breathing rate, or null where it is not known. */
     public EarlierDays withUsualRate(@Nullable UsualRate value) {
-        return new EarlierDays(usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, weights, value);
+        return new EarlierDays(
+                usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, weights, value, usualFlow);
+    }
+
+    /** The same with the flow of oxygen of earlier days, or null where it is not known. */
+    public EarlierDays withUsualFlow(@Nullable UsualFlow value) {
+        return new EarlierDays(
+                usualInAir, usualOnOxygen, usualNotSaid, withoutOxygen, slowChanges, weights, usualRate, value);
     }
 
     /** The lowest weight of the last days that the weight is held against, without those that can hardly be beside it; null where there is none. */

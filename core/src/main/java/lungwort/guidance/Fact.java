@@ -22,6 +22,12 @@ enum Fact {
     SPO2_USUAL_FELL,
     /** This person's own usual breathing rate rose little by little over months. */
     RATE_USUAL_ROSE,
+    /** More oxygen is breathed than on earlier days, and SpO2 is not known to lie clearly above that of then. */
+    MORE_OXYGEN,
+    /** More oxygen is breathed than on earlier days, and SpO2 lies clearly above that of then. */
+    MORE_OXYGEN_HIGHER_SPO2,
+    /** COPD, a known risk, or a target of 88 to 92 % that a clinician set: too much oxygen can harm. */
+    MAY_RETAIN_CO2,
     WEIGHT_GIVEN,
     /** The weight can hardly be beside an earlier one. */
     WEIGHT_FAR,

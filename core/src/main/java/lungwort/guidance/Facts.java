@@ -32,6 +32,11 @@ final class Facts {
         add(facts, Fact.WITHOUT_OXYGEN_UNTIL_NOW, situation.earlier().withoutOxygen());
         add(facts, Fact.SPO2_USUAL_FELL, slowly(situation, Vital.SPO2));
         add(facts, Fact.RATE_USUAL_ROSE, slowly(situation, Vital.RESPIRATORY_RATE));
+        UsualFlow usualFlow = situation.earlier().usualFlow();
+        boolean more = usualFlow != null && usualFlow.risenIn(situation.vitals());
+        boolean higher = usualFlow != null && usualFlow.spo2HigherIn(situation.vitals());
+        add(facts, Fact.MORE_OXYGEN, more && !higher);
+        add(facts, Fact.MORE_OXYGEN_HIGHER_SPO2, more && higher);
         add(facts, Fact.WEIGHT_GIVEN, situation.vitals().weightKg() != null);
         add(facts, Fact.WEIGHT_FAR, Weighing.farFrom(situation) != null);
         symptoms(situation.symptoms(), facts);
@@ -49,6 +54,10 @@ final class Facts {
         add(facts, Fact.HEART_FAILURE, known.has(Condition.HEART_FAILURE));
         add(facts, Fact.PREGNANCY, known.has(Condition.PREGNANCY));
         add(facts, scale2 ? Fact.SCALE_2 : Fact.SCALE_1, true);
+        add(
+                facts,
+                Fact.MAY_RETAIN_CO2,
+                limits.spo2Scale2() || known.has(Condition.COPD) || known.has(Condition.HYPERCAPNIA_RISK));
         add(facts, Fact.SCALE_2_SET_FOR_A_CHILD, limits.spo2Scale2() && !adult);
         add(
                 facts,

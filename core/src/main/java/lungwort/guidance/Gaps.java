@@ -2,6 +2,7 @@ package lungwort.guidance;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /** Lists what was not given. A missing value is asked for, and never taken as normal. */
@@ -34,6 +35,9 @@ final class Gaps {
         ask("chest-infection", symptoms.chestInfection() == null);
         ask("spo2", vitals.spo2Percent() == null);
         ask("on-oxygen", vitals.onOxygen() == null);
+        boolean flowGiven = vitals.oxygenLitresPerMinute() != null;
+        ask("oxygen-flow", Objects.equals(vitals.onOxygen(), true) && !flowGiven);
+        ask("oxygen-flow-before", flowGiven && situation.earlier().usualFlow() == null);
         ask("pulse", vitals.pulsePerMinute() == null);
         ask("temperature", vitals.temperatureCelsius() == null);
         ask("consciousness", news2 != null && News2.consciousness(situation) == null);

@@ -150,6 +150,8 @@ final class Reasons {
                 .replace("{usual-rate}", usualRate())
                 .replace("{slow-spo2}", slowly(Vital.SPO2))
                 .replace("{slow-rate}", slowly(Vital.RESPIRATORY_RATE))
+                .replace("{oxygen-flow}", oxygenFlow())
+                .replace("{flow-differs}", flowDiffers())
                 .replace("{weight-rise}", Weighing.riseWords(situation))
                 .replace("{weight-far}", Weighing.farWords(situation))
                 .replace("{weight-no}", answeredNo())
@@ -189,6 +191,19 @@ final class Reasons {
     private String usualSpo2() {
         UsualSpo2 usual = situation.usualSpo2();
         return usual == null ? "" : usual.words();
+    }
+
+    private String oxygenFlow() {
+        UsualFlow usual = situation.earlier().usualFlow();
+        return usual == null ? "" : usual.riseWords(situation.vitals());
+    }
+
+    /** SpO2 is held against its own usual at whatever flow. */
+    private String flowDiffers() {
+        UsualFlow usual = situation.earlier().usualFlow();
+        Vitals vitals = situation.vitals();
+        String words = usual == null ? "" : usual.beside(vitals.onOxygen(), vitals.oxygenLitresPerMinute());
+        return words.isEmpty() ? "" : " " + capital(words) + ".";
     }
 
     private String usualRate() {

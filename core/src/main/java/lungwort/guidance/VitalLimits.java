@@ -37,6 +37,7 @@ final class VitalLimits {
         }
         belowUsual(limits);
         aboveUsual(limits);
+        moreOxygen(limits);
         return limits;
     }
 
@@ -72,6 +73,30 @@ final class VitalLimits {
                     rule.outcome(),
                     usual.risenIn(situation.vitals()),
                     rule.sources()));
+        }
+    }
+
+    /** Where only another look is asked for, that is told as the other limits are that ask for one. */
+    private void moreOxygen(List<VitalLimit> limits) {
+        UsualFlow usual = situation.earlier().usualFlow();
+        if (usual == null) {
+            return;
+        }
+        boolean whateverSpo2 = facts.contains(Fact.MAY_RETAIN_CO2);
+        boolean higher = facts.contains(Fact.MORE_OXYGEN_HIGHER_SPO2);
+        Rule rule = book.rules().stream()
+                .filter(r -> r.when().contains(Fact.MORE_OXYGEN))
+                .findFirst()
+                .orElseThrow();
+        limits.add(new VitalLimit(
+                Vital.OXYGEN_FLOW,
+                usual.limitWords(whateverSpo2),
+                rule.outcome(),
+                facts.contains(Fact.MORE_OXYGEN) || higher && whateverSpo2,
+                rule.sources()));
+        if (higher && !whateverSpo2) {
+            limits.add(
+                    new VitalLimit(Vital.OXYGEN_FLOW, usual.limitWords(true), Outcome.NEXT_TAKE, true, rule.sources()));
         }
     }
 

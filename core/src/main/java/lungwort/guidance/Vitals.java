@@ -1,5 +1,7 @@
 package lungwort.guidance;
 
+import java.util.Objects;
+import lungwort.BadInput;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -16,6 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param consciousness how awake and clear
  * @param peakFlowLitresPerMinute best of three blows, in litres a minute
  * @param weightKg body weight, in kg, kept to one decimal: what scales at home show
+ * @param oxygenLitresPerMinute flow of the extra oxygen, in litres a minute as set at its source, kept to two decimals: babies have hundredths; only where {@code onOxygen} is true
  */
 public record Vitals(
         @Nullable Integer spo2Percent,
@@ -28,11 +31,13 @@ public record Vitals(
         @Nullable Integer systolicMmHg,
         @Nullable Consciousness consciousness,
         @Nullable Integer peakFlowLitresPerMinute,
-        @Nullable Double weightKg) {
+        @Nullable Double weightKg,
+        @Nullable Double oxygenLitresPerMinute) {
     /** Nothing was measured. */
-    public static final Vitals NONE = new Vitals(null, null, null, null, null, null, null, null, null, null, null);
+    public static final Vitals NONE =
+            new Vitals(null, null, null, null, null, null, null, null, null, null, null, null);
 
-    /** @throws lungwort.BadInput if a value lies outside its range */
+    /** @throws BadInput if a value lies outside its range, or a flow of oxygen is given and not that there was any */
     public Vitals {
         Vital.SPO2.check(spo2Percent);
         Vital.RESPIRATORY_RATE.check(respiratoryRatePerMinute);
@@ -42,6 +47,16 @@ public record Vitals(
         Vital.PEAK_FLOW.check(peakFlowLitresPerMinute);
         Vital.WEIGHT.check(weightKg);
         weightKg = weightKg == null ? null : (Double) (Math.rint(10 * weightKg) / 10);
+        Vital.OXYGEN_FLOW.check(oxygenLitresPerMinute);
+        if (oxygenLitresPerMinute != null && !Objects.equals(onOxygen, true)) {
+            throw BadInput.of(
+                    "oxygen flow: %s %s is given, %s; say that extra oxygen was on, or leave the flow out.",
+                    Vital.number(oxygenLitresPerMinute),
+                    Vital.OXYGEN_FLOW.unit(),
+                    onOxygen == null ? "but not whether extra oxygen was on" : "and that no extra oxygen was on");
+        }
+        oxygenLitresPerMinute =
+                oxygenLitresPerMinute == null ? null : (Double) (Math.round(100 * oxygenLitresPerMinute) / 100.0);
     }
 
     /** The measured value in the unit of the vital sign, or null where it was not measured or is worked out elsewhere. */
@@ -54,6 +69,7 @@ public record Vitals(
             case SYSTOLIC -> number(systolicMmHg);
             case PEAK_FLOW -> number(peakFlowLitresPerMinute);
             case WEIGHT -> weightKg;
+            case OXYGEN_FLOW -> oxygenLitresPerMinute;
             case PEAK_FLOW_SHARE, WEIGHT_RISE -> null;
         };
     }
@@ -62,12 +78,14 @@ public record Vitals(
         return value == null ? null : Double.valueOf(value);
     }
 
-    /** How the SpO2 was measured, as words behind its number: "in air", "on oxygen"; empty where nobody said. */
+    /** How the SpO2 was measured, as words behind its number: "in air", "on oxygen", "on 2 l/min of oxygen"; empty where nobody said. */
     public String howMeasured() {
-        return howMeasured(onOxygen);
+        return oxygenLitresPerMinute == null
+                ? howMeasured(onOxygen)
+                : "on %s l/min of oxygen".formatted(Vital.number(oxygenLitresPerMinute));
     }
 
-    /** The same of an answer alone. */
+    /** The same of an answer alone, at whatever flow. */
     public static String howMeasured(@Nullable Boolean onOxygen) {
         return onOxygen == null ? "" : onOxygen ? "on oxygen" : "in air";
     }
@@ -84,9 +102,11 @@ public record Vitals(
                 systolicMmHg,
                 consciousness,
                 peakFlowLitresPerMinute,
-                weightKg);
+                weightKg,
+                oxygenLitresPerMinute);
     }
 
+    /** Without oxygen there is no flow of it: one that was known goes. */
     public Vitals withOnOxygen(@Nullable Boolean oxygen) {
         return new Vitals(
                 spo2Percent,
@@ -99,7 +119,8 @@ public record Vitals(
                 systolicMmHg,
                 consciousness,
                 peakFlowLitresPerMinute,
-                weightKg);
+                weightKg,
+                Objects.equals(oxygen, true) ? oxygenLitresPerMinute : null);
     }
 
     /** A counted rate. */
@@ -119,7 +140,8 @@ public record Vitals(
                 systolicMmHg,
                 consciousness,
                 peakFlowLitresPerMinute,
-                weightKg);
+                weightKg,
+                oxygenLitresPerMinute);
     }
 
     public Vitals withAsleep(@Nullable Boolean sleeping) {
@@ -134,7 +156,8 @@ public record Vitals(
                 systolicMmHg,
                 consciousness,
                 peakFlowLitresPerMinute,
-                weightKg);
+                weightKg,
+                oxygenLitresPerMinute);
     }
 
     public Vitals withPulse(@Nullable Integer perMinute) {
@@ -149,7 +172,8 @@ public record Vitals(
                 systolicMmHg,
                 consciousness,
                 peakFlowLitresPerMinute,
-                weightKg);
+                weightKg,
+                oxygenLitresPerMinute);
     }
 
     public Vitals withTemperature(@Nullable Double celsius) {
@@ -164,7 +188,8 @@ public record Vitals(
                 systolicMmHg,
                 consciousness,
                 peakFlowLitresPerMinute,
-                weightKg);
+                weightKg,
+                oxygenLitresPerMinute);
     }
 
     public Vitals withSystolic(@Nullable Integer mmHg) {
@@ -179,7 +204,8 @@ public record Vitals(
                 mmHg,
                 consciousness,
                 peakFlowLitresPerMinute,
-                weightKg);
+                weightKg,
+                oxygenLitresPerMinute);
     }
 
     public Vitals withConsciousness(@Nullable Consciousness level) {
@@ -194,7 +220,8 @@ public record Vitals(
                 systolicMmHg,
                 level,
                 peakFlowLitresPerMinute,
-                weightKg);
+                weightKg,
+                oxygenLitresPerMinute);
     }
 
     public Vitals withPeakFlow(@Nullable Integer litresPerMinute) {
@@ -209,7 +236,8 @@ public record Vitals(
                 systolicMmHg,
                 consciousness,
                 litresPerMinute,
-                weightKg);
+                weightKg,
+                oxygenLitresPerMinute);
     }
 
     public Vitals withWeight(@Nullable Double kg) {
@@ -224,6 +252,24 @@ public record Vitals(
                 systolicMmHg,
                 consciousness,
                 peakFlowLitresPerMinute,
-                kg);
+                kg,
+                oxygenLitresPerMinute);
+    }
+
+    /** @throws BadInput if it is out of range, or nobody said that there was oxygen */
+    public Vitals withOxygenFlow(@Nullable Double litresPerMinute) {
+        return new Vitals(
+                spo2Percent,
+                onOxygen,
+                respiratoryRatePerMinute,
+                rateSource,
+                asleep,
+                pulsePerMinute,
+                temperatureCelsius,
+                systolicMmHg,
+                consciousness,
+                peakFlowLitresPerMinute,
+                weightKg,
+                litresPerMinute);
     }
 }

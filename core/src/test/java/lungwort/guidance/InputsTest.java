@@ -21,7 +21,8 @@ class InputsTest {
         "TEMPERATURE, 24.9, 45.1",
         "SYSTOLIC, 39, 301",
         "PEAK_FLOW, 19, 901",
-        "WEIGHT, 0.9, 350.1"
+        "WEIGHT, 0.9, 350.1",
+        "OXYGEN_FLOW, 0, 15.1"
     })
     void aVitalSignOutsideItsRangeIsRefusedAndAtItsEndsTaken(Vital vital, double below, double above) {
         Situation s = Baseline.of(Age.ofYears(40));
@@ -49,6 +50,24 @@ class InputsTest {
         assertThatThrownBy(() -> Vitals.NONE.withWeight(Double.NaN)).isInstanceOf(BadInput.class);
         assertThat(Vitals.NONE.withWeight(72.349).weightKg()).isEqualTo(72.3);
         assertThat(Vitals.NONE.withWeight(null).weightKg()).isNull();
+    }
+
+    @Test
+    void aFlowOfOxygenIsKeptToTwoDecimalsAndOnlyWithOxygen() {
+        Vitals oxygen = Vitals.NONE.withOnOxygen(true);
+        assertThat(oxygen.withOxygenFlow(0.125).oxygenLitresPerMinute()).isEqualTo(0.13);
+        assertThat(oxygen.withOxygenFlow(2.0).withOnOxygen(false).oxygenLitresPerMinute())
+                .isNull();
+        assertThat(oxygen.withOxygenFlow(2.0).withSpo2(93).withWeight(70.0).withPulse(80).oxygenLitresPerMinute())
+                .isEqualTo(2.0);
+        assertThatThrownBy(() -> oxygen.withOxygenFlow(Double.NaN)).isInstanceOf(BadInput.class);
+        assertThatThrownBy(() -> Vitals.NONE.withOxygenFlow(2.0))
+                .isInstanceOf(BadInput.class)
+                .hasMessage(
+                        "oxygen flow: 2 litres a minute is given, but not whether extra oxygen was on; say that extra oxygen was on, or leave the flow out.");
+        assertThatThrownBy(() -> Vitals.NONE.withOnOxygen(false).withOxygenFlow(2.0))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("and that no extra oxygen was on;");
     }
 
     @ParameterizedTest

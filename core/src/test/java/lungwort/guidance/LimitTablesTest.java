@@ -317,6 +317,7 @@ class LimitTablesTest {
                     case SYSTOLIC -> v.withSystolic((int) value);
                     case PEAK_FLOW -> v.withPeakFlow((int) value);
                     case WEIGHT -> v.withWeight(value);
+                    case OXYGEN_FLOW -> v.withOnOxygen(true).withOxygenFlow(value);
                     case PEAK_FLOW_SHARE, WEIGHT_RISE -> throw new IllegalArgumentException("worked out, not measured");
                 });
     }

@@ -211,6 +211,28 @@ class NeverMilderTest {
                 (s, r) -> s.with(s.earlier().withWeights(weights(r))));
     }
 
+    private static UnaryOperator<Situation> onOxygen() {
+        return s -> s.with(s.vitals().withOnOxygen(true));
+    }
+
+    private static EarlierDays flow(double litres, Random r) {
+        return EarlierDays.NONE.withUsualFlow(
+                new UsualFlow(litres, r.nextInt(3) == 0 ? null : Integer.valueOf(85 + r.nextInt(14)), "of 5 days"));
+    }
+
+    /** Like the earlier ones, more, less or the first: a flow only adds, and more of it never takes away. */
+    @Test
+    void aFlowOfOxygen() {
+        neverMilder(
+                "a flow of oxygen",
+                onOxygen(),
+                (s, r) -> s.with(s.vitals().withOxygenFlow(0.5 + 0.5 * r.nextInt(10))).with(flow(2, r)));
+        neverMilder(
+                "more oxygen",
+                s -> onOxygen().apply(s).with(flow(2, new Random(s.hashCode()))),
+                (s, r) -> s.with(s.vitals().withOxygenFlow(2.0 + 0.5 * r.nextInt(10))));
+    }
+
     /** As long as it can be: one in pounds is asked about, and is no rise. */
     @Test
     void aHeavierWeight() {

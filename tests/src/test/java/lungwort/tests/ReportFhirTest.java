@@ -51,7 +51,9 @@ class ReportFhirTest {
                 "--weight",
                 "17.4",
                 "--on-oxygen",
-                "no",
+                "yes",
+                "--oxygen-flow",
+                "1.5",
                 "--fever",
                 "yes",
                 "--medicines",
@@ -173,6 +175,11 @@ class ReportFhirTest {
             assertThat(weight.getValue()).isEqualByComparingTo("17.4");
             assertThat(weight.getSystem()).isEqualTo("http://unitsofmeasure.org");
             assertThat(weight.getCode()).isEqualTo("kg");
+        });
+        assertThat(coded(observations, "3151-8").getValueQuantity()).satisfies(flow -> {
+            assertThat(flow.getValue()).isEqualByComparingTo("1.5");
+            assertThat(flow.getSystem()).isEqualTo("http://unitsofmeasure.org");
+            assertThat(flow.getCode()).isEqualTo("L/min");
         });
         Observation pressure = coded(observations, "85354-9");
         assertThat(pressure.getComponent()).hasSize(2).anySatisfy(c -> {

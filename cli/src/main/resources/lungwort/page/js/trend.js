@@ -3,7 +3,7 @@ import { html, nothing } from '/lib/lit-html.js';
 import { t } from './texts.js';
 import { day, number, plain, slowly } from './ui.js';
 
-const FIELDS = { 'wheeze-share': (d) => (d.wheezeShare === null ? null : 100 * d.wheezeShare), 'crackles-per-breath': (d) => d.cracklesPerBreath, rate: (d) => d.ratePerMinute, spo2: (d) => d.spo2Percent, 'peak-flow': (d) => d.peakFlowLitresPerMinute, weight: (d) => d.weightKg };
+const FIELDS = { 'wheeze-share': (d) => (d.wheezeShare === null ? null : 100 * d.wheezeShare), 'crackles-per-breath': (d) => d.cracklesPerBreath, rate: (d) => d.ratePerMinute, spo2: (d) => d.spo2Percent, 'oxygen-flow': (d) => d.oxygenLitresPerMinute, 'peak-flow': (d) => d.peakFlowLitresPerMinute, weight: (d) => d.weightKg };
 /** Shown with a decimal. */
 const FINE = ['crackles-per-breath', 'weight'];
 const HEIGHT = 190;
@@ -23,11 +23,14 @@ export function trendTemplate(diary) {
     <details><summary>${t('trend.table')}</summary>
       <div class="scroll" tabindex="0" role="region" aria-label=${t('trend.table')}>
       <table><thead><tr><th scope="col">${t('trend.day')}</th>${diary.measures.map((m) => html`<th scope="col">${t(`measure.${m.id}`)}</th>`)}</tr></thead>
-        <tbody>${days.map((d) => html`<tr><th scope="row">${day(d.day)}</th>${diary.measures.map((m) => html`<td>${number(FIELDS[m.id](d), FINE.includes(m.id) ? 1 : 0)}${m.id === 'rate' && d.rateHeard ? html` <span class="hint">${t('trend.heard')}</span>` : nothing}${m.id === 'spo2' && d.spo2OnOxygen ? html` <span class="hint">${t('trend.onOxygen')}</span>` : nothing}</td>`)}</tr>`)}</tbody></table></div></details>`;
+        <tbody>${days.map((d) => html`<tr><th scope="row">${day(d.day)}</th>${diary.measures.map((m) => html`<td>${m.id === 'oxygen-flow' ? FIELDS[m.id](d) ?? number(null) : number(FIELDS[m.id](d), FINE.includes(m.id) ? 1 : 0)}${m.id === 'rate' && d.rateHeard ? html` <span class="hint">${t('trend.heard')}</span>` : nothing}${m.id === 'spo2' && d.spo2OnOxygen ? html` <span class="hint">${t('trend.onOxygen')}</span>` : nothing}</td>`)}</tr>`)}</tbody></table></div></details>`;
 }
 
 function usual(diary, measure) {
-  // Which weight is right for a person only a clinician says: it has no usual.
+  // Which flow of oxygen is right for a person only a clinician says, and which weight: they have no usual.
+  if (measure.id === 'oxygen-flow') {
+    return html`<span class="hint" id="oxygen-flow-words">${diary.trend.oxygenFlowWords}</span>`;
+  }
   if (measure.id === 'weight') {
     return html`<span class="hint" id="weight-words">${diary.trend.weightWords}</span>`;
   }
@@ -58,7 +61,7 @@ export function drawTrends(diary) {
     }
     const known = values.filter((v) => v !== null);
     const room = Math.max(1, 0.15 * (Math.max(...known) - Math.min(...known)));
-    const zero = id === 'wheeze-share' || id === 'crackles-per-breath';
+    const zero = id === 'oxygen-flow' || id === 'wheeze-share' || id === 'crackles-per-breath';
     return new uPlot({
       width: place.clientWidth,
       height: HEIGHT,

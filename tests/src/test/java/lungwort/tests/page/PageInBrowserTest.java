@@ -899,6 +899,58 @@ class PageInBrowserTest {
         }
     }
 
+    /** Common practice [C]: more oxygen for the same SpO2 is a change. The flow is asked only with oxygen, and what is made of it stands beside it at once. */
+    @Test
+    void theFlowOfOxygenIsAskedWithOxygenAloneAndHeldAgainstThatOfEarlierDays() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.PHONE)) {
+            Person pa = page.diary()
+                    .persons()
+                    .add("Pa", YearMonth.of(1948, 5), Conditions.of(Condition.COPD), "", ClinicianLimits.NONE);
+            for (int before = 3; before >= 1; before--) {
+                Round day = page.diary()
+                        .rounds()
+                        .start(pa.id(), OffsetDateTime.now().minusDays(before));
+                page.diary()
+                        .rounds()
+                        .change(day.with(
+                                day.vitals().withSpo2(96).withOnOxygen(true).withOxygenFlow(2.0)));
+            }
+            Round round = page.diary().rounds().start(pa.id());
+            page.diary().rounds().change(round.with(DangerAnswers.noneOf(pa.age(round.day()), pa.conditions())));
+            page.driver().executeScript("location.hash = arguments[0]", "/round/" + round.id() + "/vitals");
+            page.title("Measured and seen");
+            assertThat(page.driver().findElements(By.id("oxygen-flow"))).isEmpty();
+
+            page.see(By.id("spo2")).sendKeys("96", Keys.TAB);
+            page.press(By.cssSelector("label:has(input[name=oxygen][value=true])"));
+            assertThat(page.see(By.id("oxygen-flow-hint")).getText())
+                    .contains("Before: 2 l/min with SpO2 96 %", "only as the clinician who ordered the oxygen said");
+            page.see(By.id("oxygen-flow")).sendKeys("3,5", Keys.TAB);
+            assertThat(page.see(By.id("said-more-oxygen")).getText())
+                    .startsWith("Be seen today.")
+                    .contains("3.5 l/min now with SpO2 96 %, and was 2 l/min");
+            page.checkScreen("oxygen-flow");
+
+            page.press(By.cssSelector("label:has(input[name=oxygen][value=false])"));
+            page.waiting().until(d -> measured(page, round).oxygenLitresPerMinute() == null);
+            assertThat(page.driver().findElements(By.id("oxygen-flow"))).isEmpty();
+            assertThat(page.driver().findElements(By.id("said-more-oxygen"))).isEmpty();
+            page.press(By.cssSelector("label:has(input[name=oxygen][value=true])"));
+            assertThat(page.see(By.id("oxygen-flow")).getDomProperty("value")).isEmpty();
+            page.see(By.id("oxygen-flow")).sendKeys("3", Keys.TAB);
+            page.see(By.id("said-more-oxygen"));
+            assertThat(measured(page, round).oxygenLitresPerMinute()).isEqualTo(3.0);
+
+            page.driver().executeScript("location.hash = arguments[0]", "/diary/" + pa.id());
+            page.title("Diary of Pa");
+            assertThat(page.see(By.id("oxygen-flow-words")).getText())
+                    .contains("3 l/min on ", "lowest 2 l/min", "Told, not judged");
+            page.see(By.cssSelector("[data-measure=oxygen-flow] canvas"));
+            page.picture("oxygen-flow-trend");
+            assertThat(page.faults()).isEmpty();
+        }
+    }
+
     private static void weigh(BrowserOnPage page, String written) {
         page.see(By.id("weight")).sendKeys(Keys.chord(Keys.CONTROL, "a"), written, Keys.TAB);
     }

@@ -145,7 +145,7 @@ export async function show(screen, id) {
   function vitals(v) {
     const parts = [];
     const add = (value, words) => { if (value !== null) { parts.push(words); } };
-    add(v.spo2Percent, `SpO2 ${v.spo2Percent} %${v.onOxygen ? ` ${t('trend.onOxygen')}` : ''}`);
+    add(v.spo2Percent, `SpO2 ${v.spo2Percent} %${v.oxygenLitresPerMinute !== null ? ` ${t('diary.oxygenFlow', { flow: v.oxygenLitresPerMinute })}` : v.onOxygen ? ` ${t('trend.onOxygen')}` : ''}`);
     add(v.respiratoryRatePerMinute, t('diary.rate', { rate: v.respiratoryRatePerMinute }));
     add(v.pulsePerMinute, t('diary.pulse', { pulse: v.pulsePerMinute }));
     if (v.temperatureCelsius !== null) {

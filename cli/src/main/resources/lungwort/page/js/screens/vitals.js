@@ -8,7 +8,7 @@ import { BreathCounter } from '../breath-counter.js';
 /** Fields of the form that hold a number, and the names under which the diary keeps them. */
 const NUMBERS = [
   ['spo2', 'spo2Percent'], ['rate', 'respiratoryRatePerMinute'], ['pulse', 'pulsePerMinute'], ['temperature', 'temperatureCelsius'],
-  ['systolic', 'systolicMmHg'], ['peak-flow', 'peakFlowLitresPerMinute'], ['weight', 'weightKg'],
+  ['systolic', 'systolicMmHg'], ['peak-flow', 'peakFlowLitresPerMinute'], ['weight', 'weightKg'], ['oxygen-flow', 'oxygenLitresPerMinute'],
 ];
 
 /** The entries that are other than before. */
@@ -125,6 +125,26 @@ export async function show(screen, id) {
     return (value) => { where[field] = value; draw(); keep(); };
   }
 
+  /** Without oxygen there is no flow of it: one that was written goes. */
+  function pickOxygen(value) {
+    vitals.onOxygen = value;
+    if (value !== true) {
+      vitals.oxygenLitresPerMinute = null;
+    }
+    draw();
+    keep();
+  }
+
+  /** The flow of earlier days stands where it is typed; what is made of more is said at once beside it. */
+  function oxygenFlow(range) {
+    const before = round.earlierFlow;
+    const hint = `${before ? t('vitals.oxygenFlowBefore', { before: before.words }) : t('vitals.oxygenFlowFirst')} ${t('vitals.oxygenFlowHint')}`;
+    return html`
+      ${numberField('oxygen-flow', t('vitals.oxygenFlow'), t('vitals.litres'), vitals.oxygenLitresPerMinute, { ...range['oxygen-flow'], step: 0.01, hint })}
+      ${round.nextStep.reasons.filter((r) => r.rule.startsWith('more-oxygen')).map((r) => html`
+        <p class="warn" id="said-more-oxygen" role="alert">${r.outcome === 'be-seen-today' ? html`<strong>${t('vitals.weightSeen')}</strong> ` : nothing}${r.text}</p>`)}`;
+  }
+
   /** This person's own usual stands where the number is typed: a fall from it counts, even where no limit is crossed. */
   function spo2Hint() {
     const usual = round.usualSpo2;
@@ -175,7 +195,8 @@ export async function show(screen, id) {
       <form id="measured" @submit=${save} @focusout=${keep}>
         <section class="card"><h2>${t('vitals.measured')}</h2>
           ${numberField('spo2', t('vitals.spo2'), '%', vitals.spo2Percent, { ...range.spo2, hint: spo2Hint() })}
-          ${choice('oxygen', t('vitals.oxygen'), YES_NO(), vitals.onOxygen, pick(vitals, 'onOxygen'))}
+          ${choice('oxygen', t('vitals.oxygen'), YES_NO(), vitals.onOxygen, pickOxygen)}
+          ${vitals.onOxygen === true ? oxygenFlow(range) : nothing}
           ${numberField('rate', t('vitals.rate'), t('vitals.perMinute'), vitals.respiratoryRatePerMinute, { ...range['respiratory-rate'], hint: t('vitals.rateHint') })}
           ${counter.template(takeCount)}
           ${choice('asleep', t('vitals.asleep'), YES_NO(), vitals.asleep, pick(vitals, 'asleep'))}
