@@ -92,8 +92,8 @@ final class DiaryTrendCommand implements Callable<Integer> {
             out.printf(
                     "%-12s %12s %18s %14s %16s%s%s%s%n",
                     day.day(),
-                    cell(Trend.Measure.WHEEZE_SHARE.of(day), "%.0f %%"),
-                    cell(day.cracklesPerBreath(), "%.1f"),
+                    cell(Trend.Measure.WHEEZE_SHARE.of(day), "%.0f %% (" + day.wheezePlaces() + ")"),
+                    cell(day.cracklesPerBreath(), "%.1f (" + day.cracklePlaces() + ")"),
                     cell(day.ratePerMinute(), "%.0f") + (day.rateHeard() ? " heard" : ""),
                     cell(
                             Trend.Measure.SPO2.of(day),
@@ -107,7 +107,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
         trend.slowChanges().forEach(change -> out.printf("OVER MONTHS: %s%n", change.words()));
         out.println();
         out.println(
-                "Sounds: mean over the places, of each the first take that suggests a sound, else the first that could be judged. Rate%s%s: the highest of the day. SpO2%s: the lowest of the day."
+                "Sounds: mean over the places that have a number, how many in brackets; of each the first take that suggests a sound, else the first that could be judged. Rate%s%s: the highest of the day. SpO2%s: the lowest of the day."
                         .formatted(
                                 flows ? (weighed ? ", flow of oxygen" : " and flow of oxygen") : "",
                                 weighed ? " and weight" : "",
@@ -115,6 +115,9 @@ final class DiaryTrendCommand implements Callable<Integer> {
         out.println(
                 "The usual is made of days before that of the newest round: of those on which nothing asked for a clinician, up to a year back; where too few of them are known, of all of the last %d days. They too can be days of illness: a value within it does not mean well."
                         .formatted(Trend.RECENT_DAYS));
+        if (!trend.placesWords().isEmpty()) {
+            out.println(trend.placesWords());
+        }
         out.println(Noise.CAUTION);
         out.println(Examination.CAUTION);
     }

@@ -18,6 +18,8 @@ import org.jspecify.annotations.Nullable;
  * @param weightKg highest weight of its rounds, in kg
  * @param oxygenLitresPerMinute highest flow of oxygen of its rounds, in litres a minute
  * @param spo2LitresPerMinute flow at which that lowest SpO2 was measured, in litres a minute; null where it is not known or there was none
+ * @param wheezePlaces over how many places the wheeze share is a mean; 0 without one
+ * @param cracklePlaces the same of the crackles
  * @param askedForClinician true if a round of it did ({@link OxygenDays#askedForClinician})
  */
 public record Day(
@@ -33,4 +35,6 @@ public record Day(
         @Nullable Double weightKg,
         @Nullable Double oxygenLitresPerMinute,
         @Nullable Double spo2LitresPerMinute,
+        int wheezePlaces,
+        int cracklePlaces,
         boolean askedForClinician) {}

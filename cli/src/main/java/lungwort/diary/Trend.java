@@ -9,6 +9,7 @@ import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.HashMap;
+import java.util.IntSummaryStatistics;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -21,6 +22,7 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import lungwort.BadInput;
+import lungwort.guidance.EarlierDays;
 import lungwort.guidance.Site;
 import lungwort.guidance.SlowChange;
 import lungwort.guidance.UsualFlow;
@@ -35,8 +37,8 @@ import org.jspecify.annotations.Nullable;
  * @param days every day between them, also those without a round
  * @param usuals what was usual before the newest day that has a round: that one is what is held against it; without those of which too few days are known
  * @param usualsOfLastDays the same of all of the last days before it, whatever they asked for
- * @param usualFlow the flow of oxygen of earlier days, beside which the SpO2 of that day was measured; null where none is known
  * @param slowChanges usuals that moved little by little over the year before that day
+ * @param usualFlow the flow of oxygen of earlier days, beside which the SpO2 of that day was measured; null where none is known
  */
 public record Trend(
         LocalDate first,
@@ -106,6 +108,15 @@ public record Trend(
                 case OXYGEN_FLOW -> day.oxygenLitresPerMinute();
                 case PEAK_FLOW -> flow == null ? null : Double.valueOf(flow);
                 case WEIGHT -> day.weightKg();
+            };
+        }
+
+        /** Over how many places the value of a day is a mean; 0 where there is no value, and of what is no mean. */
+        public int places(Day day) {
+            return switch (this) {
+                case WHEEZE_SHARE -> day.wheezePlaces();
+                case CRACKLES_PER_BREATH -> day.cracklePlaces();
+                default -> 0;
             };
         }
 
@@ -227,6 +238,7 @@ public record Trend(
         }
         Collection<Day> before = known.headMap(newest).values();
         Day held = known.get(newest);
+        EarlierDays earlier = oxygen.earlier(newest);
         Boolean how = held == null ? null : held.spo2OnOxygen();
         return new Trend(
                 first,
@@ -234,8 +246,8 @@ public record Trend(
                 days,
                 each(measure -> usual(measure, before, oxygen, newest, how)),
                 each(measure -> usualOfLastDays(measure, before, oxygen, newest)),
-                oxygen.earlier(newest).slowChanges(),
-                oxygen.earlier(newest).usualFlow());
+                earlier.slowChanges(),
+                earlier.usualFlow());
     }
 
     private static LocalDate newest(List<Round> rounds, LocalDate first, LocalDate last) {
@@ -305,6 +317,26 @@ public record Trend(
                 : "%s on %s".formatted(UsualFlow.litres(Objects.requireNonNull(measure.of(day))), day.day());
     }
 
+    /** Said of means over other numbers of places, which cannot be held against one another; empty where every day has as many, or no mean is known. */
+    public String placesWords() {
+        List<String> parts = Stream.of(Measure.WHEEZE_SHARE, Measure.CRACKLES_PER_BREATH)
+                .map(this::placesWords)
+                .filter(words -> !words.isEmpty())
+                .toList();
+        return parts.isEmpty()
+                ? ""
+                : "Means are not over as many places on every day (%s): one over few places cannot be held against one over many."
+                        .formatted(String.join(", ", parts));
+    }
+
+    private String placesWords(Measure measure) {
+        IntSummaryStatistics places =
+                days.stream().mapToInt(measure::places).filter(n -> n > 0).summaryStatistics();
+        return places.getCount() == 0 || places.getMin() == places.getMax()
+                ? ""
+                : "%s: over %d to %d".formatted(measure.words(), places.getMin(), places.getMax());
+    }
+
     /** How the SpO2 of a day was measured, beside which it is compared at whatever flow: "on oxygen", "on oxygen, measured on more oxygen than before: 3 l/min now, 2 l/min before". */
     public String spo2How(Day day) {
         String how = Vitals.howMeasured(day.spo2OnOxygen());
@@ -364,14 +396,16 @@ public record Trend(
             }
         }
         Vitals saturation = OxygenDays.lowest(rounds.stream().map(Round::vitals).toList());
+        Double wheeze =
+                mean(values(sounds, Measured::wheezeShare), sounds.stream().anyMatch(Measured::continuousNotMeasured));
+        Double crackles = mean(
+                values(sounds, Measured::cracklesPerBreath), sounds.stream().anyMatch(Measured::cracklesNotMeasured));
         boolean rateHeard = counted.isEmpty() && !heard.isEmpty();
         return new Day(
                 day,
                 rounds.size(),
-                mean(values(sounds, Measured::wheezeShare), sounds.stream().anyMatch(Measured::continuousNotMeasured)),
-                mean(
-                        values(sounds, Measured::cracklesPerBreath),
-                        sounds.stream().anyMatch(Measured::cracklesNotMeasured)),
+                wheeze,
+                crackles,
                 orNull((rateHeard ? heard : counted)
                         .stream().mapToDouble(v -> v).max()),
                 rateHeard,
@@ -381,6 +415,8 @@ public record Trend(
                 orNull(weights.stream().mapToDouble(v -> v).max()),
                 orNull(oxygen.stream().mapToDouble(v -> v).max()),
                 saturation == null ? null : saturation.oxygenLitresPerMinute(),
+                wheeze == null ? 0 : places(sounds, Measured::wheezeShare),
+                crackles == null ? 0 : places(sounds, Measured::cracklesPerBreath),
                 askedForClinician);
     }
 
@@ -423,6 +459,15 @@ public record Trend(
             }
         }
         return values;
+    }
+
+    /** How many places have a number: of two rounds of a day a place counts once. */
+    private static int places(List<Measured> takes, Function<Measured, @Nullable Double> value) {
+        return (int) takes.stream()
+                .filter(take -> value.apply(take) != null)
+                .map(Measured::site)
+                .distinct()
+                .count();
     }
 
     /** Over the sites with a number. A zero of the others is none where a sound is suggested, though not measured, at one: it would read as if none had been heard that day. */

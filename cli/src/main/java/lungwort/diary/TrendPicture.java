@@ -36,6 +36,7 @@ public final class TrendPicture {
     private static final int LINE_PX = 20;
     private static final int GAP_PX = 56;
     private static final double DOT_PX = 9;
+    private static final int PLACES_PX = 18;
 
     private static final Color INK = new Color(0x1b1b1b);
     private static final Color FAINT = new Color(0x767676);
@@ -111,7 +112,11 @@ public final class TrendPicture {
     static List<String> below(Trend trend, String caution) {
         List<String> paragraphs = new ArrayList<>();
         trend.slowChanges().forEach(change -> paragraphs.add("OVER MONTHS: " + change.words()));
-        paragraphs.add("Grey: no round. Band: usual; broken line: middle. Ring: rate heard, SpO2 on oxygen.");
+        paragraphs.add(
+                "Grey: no round. Band: usual; broken line: middle. Ring: rate heard, SpO2 on oxygen. Small number: places of a mean.");
+        if (!trend.placesWords().isEmpty()) {
+            paragraphs.add(trend.placesWords());
+        }
         paragraphs.add(caution);
         paragraphs.add(
                 "Lungwort suggests, it does not diagnose. A lower wheeze share can be a worse chest. Danger signs and clinicians decide.");
@@ -231,7 +236,7 @@ public final class TrendPicture {
             g.setStroke(new BasicStroke(1));
             g.draw(new Line2D.Double(LEFT_PX, y, LEFT_PX + plotWidth(), y));
             g.setColor(INK);
-            String label = step < 1 ? "%.1f".formatted(v) : "%.0f".formatted(v);
+            String label = "%%.%df".formatted(step < 0.1 ? 2 : step < 1 ? 1 : 0).formatted(v);
             text(label, LEFT_PX - 8 - g.getFontMetrics().stringWidth(label), (int) Math.round(y) + 4);
         }
     }
@@ -263,6 +268,7 @@ public final class TrendPicture {
                     g.draw(new Line2D.Double(x(i - 1), y(before, range, top, height), x(i), y));
                 }
                 dot(i, y, open(measure, trend.days().get(i)));
+                places(i, y, top, measure.places(trend.days().get(i)));
             }
             before = value;
         }
@@ -271,6 +277,20 @@ public final class TrendPicture {
             font(Font.ITALIC, 14);
             text("no value on these days", LEFT_PX + 16, top + height / 2);
         }
+    }
+
+    /** Over how many places it is a mean, where there is room for it: above the dot, or below at the top. */
+    private void places(int day, double y, int top, int places) {
+        if (places == 0 || dayWidth() < PLACES_PX) {
+            return;
+        }
+        font(Font.PLAIN, 11);
+        g.setColor(INK);
+        String number = Integer.toString(places);
+        boolean above = y - top > PLACES_PX;
+        text(number, (int) Math.round(x(day)) - g.getFontMetrics().stringWidth(number) / 2, (int)
+                Math.round(above ? y - DOT_PX : y + DOT_PX + 9));
+        g.setColor(LINE);
     }
 
     private static boolean open(Trend.Measure measure, Day day) {

@@ -201,7 +201,10 @@ final class FactsHtml {
         }
         if (vital == Vital.OXYGEN_FLOW) {
             UsualFlow before = view.earlier().usualFlow();
-            return before == null ? " (none known before)" : " (before: %s)".formatted(before.words());
+            return before == null
+                    ? " (none known before)"
+                    : " (before: %s)"
+                            .formatted(medium.tight() ? UsualFlow.litres(before.litresPerMinute()) : before.words());
         }
         if (vital == Vital.RESPIRATORY_RATE) {
             String asleep = vitals.asleep() != null && vitals.asleep() ? ", asleep" : "";

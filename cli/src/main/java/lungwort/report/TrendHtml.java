@@ -124,8 +124,8 @@ final class TrendHtml {
         for (Day day : days) {
             List<String> row = new ArrayList<>(List.of(
                     day.day().toString(),
-                    cell(Trend.Measure.WHEEZE_SHARE.of(day), " %"),
-                    cell(day.cracklesPerBreath(), ""),
+                    cell(Trend.Measure.WHEEZE_SHARE.of(day), " %% (%d)".formatted(day.wheezePlaces())),
+                    cell(day.cracklesPerBreath(), " (%d)".formatted(day.cracklePlaces())),
                     cell(day.ratePerMinute(), day.rateHeard() ? " (heard)" : ""),
                     cell(Trend.Measure.SPO2.of(day), Boolean.TRUE.equals(day.spo2OnOxygen()) ? " % on oxygen" : " %")));
             if (flows) {
@@ -142,7 +142,7 @@ final class TrendHtml {
         }
         Tables.write(
                 html,
-                "Day by day (days without a round left out): sounds are means over the sites that have a number, which can fall while a sound spreads, the rate%s the highest, SpO2%s the lowest of the day"
+                "Day by day (days without a round left out): sounds are means over the sites that have a number (how many in brackets), which can fall while a sound spreads, the rate%s the highest, SpO2%s the lowest of the day"
                         .formatted(
                                 weighed && flows
                                         ? ", the flow of oxygen and the weight are"
@@ -152,6 +152,9 @@ final class TrendHtml {
                                 blown ? " and peak flow" : ""),
                 names,
                 rows);
+        if (!content.trend().placesWords().isEmpty()) {
+            html.tag("p", content.trend().placesWords());
+        }
     }
 
     private static String cell(@Nullable Double value, String unit) {

@@ -174,13 +174,16 @@ public final class RoundJson {
                         .put("peakFlowLitresPerMinute", d.peakFlowLitresPerMinute())
                         .put("weightKg", d.weightKg())
                         .put("oxygenLitresPerMinute", d.oxygenLitresPerMinute())
-                        .put("spo2LitresPerMinute", d.spo2LitresPerMinute()));
+                        .put("spo2LitresPerMinute", d.spo2LitresPerMinute())
+                        .put("wheezePlaces", d.wheezePlaces())
+                        .put("cracklePlaces", d.cracklePlaces()));
         ObjectNode usual = node.putObject("usual");
         for (Trend.Measure measure : Trend.Measure.values()) {
             Trend.Usual u = trend.usual(measure);
             usual.set(measure.id(), u == null ? null : usual(u));
         }
         node.set("slowChanges", slowChanges(trend.slowChanges()));
+        node.put("placesWords", trend.placesWords());
         node.put("weightWords", trend.weightWords());
         node.put("oxygenFlowWords", trend.toldWords(Trend.Measure.OXYGEN_FLOW));
         return node;

@@ -924,10 +924,19 @@ class RoundAndDiaryCommandTest {
             }
         }
         Result same = good(
-                "round", "start", "--no-other-danger-signs", "--spo2", "96", "--on-oxygen", "yes", "--oxygen-flow", "2");
+                "round",
+                "start",
+                "--no-other-danger-signs",
+                "--spo2",
+                "96",
+                "--on-oxygen",
+                "yes",
+                "--oxygen-flow",
+                "2");
         assertThat(same.out())
                 .contains("SpO2 96 %, on 2 l/min of oxygen")
-                .contains("Oxygen flow more than a tenth above 2 l/min, for the same SpO2 or a lower one: be seen today")
+                .contains(
+                        "Oxygen flow more than a tenth above 2 l/min, for the same SpO2 or a lower one: be seen today")
                 .contains("Change the flow of the oxygen only as the clinician who ordered it said")
                 .doesNotContain("NEXT STEP: BE SEEN");
 
@@ -937,7 +946,7 @@ class RoundAndDiaryCommandTest {
                 .contains("NEXT STEP: BE SEEN BY A CLINICIAN TODAY")
                 .contains("Oxygen flow 3 l/min now with SpO2 96 %, and was 2 l/min with SpO2 96 % (of 3 days from ")
                 .contains("96 on oxygen, measured on more oxygen than before: 3 l/min now, 2 l/min before");
-        assertThat(good("diary", "trend", "--days", "5").out())
+        assertThat(good("diary", "trend", "--person", "Mia", "--days", "5").out())
                 .containsPattern("SpO2 +oxygen l/min\\n(.*\\n)*.* 96 % on oxygen +3\\n")
                 .contains("The newest day: measured on more oxygen than before: 3 l/min now, 2 l/min before.")
                 .containsPattern("oxygen flow: 3 l/min on .*; lowest 2 l/min on .*, highest 3 l/min on ")
@@ -953,14 +962,17 @@ class RoundAndDiaryCommandTest {
         mia();
         assertThat(run("round", "start", "--oxygen-flow", "2").err())
                 .contains("oxygen flow: 2 litres a minute is given, but not whether extra oxygen was on");
-        assertThat(run("round", "start", "--on-oxygen", "no", "--oxygen-flow", "2").err())
+        assertThat(run("round", "start", "--on-oxygen", "no", "--oxygen-flow", "2")
+                        .err())
                 .contains("and that no extra oxygen was on; say that extra oxygen was on, or leave the flow out.");
         for (String wrong : List.of("0", "16")) {
-            assertThat(run("round", "start", "--on-oxygen", "yes", "--oxygen-flow", wrong).err())
+            assertThat(run("round", "start", "--on-oxygen", "yes", "--oxygen-flow", wrong)
+                            .err())
                     .contains("is outside 0.01 to 15 litres a minute");
         }
         for (String wrong : List.of("two", "", "-2", "2 3", "NaN", "40 %")) {
-            assertThat(run("round", "start", "--on-oxygen", "yes", "--oxygen-flow", wrong).err())
+            assertThat(run("round", "start", "--on-oxygen", "yes", "--oxygen-flow", wrong)
+                            .err())
                     .as(wrong)
                     .contains("\"%s\" cannot be read; write it in litres a minute, as 2 or 0.5".formatted(wrong));
         }

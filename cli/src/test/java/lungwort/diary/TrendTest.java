@@ -79,7 +79,7 @@ class TrendTest {
 
         assertThat(trend(3).days())
                 .containsExactly(
-                        new Day(MARCH_1, 1, null, null, null, false, 95, null, null, null, null, null, false),
+                        new Day(MARCH_1, 1, null, null, null, false, 95, null, null, null, null, null, 0, 0, false),
                         new Day(
                                 MARCH_1.plusDays(1),
                                 0,
@@ -93,6 +93,8 @@ class TrendTest {
                                 null,
                                 null,
                                 null,
+                                0,
+                                0,
                                 false),
                         new Day(
                                 MARCH_1.plusDays(2),
@@ -107,6 +109,8 @@ class TrendTest {
                                 null,
                                 null,
                                 null,
+                                0,
+                                0,
                                 false));
     }
 
@@ -126,7 +130,8 @@ class TrendTest {
         round("2026-03-01T17:00:00Z", Vitals.NONE.withSpo2(91).withRespiratoryRate(33));
 
         assertThat(trend(1).days())
-                .containsExactly(new Day(MARCH_1, 2, null, null, 33.0, false, 91, null, null, null, null, null, true));
+                .containsExactly(
+                        new Day(MARCH_1, 2, null, null, 33.0, false, 91, null, null, null, null, null, 0, 0, true));
     }
 
     @Test
@@ -302,8 +307,10 @@ class TrendTest {
     @ParameterizedTest
     @EnumSource(Trend.Measure.class)
     void wellDaysBeforeALongIllnessStayTheUsual(Trend.Measure measure) {
+        // An illness lowers the others, and raises the need of oxygen.
+        double ill = measure == Trend.Measure.OXYGEN_FLOW ? 99 : 90;
         double[] all = new double[43];
-        Arrays.fill(all, 90);
+        Arrays.fill(all, ill);
         Arrays.fill(all, 0, 3, 97);
         List<OwnUsual.Value> days = values(MARCH_1, all, 3);
 
@@ -314,7 +321,7 @@ class TrendTest {
         assertThat(OwnUsual.of(measure, days, MARCH_1.plusDays(OwnUsual.OLDEST_DAYS + 1L)))
                 .isNull();
         assertThat(OwnUsual.ofRecentDays(days, MARCH_1.plusDays(43)))
-                .isEqualTo(new Trend.Usual(90, 90, 90, 28, false, MARCH_1.plusDays(15), MARCH_1.plusDays(42)));
+                .isEqualTo(new Trend.Usual(ill, ill, ill, 28, false, MARCH_1.plusDays(15), MARCH_1.plusDays(42)));
     }
 
     /** After a long illness three days at a lower number make no new usual of SpO2 at once. */
@@ -405,7 +412,8 @@ class TrendTest {
         List<Day> joined = new ArrayList<>();
         List<Day> broken = new ArrayList<>();
         for (int i = 0; i < 3; i++) {
-            Day day = new Day(MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95, null, null, null, null, null, false);
+            Day day = new Day(
+                    MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95, null, null, null, null, null, 0, 0, false);
             joined.add(day);
             broken.add(
                     i == 1
@@ -422,6 +430,8 @@ class TrendTest {
                                     null,
                                     null,
                                     null,
+                                    0,
+                                    0,
                                     false)
                             : day);
         }
@@ -444,7 +454,7 @@ class TrendTest {
     /** What no panel shows stands under them in words: a usual that moved little by little, and that a mean can fall while a sound spreads. */
     @Test
     void thePictureTellsOfASlowChangeAndOfMeans() {
-        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, null, null, null, false);
+        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, null, null, null, 0, 0, false);
         SlowChange fell =
                 new SlowChange(Vital.SPO2, "", 97, "in March 2025", 93, "12 days from 2026-02-01 to 2026-02-28");
         Trend still = new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of(), List.of(), null);
@@ -466,7 +476,7 @@ class TrendTest {
     /** Days that make the usual can lie far back, and far from what is drawn: their band is drawn all the same, and inside its panel. */
     @Test
     void thePictureHasRoomForAUsualFarFromTheDaysDrawn() {
-        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, null, null, null, false);
+        Day day = new Day(MARCH_1, 1, 0.1, null, null, false, null, null, null, null, null, null, 0, 0, false);
         Trend.Usual usual = new Trend.Usual(85, 80, 90, 3, true, MARCH_1.minusDays(90), MARCH_1.minusDays(80));
         BufferedImage without = TrendPicture.draw(
                 new Trend(MARCH_1, MARCH_1, List.of(day), Map.of(), Map.of(), List.of(), null), "Mia", m -> "", "");

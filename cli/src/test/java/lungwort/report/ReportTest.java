@@ -1055,8 +1055,13 @@ class ReportTest {
                                 380,
                                 "Dr Invented",
                                 "2026-02-01"));
-        rounds.change(rounds.start(pa).id(), now -> now.with(
-                        Vitals.NONE.withWeight(80.9).withSpo2(88).withOnOxygen(true).withOxygenFlow(2.0)));
+        rounds.change(
+                rounds.start(pa).id(),
+                now -> now.with(Vitals.NONE
+                        .withWeight(80.9)
+                        .withSpo2(88)
+                        .withOnOxygen(true)
+                        .withOxygenFlow(2.0)));
         clock.plusSeconds(86_400);
         Round round = rounds.start(pa);
         Age age = pa.age(round.day());

@@ -58,7 +58,11 @@ class InputsTest {
         assertThat(oxygen.withOxygenFlow(0.125).oxygenLitresPerMinute()).isEqualTo(0.13);
         assertThat(oxygen.withOxygenFlow(2.0).withOnOxygen(false).oxygenLitresPerMinute())
                 .isNull();
-        assertThat(oxygen.withOxygenFlow(2.0).withSpo2(93).withWeight(70.0).withPulse(80).oxygenLitresPerMinute())
+        assertThat(oxygen.withOxygenFlow(2.0)
+                        .withSpo2(93)
+                        .withWeight(70.0)
+                        .withPulse(80)
+                        .oxygenLitresPerMinute())
                 .isEqualTo(2.0);
         assertThatThrownBy(() -> oxygen.withOxygenFlow(Double.NaN)).isInstanceOf(BadInput.class);
         assertThatThrownBy(() -> Vitals.NONE.withOxygenFlow(2.0))

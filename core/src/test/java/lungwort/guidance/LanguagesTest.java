@@ -67,7 +67,8 @@ class LanguagesTest {
         said.addAll(Guidance.decide(weighed.with(Vitals.NONE)).wouldChange());
         Situation oxygen = Baseline.of(Age.ofYears(40))
                 .with(Vitals.NONE.withSpo2(91).withOnOxygen(true).withOxygenFlow(2.5))
-                .with(EarlierDays.of(new UsualSpo2(96, "of 5 days")).withUsualFlow(new UsualFlow(1.5, 93, "of 5 days")));
+                .with(EarlierDays.of(new UsualSpo2(96, "of 5 days"))
+                        .withUsualFlow(new UsualFlow(1.5, 93, "of 5 days")));
         Guidance.decide(oxygen).reasons().forEach(reason -> said.add(reason.text() + reason.limit()));
         said.addAll(Guidance.decide(oxygen).wouldChange());
         byte[] wav = WavWriter.toBytes(CHEST, WavWriter.Encoding.PCM_16);

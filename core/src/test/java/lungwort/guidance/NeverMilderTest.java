@@ -226,7 +226,8 @@ class NeverMilderTest {
         neverMilder(
                 "a flow of oxygen",
                 onOxygen(),
-                (s, r) -> s.with(s.vitals().withOxygenFlow(0.5 + 0.5 * r.nextInt(10))).with(flow(2, r)));
+                (s, r) -> s.with(s.vitals().withOxygenFlow(0.5 + 0.5 * r.nextInt(10)))
+                        .with(flow(2, r)));
         neverMilder(
                 "more oxygen",
                 s -> onOxygen().apply(s).with(flow(2, new Random(s.hashCode()))),

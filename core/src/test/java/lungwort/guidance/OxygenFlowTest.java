@@ -84,7 +84,7 @@ class OxygenFlowTest {
                         && t.contains("Change the flow only as the clinician who ordered the oxygen said"));
         assertThat(step.cautions())
                 .anyMatch(c -> c.startsWith("Change the flow of the oxygen only as the clinician who ordered it said")
-                        && c.contains("as before says nothing good by itself"));
+                        && c.contains("An unchanged flow says nothing good"));
         assertThat(Guidance.decide(Baseline.of(Age.ofYears(10))).cautions()).noneMatch(c -> c.contains("flow"));
         assertThat(Guidance.decide(person(2.0, 95, before(2, 95))).wouldChange())
                 .contains(
@@ -111,14 +111,14 @@ class OxygenFlowTest {
     @CsvSource(
             nullValues = "?",
             value = {
-                "3, Measured on more oxygen than before: 3 l/min now, 2 l/min before.",
-                "1, Measured on less oxygen than before: 1 l/min now, 2 l/min before.",
+                "3, 'Measured on more oxygen than before: 3 l/min now, 2 l/min before.'",
+                "1, 'Measured on less oxygen than before: 1 l/min now, 2 l/min before.'",
                 "?, At which flow is not written down; before it was 2 l/min."
             })
     void anotherFlowIsSaidBesideAFallFromTheOwnUsual(@Nullable Double flow, String said) {
         Situation person = person(flow, 93, before(2, 97));
-        EarlierDays earlier =
-                EarlierDays.of(new UsualSpo2(97, DAYS)).withUsualFlow(person.earlier().usualFlow());
+        EarlierDays earlier = EarlierDays.of(new UsualSpo2(97, DAYS))
+                .withUsualFlow(person.earlier().usualFlow());
 
         assertThat(Guidance.decide(person.with(earlier)).reasons())
                 .extracting(Reason::text)

@@ -4,6 +4,8 @@ import { t } from './texts.js';
 import { day, number, plain, slowly } from './ui.js';
 
 const FIELDS = { 'wheeze-share': (d) => (d.wheezeShare === null ? null : 100 * d.wheezeShare), 'crackles-per-breath': (d) => d.cracklesPerBreath, rate: (d) => d.ratePerMinute, spo2: (d) => d.spo2Percent, 'oxygen-flow': (d) => d.oxygenLitresPerMinute, 'peak-flow': (d) => d.peakFlowLitresPerMinute, weight: (d) => d.weightKg };
+/** Over how many places a value is a mean. */
+const PLACES = { 'wheeze-share': (d) => d.wheezePlaces, 'crackles-per-breath': (d) => d.cracklePlaces };
 /** Shown with a decimal. */
 const FINE = ['crackles-per-breath', 'weight'];
 const HEIGHT = 190;
@@ -18,12 +20,13 @@ export function trendTemplate(diary) {
     ${diary.measures.map((m) => html`
       <figure class="trend"><figcaption>${t(`measure.${m.id}`)} <span class="unit">(${t(`unit.${m.id}`)})</span> ${usual(diary, m)} <span class="hint">${m.noise}</span>${m.id === 'spo2' && days.some((d) => d.spo2OnOxygen) ? html` <span class="hint">${t('trend.ring')}</span>` : nothing}</figcaption>
         <div class="plot" data-measure=${m.id}></div></figure>`)}
+    ${diary.trend.placesWords ? html`<p class="note" id="places-words">${diary.trend.placesWords}</p>` : nothing}
     ${slowly(diary.trend)}
     <p class="hint">${t('trend.gaps')} ${diary.noiseCaution}</p>
     <details><summary>${t('trend.table')}</summary>
       <div class="scroll" tabindex="0" role="region" aria-label=${t('trend.table')}>
       <table><thead><tr><th scope="col">${t('trend.day')}</th>${diary.measures.map((m) => html`<th scope="col">${t(`measure.${m.id}`)}</th>`)}</tr></thead>
-        <tbody>${days.map((d) => html`<tr><th scope="row">${day(d.day)}</th>${diary.measures.map((m) => html`<td>${m.id === 'oxygen-flow' ? FIELDS[m.id](d) ?? number(null) : number(FIELDS[m.id](d), FINE.includes(m.id) ? 1 : 0)}${m.id === 'rate' && d.rateHeard ? html` <span class="hint">${t('trend.heard')}</span>` : nothing}${m.id === 'spo2' && d.spo2OnOxygen ? html` <span class="hint">${t('trend.onOxygen')}</span>` : nothing}</td>`)}</tr>`)}</tbody></table></div></details>`;
+        <tbody>${days.map((d) => html`<tr><th scope="row">${day(d.day)}</th>${diary.measures.map((m) => html`<td>${m.id === 'oxygen-flow' ? FIELDS[m.id](d) ?? number(null) : number(FIELDS[m.id](d), FINE.includes(m.id) ? 1 : 0)}${PLACES[m.id]?.(d) ? html` <span class="hint">${t('trend.places', { places: PLACES[m.id](d) })}</span>` : nothing}${m.id === 'rate' && d.rateHeard ? html` <span class="hint">${t('trend.heard')}</span>` : nothing}${m.id === 'spo2' && d.spo2OnOxygen ? html` <span class="hint">${t('trend.onOxygen')}</span>` : nothing}</td>`)}</tr>`)}</tbody></table></div></details>`;
 }
 
 function usual(diary, measure) {
