@@ -1,6 +1,7 @@
 package lungwort.report;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -26,6 +27,9 @@ import lungwort.round.SiteView;
 
 /** What the software suggests, take by take, with the measured evidence beside it. */
 final class SoundsHtml {
+    /** Column of the table of before and after. */
+    private static final int LATER_TAKE = 1;
+
     private final Html html;
     private final ReportRound round;
     private final Medium medium;
@@ -258,10 +262,28 @@ final class SoundsHtml {
             html.tag("h3", "Before and after, at the same site");
             Tables.write(
                     html,
+                    "plain changes",
                     "A later take against the first that suggests an extra sound",
                     List.of("Site", "Later take", "Before", "After", "Extra sound"),
-                    rows);
+                    medium.tight() ? likeOnesTogether(rows) : rows);
         }
+    }
+
+    /** Later takes of a site that differ in nothing else stand in one row, below one another. */
+    private static List<List<String>> likeOnesTogether(List<List<String>> rows) {
+        Map<List<String>, List<String>> takes = new LinkedHashMap<>();
+        for (List<String> row : rows) {
+            List<String> others = new ArrayList<>(row);
+            String take = others.remove(LATER_TAKE);
+            takes.computeIfAbsent(others, key -> new ArrayList<>()).add(take);
+        }
+        return takes.entrySet().stream()
+                .map(e -> {
+                    List<String> row = new ArrayList<>(e.getKey());
+                    row.add(LATER_TAKE, String.join(";\n", e.getValue()));
+                    return row;
+                })
+                .toList();
     }
 
     /** What is not heard beside the place has not cleared, nor what does not stand out. */

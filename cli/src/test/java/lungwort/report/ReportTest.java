@@ -1100,7 +1100,9 @@ class ReportTest {
                 .contains(
                         "sound and pictures, which are in the HTML report",
                         "some numbers of takes without an extra sound and of later takes",
-                        "the reasons under takes without an extra sound");
+                        "the reasons under takes without an extra sound",
+                        "T3, 08:00, after deep breaths; T4, 08:00, after a cough wheeze share",
+                        "Oxygen flow 3 l/min");
         for (int take = 1; take <= n; take++) {
             assertThat(text).as("each take is named").contains("T" + take + " ");
         }
