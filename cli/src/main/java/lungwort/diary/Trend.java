@@ -300,7 +300,7 @@ public record Trend(
         Comparator<Day> byValue = Comparator.comparing(d -> Objects.requireNonNull(measure.of(d)));
         return String.format(
                 Locale.ROOT,
-                "%s; lowest %s, highest %s. Told, not judged: show it to the clinician.",
+                "%s; lowest %s, highest %s. Told here, not judged: show it to the clinician.",
                 value(measure, known.get(known.size() - 1)),
                 value(measure, Collections.min(known, byValue)),
                 value(measure, Collections.max(known, byValue)));

@@ -61,7 +61,7 @@ public final class Noise {
             case PEAK_FLOW -> String.format(Locale.ROOT, "By chance two readings can differ by %.0f.", chance);
             case SPO2 -> String.format(Locale.ROOT, "By chance two readings can differ by %.0f %%.", chance);
             case OXYGEN_FLOW ->
-                "As it is set, at rest; change it only as the clinician who ordered the oxygen said. An unchanged flow says nothing good.";
+                "As set, at rest. Change it only as the clinician said. An unchanged flow says nothing good.";
             case WEIGHT ->
                 String.format(
                         Locale.ROOT, "Meals, clothes or another scale alone can make %.0f kg; weigh alike.", chance);

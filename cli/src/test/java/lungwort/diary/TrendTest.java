@@ -397,7 +397,7 @@ class TrendTest {
         assertThat(weighed.usualOfLastDays(Trend.Measure.WEIGHT)).isNull();
         assertThat(weighed.weightWords())
                 .isEqualTo(
-                        "70.6 kg on 2026-03-04; lowest 69.4 kg on 2026-03-02, highest 71.2 kg on 2026-03-01. Told, not judged: show it to the clinician.");
+                        "70.6 kg on 2026-03-04; lowest 69.4 kg on 2026-03-02, highest 71.2 kg on 2026-03-01. Told here, not judged: show it to the clinician.");
 
         Trend alone = Trend.of(diary, mia.id(), MARCH_1.plusDays(2), MARCH_1.plusDays(3));
         assertThat(alone.weightWords()).isEmpty();
@@ -405,6 +405,26 @@ class TrendTest {
         assertThat(none.measures()).hasSize(4);
         assertThat(TrendPicture.draw(alone, "Mia", m -> "", "").getHeight())
                 .isGreaterThan(TrendPicture.draw(none, "Mia", m -> "", "").getHeight());
+    }
+
+    /** Beside each panel's name stands what chance alone can make: it must not run over the right margin. */
+    @Test
+    void noWordsOfThePictureRunOverItsMargin() {
+        round(
+                "2026-03-01T07:00:00Z",
+                Vitals.NONE
+                        .withSpo2(93)
+                        .withOnOxygen(true)
+                        .withOxygenFlow(2.0)
+                        .withPeakFlow(300)
+                        .withWeight(70.0));
+        Trend all = trend(1);
+        assertThat(all.measures()).containsExactly(Trend.Measure.values());
+
+        BufferedImage picture = TrendPicture.draw(all, "Mia", Noise::words, Noise.CAUTION);
+
+        int[] margin = picture.getRGB(picture.getWidth() - 20, 0, 20, picture.getHeight(), null, 0, 20);
+        assertThat(margin).containsOnly(java.awt.Color.WHITE.getRGB());
     }
 
     @Test

@@ -892,7 +892,7 @@ class PageInBrowserTest {
             page.driver().executeScript("location.hash = arguments[0]", "/diary/" + pa.id());
             page.title("Diary of Pa");
             assertThat(page.see(By.id("weight-words")).getText())
-                    .contains("72.4 kg on ", "lowest 70.0 kg", "Told, not judged");
+                    .contains("72.4 kg on ", "lowest 70.0 kg", "Told here, not judged");
             page.see(By.cssSelector("[data-measure=weight] canvas"));
             page.picture("weight-trend");
             assertThat(page.faults()).isEmpty();
@@ -944,7 +944,7 @@ class PageInBrowserTest {
             page.driver().executeScript("location.hash = arguments[0]", "/diary/" + pa.id());
             page.title("Diary of Pa");
             assertThat(page.see(By.id("oxygen-flow-words")).getText())
-                    .contains("3 l/min on ", "lowest 2 l/min", "Told, not judged");
+                    .contains("3 l/min on ", "lowest 2 l/min", "Told here, not judged");
             page.see(By.cssSelector("[data-measure=oxygen-flow] canvas"));
             page.picture("oxygen-flow-trend");
             assertThat(page.faults()).isEmpty();
