@@ -56,6 +56,8 @@ class ReportFhirTest {
                 "1.5",
                 "--fever",
                 "yes",
+                "--chest-pain",
+                "no",
                 "--medicines",
                 "blue inhaler",
                 "--diary",
@@ -188,6 +190,8 @@ class ReportFhirTest {
             assertThat(c.getValueQuantity().getCode()).isEqualTo("mm[Hg]");
         });
         assertThat(answered(observations, "extra oxygen").getValueBooleanType().booleanValue())
+                .isTrue();
+        assertThat(answered(observations, "pain or tightness").getValueBooleanType().booleanValue())
                 .isFalse();
         assertThat(answered(observations, "feverish").getValueBooleanType().booleanValue())
                 .isTrue();
