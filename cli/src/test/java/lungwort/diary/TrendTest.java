@@ -25,6 +25,7 @@ import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vital;
 import lungwort.guidance.Vitals;
 import lungwort.round.Noise;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -77,41 +78,7 @@ class TrendTest {
         round("2026-03-01T07:00:00Z", Vitals.NONE.withSpo2(95));
         round("2026-03-03T07:00:00Z", Vitals.NONE);
 
-        assertThat(trend(3).days())
-                .containsExactly(
-                        new Day(MARCH_1, 1, null, null, null, false, 95, null, null, null, null, null, 0, 0, false),
-                        new Day(
-                                MARCH_1.plusDays(1),
-                                0,
-                                null,
-                                null,
-                                null,
-                                false,
-                                null,
-                                null,
-                                null,
-                                null,
-                                null,
-                                null,
-                                0,
-                                0,
-                                false),
-                        new Day(
-                                MARCH_1.plusDays(2),
-                                1,
-                                null,
-                                null,
-                                null,
-                                false,
-                                null,
-                                null,
-                                null,
-                                null,
-                                null,
-                                null,
-                                0,
-                                0,
-                                false));
+        assertThat(trend(3).days()).containsExactly(day(0, 1, 95), day(1, 0, null), day(2, 1, null));
     }
 
     @Test
@@ -435,25 +402,7 @@ class TrendTest {
             Day day = new Day(
                     MARCH_1.plusDays(i), 1, 0.2, 1.0, 30.0, false, 95, null, null, null, null, null, 0, 0, false);
             joined.add(day);
-            broken.add(
-                    i == 1
-                            ? new Day(
-                                    MARCH_1.plusDays(1),
-                                    0,
-                                    null,
-                                    null,
-                                    null,
-                                    false,
-                                    null,
-                                    null,
-                                    null,
-                                    null,
-                                    null,
-                                    null,
-                                    0,
-                                    0,
-                                    false)
-                            : day);
+            broken.add(i == 1 ? day(1, 0, null) : day);
         }
 
         int inkOfJoined = ink(TrendPicture.draw(
@@ -528,6 +477,26 @@ class TrendTest {
             }
         }
         return rows;
+    }
+
+    /** A day of so many rounds that asked for no clinician, on which nothing but perhaps SpO2 is known. */
+    private static Day day(int daysAfterMarch1, int rounds, @Nullable Integer spo2Percent) {
+        return new Day(
+                MARCH_1.plusDays(daysAfterMarch1),
+                rounds,
+                null,
+                null,
+                null,
+                false,
+                spo2Percent,
+                null,
+                null,
+                null,
+                null,
+                null,
+                0,
+                0,
+                false);
     }
 
     private static int ink(BufferedImage image) {

@@ -1,6 +1,7 @@
 package lungwort.guidance;
 
 import java.util.Objects;
+import java.util.function.Consumer;
 import lungwort.BadInput;
 import org.jspecify.annotations.Nullable;
 
@@ -91,36 +92,15 @@ public record Vitals(
     }
 
     public Vitals withSpo2(@Nullable Integer percent) {
-        return new Vitals(
-                percent,
-                onOxygen,
-                respiratoryRatePerMinute,
-                rateSource,
-                asleep,
-                pulsePerMinute,
-                temperatureCelsius,
-                systolicMmHg,
-                consciousness,
-                peakFlowLitresPerMinute,
-                weightKg,
-                oxygenLitresPerMinute);
+        return changed(v -> v.spo2Percent = percent);
     }
 
     /** Without oxygen there is no flow of it: one that was known goes. */
     public Vitals withOnOxygen(@Nullable Boolean oxygen) {
-        return new Vitals(
-                spo2Percent,
-                oxygen,
-                respiratoryRatePerMinute,
-                rateSource,
-                asleep,
-                pulsePerMinute,
-                temperatureCelsius,
-                systolicMmHg,
-                consciousness,
-                peakFlowLitresPerMinute,
-                weightKg,
-                Objects.equals(oxygen, true) ? oxygenLitresPerMinute : null);
+        return changed(v -> {
+            v.onOxygen = oxygen;
+            v.oxygenLitresPerMinute = Objects.equals(oxygen, true) ? oxygenLitresPerMinute : null;
+        });
     }
 
     /** A counted rate. */
@@ -129,147 +109,95 @@ public record Vitals(
     }
 
     public Vitals withRespiratoryRate(@Nullable Integer perMinute, @Nullable RateSource from) {
-        return new Vitals(
-                spo2Percent,
-                onOxygen,
-                perMinute,
-                from,
-                asleep,
-                pulsePerMinute,
-                temperatureCelsius,
-                systolicMmHg,
-                consciousness,
-                peakFlowLitresPerMinute,
-                weightKg,
-                oxygenLitresPerMinute);
+        return changed(v -> {
+            v.respiratoryRatePerMinute = perMinute;
+            v.rateSource = from;
+        });
     }
 
     public Vitals withAsleep(@Nullable Boolean sleeping) {
-        return new Vitals(
-                spo2Percent,
-                onOxygen,
-                respiratoryRatePerMinute,
-                rateSource,
-                sleeping,
-                pulsePerMinute,
-                temperatureCelsius,
-                systolicMmHg,
-                consciousness,
-                peakFlowLitresPerMinute,
-                weightKg,
-                oxygenLitresPerMinute);
+        return changed(v -> v.asleep = sleeping);
     }
 
     public Vitals withPulse(@Nullable Integer perMinute) {
-        return new Vitals(
-                spo2Percent,
-                onOxygen,
-                respiratoryRatePerMinute,
-                rateSource,
-                asleep,
-                perMinute,
-                temperatureCelsius,
-                systolicMmHg,
-                consciousness,
-                peakFlowLitresPerMinute,
-                weightKg,
-                oxygenLitresPerMinute);
+        return changed(v -> v.pulsePerMinute = perMinute);
     }
 
     public Vitals withTemperature(@Nullable Double celsius) {
-        return new Vitals(
-                spo2Percent,
-                onOxygen,
-                respiratoryRatePerMinute,
-                rateSource,
-                asleep,
-                pulsePerMinute,
-                celsius,
-                systolicMmHg,
-                consciousness,
-                peakFlowLitresPerMinute,
-                weightKg,
-                oxygenLitresPerMinute);
+        return changed(v -> v.temperatureCelsius = celsius);
     }
 
     public Vitals withSystolic(@Nullable Integer mmHg) {
-        return new Vitals(
-                spo2Percent,
-                onOxygen,
-                respiratoryRatePerMinute,
-                rateSource,
-                asleep,
-                pulsePerMinute,
-                temperatureCelsius,
-                mmHg,
-                consciousness,
-                peakFlowLitresPerMinute,
-                weightKg,
-                oxygenLitresPerMinute);
+        return changed(v -> v.systolicMmHg = mmHg);
     }
 
     public Vitals withConsciousness(@Nullable Consciousness level) {
-        return new Vitals(
-                spo2Percent,
-                onOxygen,
-                respiratoryRatePerMinute,
-                rateSource,
-                asleep,
-                pulsePerMinute,
-                temperatureCelsius,
-                systolicMmHg,
-                level,
-                peakFlowLitresPerMinute,
-                weightKg,
-                oxygenLitresPerMinute);
+        return changed(v -> v.consciousness = level);
     }
 
     public Vitals withPeakFlow(@Nullable Integer litresPerMinute) {
-        return new Vitals(
-                spo2Percent,
-                onOxygen,
-                respiratoryRatePerMinute,
-                rateSource,
-                asleep,
-                pulsePerMinute,
-                temperatureCelsius,
-                systolicMmHg,
-                consciousness,
-                litresPerMinute,
-                weightKg,
-                oxygenLitresPerMinute);
+        return changed(v -> v.peakFlowLitresPerMinute = litresPerMinute);
     }
 
     public Vitals withWeight(@Nullable Double kg) {
-        return new Vitals(
-                spo2Percent,
-                onOxygen,
-                respiratoryRatePerMinute,
-                rateSource,
-                asleep,
-                pulsePerMinute,
-                temperatureCelsius,
-                systolicMmHg,
-                consciousness,
-                peakFlowLitresPerMinute,
-                kg,
-                oxygenLitresPerMinute);
+        return changed(v -> v.weightKg = kg);
     }
 
     /** @throws BadInput if it is out of range, or nobody said that there was oxygen */
     public Vitals withOxygenFlow(@Nullable Double litresPerMinute) {
-        return new Vitals(
-                spo2Percent,
-                onOxygen,
-                respiratoryRatePerMinute,
-                rateSource,
-                asleep,
-                pulsePerMinute,
-                temperatureCelsius,
-                systolicMmHg,
-                consciousness,
-                peakFlowLitresPerMinute,
-                weightKg,
-                litresPerMinute);
+        return changed(v -> v.oxygenLitresPerMinute = litresPerMinute);
+    }
+
+    private Vitals changed(Consumer<Draft> change) {
+        Draft draft = new Draft(this);
+        change.accept(draft);
+        return draft.vitals();
+    }
+
+    /** All of them, to be changed one at a time: a record has no way to change one. */
+    private static final class Draft {
+        private @Nullable Integer spo2Percent;
+        private @Nullable Boolean onOxygen;
+        private @Nullable Integer respiratoryRatePerMinute;
+        private @Nullable RateSource rateSource;
+        private @Nullable Boolean asleep;
+        private @Nullable Integer pulsePerMinute;
+        private @Nullable Double temperatureCelsius;
+        private @Nullable Integer systolicMmHg;
+        private @Nullable Consciousness consciousness;
+        private @Nullable Integer peakFlowLitresPerMinute;
+        private @Nullable Double weightKg;
+        private @Nullable Double oxygenLitresPerMinute;
+
+        Draft(Vitals v) {
+            spo2Percent = v.spo2Percent;
+            onOxygen = v.onOxygen;
+            respiratoryRatePerMinute = v.respiratoryRatePerMinute;
+            rateSource = v.rateSource;
+            asleep = v.asleep;
+            pulsePerMinute = v.pulsePerMinute;
+            temperatureCelsius = v.temperatureCelsius;
+            systolicMmHg = v.systolicMmHg;
+            consciousness = v.consciousness;
+            peakFlowLitresPerMinute = v.peakFlowLitresPerMinute;
+            weightKg = v.weightKg;
+            oxygenLitresPerMinute = v.oxygenLitresPerMinute;
+        }
+
+        Vitals vitals() {
+            return new Vitals(
+                    spo2Percent,
+                    onOxygen,
+                    respiratoryRatePerMinute,
+                    rateSource,
+                    asleep,
+                    pulsePerMinute,
+                    temperatureCelsius,
+                    systolicMmHg,
+                    consciousness,
+                    peakFlowLitresPerMinute,
+                    weightKg,
+                    oxygenLitresPerMinute);
+        }
     }
 }
