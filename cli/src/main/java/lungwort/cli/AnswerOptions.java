@@ -19,6 +19,7 @@ import lungwort.guidance.Conditions;
 import lungwort.guidance.Consciousness;
 import lungwort.guidance.DangerAnswers;
 import lungwort.guidance.Symptoms;
+import lungwort.guidance.Vital;
 import lungwort.guidance.Vitals;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
@@ -27,7 +28,8 @@ import picocli.CommandLine.Option;
 final class AnswerOptions {
     private static final Pattern WEIGHT = Pattern.compile("([0-9]{1,4}(?:[.][0-9]+)?) ?(|kg|lbs?|pounds?)");
 
-    private static final Pattern FLOW = Pattern.compile("([0-9]{1,3}(?:[.][0-9]+)?) ?(?:|l|l/min|lpm)");
+    private static final Pattern FLOW =
+            Pattern.compile("([0-9]{1,4}(?:[.][0-9]+)?|[.][0-9]+) ?(|l|l/min|lpm|ml|ml/min)");
 
     private static final double KG_OF_A_POUND = 0.45359237;
 
@@ -296,9 +298,9 @@ final class AnswerOptions {
     }
 
     /**
-     * Litres a minute of {@code 2}, {@code 0,5} or {@code 2 l/min}.
+     * Litres a minute of {@code 2}, {@code 0,5}, {@code .5} or {@code 2 l/min}.
      *
-     * @throws BadInput if it cannot be read
+     * @throws BadInput if it cannot be read, or is in millilitres, as on meters for babies
      */
     static double litres(String text) {
         Matcher written = FLOW.matcher(text.strip().toLowerCase(Locale.ROOT).replace(',', '.'));
@@ -306,7 +308,12 @@ final class AnswerOptions {
             throw new BadInput(
                     "oxygen flow: \"%s\" cannot be read; write it in litres a minute, as 2 or 0.5.".formatted(text));
         }
-        return Double.parseDouble(written.group(1));
+        double number = Double.parseDouble(written.group(1));
+        if (written.group(2).startsWith("ml")) {
+            throw new BadInput("oxygen flow: \"%s\" is in millilitres; it is kept in litres a minute: %s ml are %s l."
+                    .formatted(text, written.group(1), Vital.number(number / 1000)));
+        }
+        return number;
     }
 
     private static <T> T named(

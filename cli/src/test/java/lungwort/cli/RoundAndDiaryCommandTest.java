@@ -874,7 +874,7 @@ class RoundAndDiaryCommandTest {
         for (String wrong : List.of("724", "0.5")) {
             assertThat(run("round", "start", "--person", "Pa", "--weight", wrong)
                             .err())
-                    .contains("weight: " + Double.parseDouble(wrong) + " is outside 1 to 350 kg");
+                    .contains("weight: " + wrong + " is outside 1 to 350 kg");
         }
         assertThat(run("round", "start", "--person", "Pa", "--weight", "154lb").err())
                 .contains("is in pounds; it is kept in kg: 154 lb are 69.9 kg");
@@ -976,10 +976,16 @@ class RoundAndDiaryCommandTest {
                     .as(wrong)
                     .contains("\"%s\" cannot be read; write it in litres a minute, as 2 or 0.5".formatted(wrong));
         }
+        assertThat(run("round", "start", "--on-oxygen", "yes", "--oxygen-flow", "125 mL/min")
+                        .err())
+                .contains("\"125 mL/min\" is in millilitres; it is kept in litres a minute: 125 ml are 0.125 l.");
+        assertThat(good("round", "start", "--spo2", "97", "--on-oxygen", "yes", "--oxygen-flow", ".125")
+                        .out())
+                .contains("SpO2 97 %, on 0.125 l/min of oxygen");
         assertThat(runWith("97\ny\n20\n0,25\n22\n90\n37\n", "round", "start", "--no-other-danger-signs")
                         .out())
                 .contains("Flow of the oxygen in litres a minute")
-                .contains("20.0 is outside 0.01 to 15 litres a minute")
+                .contains("flow: 20 is outside 0.01 to 15 litres a minute; look again at what is set")
                 .contains("SpO2 97 %, on 0.25 l/min of oxygen");
         assertThat(runWith("97\nn\n22\n90\n37\n", "round", "start", "--no-other-danger-signs")
                         .out())

@@ -54,7 +54,7 @@ class GuidanceJsonTest {
                 .isEqualTo(Vitals.NONE.withWeight(72.4).withSpo2(93));
         assertThatThrownBy(() -> GuidanceJson.vitals(Json.parse("{\"weightKg\":724}", "text")))
                 .isInstanceOf(BadInput.class)
-                .hasMessageContaining("weight: 724.0 is outside 1 to 350 kg");
+                .hasMessageContaining("weight: 724 is outside 1 to 350 kg");
     }
 
     /** As a diary holds them that was kept before flows of oxygen were; and a flow goes with the oxygen. */

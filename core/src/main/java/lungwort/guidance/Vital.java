@@ -67,8 +67,15 @@ public enum Vital {
     void check(@Nullable Number value) {
         if (value != null && !(value.doubleValue() >= lowest && value.doubleValue() <= highest)) {
             throw BadInput.of(
-                    "%s: %s is outside %s to %s %s; measure again, or leave it out.",
-                    words, value, number(lowest), number(highest), unit);
+                    "%s: %s is outside %s to %s %s; %s, or leave it out.",
+                    words,
+                    number(value.doubleValue()),
+                    number(lowest),
+                    number(highest),
+                    unit,
+                    this == OXYGEN_FLOW
+                            ? "look again at what is set, say that no extra oxygen was on where none was"
+                            : "measure again");
         }
     }
 

@@ -19,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param consciousness how awake and clear
  * @param peakFlowLitresPerMinute best of three blows, in litres a minute
  * @param weightKg body weight, in kg, kept to one decimal: what scales at home show
- * @param oxygenLitresPerMinute flow of the extra oxygen, in litres a minute as set at its source, kept to two decimals: babies have hundredths; only where {@code onOxygen} is true
+ * @param oxygenLitresPerMinute flow of the extra oxygen, in litres a minute as set at its source, kept to three decimals: meters for babies have marks as fine as an eighth of a litre, 0.125; only where {@code onOxygen} is true
  */
 public record Vitals(
         @Nullable Integer spo2Percent,
@@ -57,7 +57,7 @@ public record Vitals(
                     onOxygen == null ? "but not whether extra oxygen was on" : "and that no extra oxygen was on");
         }
         oxygenLitresPerMinute =
-                oxygenLitresPerMinute == null ? null : (Double) (Math.round(100 * oxygenLitresPerMinute) / 100.0);
+                oxygenLitresPerMinute == null ? null : (Double) (Math.round(1000 * oxygenLitresPerMinute) / 1000.0);
     }
 
     /** The measured value in the unit of the vital sign, or null where it was not measured or is worked out elsewhere. */

@@ -29,10 +29,13 @@ class InputsTest {
         for (double wrong : new double[] {below, above}) {
             assertThatThrownBy(() -> LimitTablesTest.set(s, vital, wrong))
                     .isInstanceOf(BadInput.class)
-                    .hasMessageStartingWith(vital.words() + ": ")
+                    .hasMessageStartingWith(vital.words() + ": " + Vital.number(wrong) + " is outside ")
                     .hasMessageContaining(
                             "outside " + Vital.number(vital.lowest()) + " to " + Vital.number(vital.highest()))
-                    .hasMessageEndingWith("measure again, or leave it out.");
+                    .hasMessageEndingWith(
+                            vital == Vital.OXYGEN_FLOW
+                                    ? "; look again at what is set, say that no extra oxygen was on where none was, or leave it out."
+                                    : "; measure again, or leave it out.");
         }
         assertThat(LimitTablesTest.set(s, vital, vital.lowest()).vitals().value(vital))
                 .isEqualTo(vital.lowest());
@@ -53,9 +56,12 @@ class InputsTest {
     }
 
     @Test
-    void aFlowOfOxygenIsKeptToTwoDecimalsAndOnlyWithOxygen() {
+    void aFlowOfOxygenIsKeptAsFineAsMetersForBabiesAreMarkedAndOnlyWithOxygen() {
         Vitals oxygen = Vitals.NONE.withOnOxygen(true);
-        assertThat(oxygen.withOxygenFlow(0.125).oxygenLitresPerMinute()).isEqualTo(0.13);
+        assertThat(oxygen.withOxygenFlow(0.125).oxygenLitresPerMinute()).isEqualTo(0.125);
+        assertThat(oxygen.withOxygenFlow(0.125).howMeasured()).isEqualTo("on 0.125 l/min of oxygen");
+        assertThat(oxygen.withOxygenFlow(0.06).howMeasured()).isEqualTo("on 0.06 l/min of oxygen");
+        assertThat(oxygen.withOxygenFlow(0.33333).oxygenLitresPerMinute()).isEqualTo(0.333);
         assertThat(oxygen.withOxygenFlow(2.0).withOnOxygen(false).oxygenLitresPerMinute())
                 .isNull();
         assertThat(oxygen.withOxygenFlow(2.0)

@@ -140,7 +140,7 @@ export async function show(screen, id) {
     const before = round.earlierFlow;
     const hint = `${before ? t('vitals.oxygenFlowBefore', { before: before.words }) : t('vitals.oxygenFlowFirst')} ${t('vitals.oxygenFlowHint')}`;
     return html`
-      ${numberField('oxygen-flow', t('vitals.oxygenFlow'), t('vitals.litres'), vitals.oxygenLitresPerMinute, { ...range['oxygen-flow'], step: 0.01, hint })}
+      ${numberField('oxygen-flow', t('vitals.oxygenFlow'), t('vitals.litres'), vitals.oxygenLitresPerMinute, { ...range['oxygen-flow'], step: 0.001, hint })}
       ${round.nextStep.reasons.filter((r) => r.rule.startsWith('more-oxygen')).map((r) => html`
         <p class="warn" id="said-more-oxygen" role="alert">${r.outcome === 'be-seen-today' ? html`<strong>${t('vitals.weightSeen')}</strong> ` : nothing}${r.text}</p>`)}`;
   }
