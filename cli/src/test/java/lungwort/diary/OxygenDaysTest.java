@@ -136,6 +136,34 @@ class OxygenDaysTest {
         assertThat(earlier().usualFlow()).extracting(UsualFlow::litresPerMinute).isEqualTo(2.0);
     }
 
+    /** With a higher SpO2 a risen flow asks no clinician to see the person; when SpO2 falls back, the flow is still a risen one. */
+    @Test
+    void aFlowThatRoseWithAHigherSpo2MakesNoUsualEither() {
+        flows(1, 2, 93);
+        flows(3, 4, 96);
+
+        assertThat(OxygenDays.before(day, MIA, rounds).askedForClinician()).isEmpty();
+        assertThat(earlier().usualFlow())
+                .isEqualTo(new UsualFlow(2, 93, "on 2026-03-01, which asked for no clinician"));
+    }
+
+    /** Half a percent that is cut would make a gain of 3 % out of one of 2.5 %, and of two equal flows the one with the lower SpO2 would, too. */
+    @Test
+    void theSpo2OnAFlowIsNeverTakenLowerThanItWas() {
+        flows(3, 2, 93);
+        flows(2, 2, 94);
+        flows(1, 2.2, 94);
+        assertThat(earlier().usualFlow())
+                .as("the middle is 93.5")
+                .isEqualTo(new UsualFlow(
+                        2, 94, "of 6 days from 2026-03-01 to 2026-03-06, none of which asked for a clinician"));
+        flows(9, 2, 93);
+        flows(3, 2, 95);
+        assertThat(earlier().usualFlow())
+                .isEqualTo(new UsualFlow(
+                        2, 95, "the highest of 3 days from 2026-03-16 to 2026-03-18, which asked for no clinician"));
+    }
+
     private static Person stated(StatedUsual usual) {
         return new Person(
                 MIA.id(), "Mia", YearMonth.of(2018, 4), Conditions.NONE, "", ClinicianLimits.NONE.withUsualSpo2(usual));

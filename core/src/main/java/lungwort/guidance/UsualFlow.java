@@ -22,7 +22,7 @@ public record UsualFlow(double litresPerMinute, @Nullable Integer spo2Percent, S
     }
 
     /** True if the flow is known, and is more. */
-    boolean risenIn(Vitals vitals) {
+    public boolean risenIn(Vitals vitals) {
         Double flow = vitals.oxygenLitresPerMinute();
         return flow != null && flow > MORE * litresPerMinute;
     }
