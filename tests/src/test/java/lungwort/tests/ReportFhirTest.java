@@ -191,7 +191,9 @@ class ReportFhirTest {
         });
         assertThat(answered(observations, "extra oxygen").getValueBooleanType().booleanValue())
                 .isTrue();
-        assertThat(answered(observations, "pain or tightness").getValueBooleanType().booleanValue())
+        assertThat(answered(observations, "pain or tightness")
+                        .getValueBooleanType()
+                        .booleanValue())
                 .isFalse();
         assertThat(answered(observations, "feverish").getValueBooleanType().booleanValue())
                 .isTrue();

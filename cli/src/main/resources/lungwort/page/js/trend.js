@@ -50,6 +50,12 @@ function words(u) {
   return u ? t('trend.usual', { low: plain(u.lowest), high: plain(u.highest), days: u.daysWords }) : '';
 }
 
+/** Where a plot ends above. A baby has hundredths of a litre of oxygen: on a scale up to whole litres a flow that doubles would look flat. */
+function highest(id, known, room) {
+  const most = Math.max(...known);
+  return id === 'oxygen-flow' ? 1.3 * most : Math.ceil(most + room);
+}
+
 /** Draws the plots; each is as wide as its place. */
 export function drawTrends(diary) {
   const axis = { stroke: colour('--ink'), grid: { stroke: colour('--line') }, ticks: { stroke: colour('--line') } };
@@ -70,7 +76,7 @@ export function drawTrends(diary) {
       height: HEIGHT,
       legend: { show: false },
       cursor: { drag: { x: false, y: false } },
-      scales: { y: { range: [zero ? 0 : Math.floor(Math.min(...known) - room), Math.ceil(Math.max(...known) + room)] } },
+      scales: { y: { range: [zero ? 0 : Math.floor(Math.min(...known) - room), highest(id, known, room)] } },
       axes: [axis, { ...axis, size: 46 }],
       // What was measured on extra oxygen stands as a ring on the same line.
       series: [{}, { stroke: colour('--main'), width: 2, spanGaps: false, points: { show: true, size: 8, fill: colour('--main') } },

@@ -951,6 +951,50 @@ class PageInBrowserTest {
         }
     }
 
+    /** A baby has hundredths of a litre: on a scale that ends at a whole litre a flow that doubles would look flat. */
+    @Test
+    void aFlowThatDoublesLooksDoubledHoweverSmallItIs() throws IOException {
+        try (BrowserOnPage page = new BrowserOnPage(browser, temp, "wheeze", Size.PHONE)) {
+            Person kim = page.diary()
+                    .persons()
+                    .add("Kim", YearMonth.now().minusMonths(6), Conditions.NONE, "", ClinicianLimits.NONE);
+            double[] flows = {0.06, 0.06, 0.125};
+            for (int i = 0; i < flows.length; i++) {
+                Round day = page.diary()
+                        .rounds()
+                        .start(kim.id(), OffsetDateTime.now().minusDays(flows.length - i));
+                page.diary()
+                        .rounds()
+                        .change(day.with(
+                                day.vitals().withSpo2(96).withOnOxygen(true).withOxygenFlow(flows[i])));
+            }
+            page.driver().executeScript("location.hash = arguments[0]", "/diary/" + kim.id());
+            page.title("Diary of Kim");
+            page.see(By.cssSelector("[data-measure=oxygen-flow] canvas"));
+            page.picture("oxygen-flow-of-a-baby");
+
+            assertThat((Double) page.driver().executeScript("""
+                            const canvas = document.querySelector('[data-measure=oxygen-flow] canvas');
+                            const line = document.createElement('canvas').getContext('2d');
+                            line.fillStyle = getComputedStyle(document.documentElement).getPropertyValue('--main').trim();
+                            line.fillRect(0, 0, 1, 1);
+                            const wanted = line.getImageData(0, 0, 1, 1).data;
+                            const { data, width, height } = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height);
+                            const rows = [];
+                            for (let i = 0; i < width * height; i++) {
+                              if ([0, 1, 2].every((c) => data[4 * i + c] === wanted[c]) && data[4 * i + 3] === 255) {
+                                rows.push(Math.floor(i / width));
+                              }
+                            }
+                            return (rows.at(-1) - rows[0]) / height + 1e-9;
+                            """))
+                    .as("share of the plot's height from the lowest to the highest flow")
+                    .isGreaterThan(0.25);
+            assertThat(page.see(By.id("oxygen-flow-words")).getText()).contains("0.125 l/min on ", "lowest 0.06 l/min");
+            assertThat(page.faults()).isEmpty();
+        }
+    }
+
     private static void weigh(BrowserOnPage page, String written) {
         page.see(By.id("weight")).sendKeys(Keys.chord(Keys.CONTROL, "a"), written, Keys.TAB);
     }
