@@ -49,6 +49,12 @@ class OxygenFlowTest {
         assertThat(Baseline.cites(step, "more-oxygen", "common practice", "C"))
                 .isEqualTo(outcome == Outcome.BE_SEEN_TODAY);
         assertThat(Baseline.names(step, "more-oxygen-higher-spo2")).isEqualTo(outcome == Outcome.NEXT_TAKE);
+        assertThat(step.reasons().stream()
+                        .map(Reason::text)
+                        .filter(t ->
+                                t.endsWith("It is usual once a clinician has stated the usual SpO2 on oxygen since.")))
+                .as("what goes on asking says what ends it")
+                .hasSize(outcome == Outcome.KEEP_WATCHING ? 0 : 1);
         assertThat(Guidance.limits(person(flow, now, before(before, then))).stream()
                         .filter(l -> l.vital() == Vital.OXYGEN_FLOW && l.crossed())
                         .map(VitalLimit::outcome))
