@@ -148,13 +148,8 @@ final class DiaryTrendCommand implements Callable<Integer> {
                                             Words.number(usual.lowest()),
                                             Words.number(usual.highest()),
                                             usual.daysWords()));
-            if (measure == Trend.Measure.SPO2) {
-                trend.days().stream()
-                        .filter(day -> day.rounds() > 0)
-                        .reduce((earlier, later) -> later)
-                        .map(trend::flowBeside)
-                        .filter(words -> !words.isEmpty())
-                        .ifPresent(words -> out.printf("    The newest day: %s.%n", words));
+            if (measure == Trend.Measure.SPO2 && !trend.newestFlowWords().isEmpty()) {
+                out.printf("    %s%n", trend.newestFlowWords());
             }
             if (measure == Trend.Measure.SPO2 && stated != null) {
                 out.printf("    %s stated %s; days until then make none any more.%n", stated.setBy(), stated.words());

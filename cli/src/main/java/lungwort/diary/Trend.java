@@ -351,6 +351,17 @@ public record Trend(
                 : usualFlow.beside(day.spo2OnOxygen(), day.spo2LitresPerMinute());
     }
 
+    /** The same of the newest day that has a round, as a sentence to stand beside the usual SpO2, within which it can lie because of it; else empty. */
+    public String newestFlowWords() {
+        return days.stream()
+                .filter(day -> day.rounds() > 0)
+                .reduce((earlier, later) -> later)
+                .map(this::flowBeside)
+                .filter(words -> !words.isEmpty())
+                .map("SpO2 of the newest day: %s."::formatted)
+                .orElse("");
+    }
+
     /** What was usual before the newest day that has a round ({@link OwnUsual}), or null where too few days have a value. */
     public @Nullable Usual usual(Measure measure) {
         return usuals.get(measure);

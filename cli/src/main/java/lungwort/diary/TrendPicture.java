@@ -114,9 +114,9 @@ public final class TrendPicture {
         trend.slowChanges().forEach(change -> paragraphs.add("OVER MONTHS: " + change.words()));
         paragraphs.add(
                 "Grey: no round. Band: usual; broken line: middle. Ring: rate heard, SpO2 on oxygen. Small number: places of a mean.");
-        if (!trend.placesWords().isEmpty()) {
-            paragraphs.add(trend.placesWords());
-        }
+        Stream.of(trend.newestFlowWords(), trend.placesWords())
+                .filter(words -> !words.isEmpty())
+                .forEach(paragraphs::add);
         paragraphs.add(caution);
         paragraphs.add(
                 "Lungwort suggests, it does not diagnose. A lower wheeze share can be a worse chest. Danger signs and clinicians decide.");

@@ -948,7 +948,7 @@ class RoundAndDiaryCommandTest {
                 .contains("96 on oxygen, measured on more oxygen than before: 3 l/min now, 2 l/min before");
         assertThat(good("diary", "trend", "--person", "Mia", "--days", "5").out())
                 .containsPattern("SpO2 +oxygen l/min\\n(.*\\n)*.* 96 % on oxygen +3\\n")
-                .contains("The newest day: measured on more oxygen than before: 3 l/min now, 2 l/min before.")
+                .contains("SpO2 of the newest day: measured on more oxygen than before: 3 l/min now, 2 l/min before.")
                 .containsPattern("oxygen flow: 3 l/min on .*; lowest 2 l/min on .*, highest 3 l/min on ")
                 .contains("Rate and flow of oxygen: the highest of the day");
         JsonNode json = Json.parse(good("round", "show", "--json").out(), "view");

@@ -22,6 +22,7 @@ import lungwort.examine.Suggestion;
 import lungwort.guidance.Sites;
 import lungwort.guidance.SlowChange;
 import lungwort.guidance.TakeReason;
+import lungwort.guidance.UsualFlow;
 import lungwort.guidance.Vital;
 import lungwort.guidance.Vitals;
 import lungwort.round.Noise;
@@ -418,6 +419,21 @@ class TrendTest {
 
         // Four panels, each with a line of about 590 px, 2 px thick, less.
         assertThat(inkOfJoined - inkOfBroken).isGreaterThan(4 * 2 * 500);
+    }
+
+    /** SpO2 within its band, but on more oxygen than on the days that made the band: common practice [C]. */
+    @Test
+    void thePictureTellsThatTheNewestSpo2IsOfAnotherFlow() {
+        Day more = new Day(MARCH_1, 1, null, null, null, false, 96, true, null, null, 3.0, 3.0, 0, 0, false);
+        Day same = new Day(MARCH_1, 1, null, null, null, false, 96, true, null, null, 2.0, 2.0, 0, 0, false);
+        UsualFlow before = new UsualFlow(2, 96, "of 3 days");
+
+        assertThat(TrendPicture.below(
+                        new Trend(MARCH_1, MARCH_1, List.of(more), Map.of(), Map.of(), List.of(), before), ""))
+                .contains("SpO2 of the newest day: measured on more oxygen than before: 3 l/min now, 2 l/min before.");
+        assertThat(TrendPicture.below(
+                        new Trend(MARCH_1, MARCH_1, List.of(same), Map.of(), Map.of(), List.of(), before), ""))
+                .noneMatch(line -> line.contains("newest day"));
     }
 
     /** What no panel shows stands under them in words: a usual that moved little by little, and that a mean can fall while a sound spreads. */

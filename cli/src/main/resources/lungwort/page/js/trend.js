@@ -19,7 +19,8 @@ export function trendTemplate(diary) {
   return html`
     ${diary.measures.map((m) => html`
       <figure class="trend"><figcaption>${t(`measure.${m.id}`)} <span class="unit">(${t(`unit.${m.id}`)})</span> ${usual(diary, m)} <span class="hint">${m.noise}</span>${m.id === 'spo2' && days.some((d) => d.spo2OnOxygen) ? html` <span class="hint">${t('trend.ring')}</span>` : nothing}</figcaption>
-        <div class="plot" data-measure=${m.id}></div></figure>`)}
+        <div class="plot" data-measure=${m.id}></div></figure>
+      ${m.id === 'spo2' && diary.trend.newestFlowWords ? html`<p class="note" id="newest-flow-words">${diary.trend.newestFlowWords}</p>` : nothing}`)}
     ${diary.trend.placesWords ? html`<p class="note" id="places-words">${diary.trend.placesWords}</p>` : nothing}
     ${slowly(diary.trend)}
     <p class="hint">${t('trend.gaps')} ${diary.noiseCaution}</p>

@@ -945,6 +945,10 @@ class PageInBrowserTest {
             page.title("Diary of Pa");
             assertThat(page.see(By.id("oxygen-flow-words")).getText())
                     .contains("3 l/min on ", "lowest 2 l/min", "Told here, not judged");
+            assertThat(page.see(By.id("newest-flow-words")).getText())
+                    .as("within the usual SpO2, but on more oxygen")
+                    .isEqualTo(
+                            "SpO2 of the newest day: measured on more oxygen than before: 3 l/min now, 2 l/min before.");
             page.see(By.cssSelector("[data-measure=oxygen-flow] canvas"));
             page.picture("oxygen-flow-trend");
             assertThat(page.faults()).isEmpty();
