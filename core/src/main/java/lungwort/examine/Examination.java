@@ -106,7 +106,7 @@ public record Examination(
                 || quality.has(QualityIssue.MOSTLY_HEART);
     }
 
-    /** Those of its reasons that ask to listen for crackles: bursts were measured that the suggestion does not go by. */
+    /** Those of its reasons that ask to listen for crackles or a tone: something was measured that the suggestion does not go by. */
     public List<String> listenFor() {
         return reasons.stream().filter(ClearSounds::leftToTheListener).toList();
     }

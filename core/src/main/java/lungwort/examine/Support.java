@@ -1,6 +1,7 @@
 package lungwort.examine;
 
 import java.util.List;
+import lungwort.classify.HeardEvent;
 import lungwort.classify.Judgement;
 import lungwort.sound.MeasuredSound;
 
@@ -11,19 +12,45 @@ final class Support {
 
     private Support() {}
 
-    static List<MeasuredSound> supported(List<MeasuredSound> sounds, Judgement judgement, ClearSounds clear) {
+    /** Those that are probable in a window around them. */
+    static List<MeasuredSound> probable(List<MeasuredSound> sounds, Judgement judgement) {
         return sounds.stream()
-                .filter(sound -> clear.holds(sound) || probability(sound, judgement) >= MIN_PROBABILITY)
+                .filter(sound -> probability(sound, judgement) >= MIN_PROBABILITY)
                 .toList();
+    }
+
+    /**
+     * Those that count.
+     *
+     * @param named single sounds of the kinds that are suggested: what was measured in one counts
+     */
+    static List<MeasuredSound> supported(
+            List<MeasuredSound> sounds, Judgement judgement, ClearSounds clear, List<HeardEvent> named) {
+        return sounds.stream()
+                .filter(sound -> clear.holds(sound)
+                        || probability(sound, judgement) >= MIN_PROBABILITY
+                        || named.stream().anyMatch(event -> holds(event, sound)))
+                .toList();
+    }
+
+    private static boolean holds(HeardEvent event, MeasuredSound sound) {
+        double middle = middle(sound);
+        return event.continuous() == sound.kind().continuous()
+                && middle >= event.startSeconds()
+                && middle < event.endSeconds();
     }
 
     /** Highest probability of the sound's class among the windows that hold its middle; 0 where none does. */
     static double probability(MeasuredSound sound, Judgement judgement) {
-        double middle = (sound.startSeconds() + sound.endSeconds()) / 2;
+        double middle = middle(sound);
         return judgement.segments().stream()
                 .filter(segment -> middle >= segment.startSeconds() && middle < segment.endSeconds())
                 .mapToDouble(segment -> sound.kind().continuous() ? segment.continuous() : segment.discontinuous())
                 .max()
                 .orElse(0);
+    }
+
+    private static double middle(MeasuredSound sound) {
+        return (sound.startSeconds() + sound.endSeconds()) / 2;
     }
 }

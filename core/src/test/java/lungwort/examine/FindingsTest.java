@@ -12,6 +12,7 @@ import lungwort.classify.Judgement;
 import lungwort.quality.Quality;
 import lungwort.quality.QualityIssue;
 import lungwort.sound.BreathAgreement;
+import lungwort.sound.ContinuousSound;
 import lungwort.sound.Crackle;
 import lungwort.sound.MeasuredSound;
 import lungwort.sound.SoundKind;
@@ -341,6 +342,92 @@ class FindingsTest {
                         new HeardEvent(13, 15, true, 0.5),
                         new HeardEvent(14, 15, false, 0.6),
                         new HeardEvent(14.99, 15, true, 0.7));
+    }
+
+    private static ContinuousSound tone(double startSeconds, double seconds, double prominenceDb) {
+        return new ContinuousSound(
+                SoundKind.WHEEZE, startSeconds, startSeconds + seconds, List.of(), 400, 0, false, 0.9, prominenceDb);
+    }
+
+    /** Nothing suggested, with one window over the first two seconds. */
+    private static Judgement nothing(boolean familiar, double continuousInWindow) {
+        return new Judgement(
+                0.05,
+                0.02,
+                0.01,
+                false,
+                false,
+                false,
+                false,
+                familiar,
+                List.of(),
+                List.of(new Judgement.JudgedSegment(0, 2, continuousInWindow, 0.01)),
+                HeardEvents.NONE);
+    }
+
+    /** Half of the recordings in which both agree hold a sound, so that "none heard" beside it would be a coin tossed (SPRSound's training set). */
+    @ParameterizedTest
+    @CsvSource({
+        "true, 0.29, 9, NONE_HEARD",
+        "true, 0.30, 9, CANNOT_TELL",
+        "false, 0.29, 9, NONE_STANDS_OUT",
+        "false, 0.30, 9, CANNOT_TELL",
+        "true, 0.30, 0, NONE_HEARD"
+    })
+    void whereTheModelAndWhatWasMeasuredAgreeOnASoundNoneIsNoAnswer(
+            boolean familiar, double inWindow, double prominenceDb, Suggestion suggestion) {
+        List<MeasuredSound> sounds = prominenceDb == 0 ? List.of() : List.of(tone(0.5, 0.4, prominenceDb));
+
+        Findings findings = Findings.of(GOOD, nothing(familiar, inWindow), sounds, BreathAgreement.NONE, 15);
+
+        assertThat(findings.suggestion()).isEqualTo(suggestion);
+        boolean agree = suggestion == Suggestion.CANNOT_TELL;
+        assertThat(findings.evidence()).hasSize(agree ? 1 : 0);
+        assertThat(findings.reasons().contains(ClearSounds.MEASURED_AND_HEARD)).isEqualTo(agree);
+        assertThat(ClearSounds.leftToTheListener(ClearSounds.MEASURED_AND_HEARD))
+                .isTrue();
+    }
+
+    /** What is told to listen to first, and what was measured there, belong together. */
+    @Test
+    void whatWasMeasuredInASingleSoundThatIsNamedIsEvidence() {
+        ContinuousSound inside = tone(1.2, 0.4, 9);
+        ContinuousSound outside = tone(5, 0.4, 9);
+        List<MeasuredSound> sounds =
+                List.of(inside, outside, crackles(1, SoundKind.FINE_CRACKLE).get(0));
+        Judgement wheeze =
+                new Judgement(0.9, 0.1, 0.01, true, false, false, false, true, List.of(), List.of(), HeardEvents.NONE);
+
+        assertThat(findings(GOOD, wheeze, List.of(TONE), sounds).evidence()).containsExactly(inside);
+        assertThat(findings(GOOD, wheeze, List.of(), sounds).evidence()).isEmpty();
+        assertThat(findings(GOOD, nothing(true, 0.01), List.of(TONE), sounds).evidence())
+                .isEmpty();
+    }
+
+    /** One clear tone is left to the listener where the model says least: through another device, and in hardly a whole breath. */
+    @ParameterizedTest
+    @CsvSource({
+        "false, false, 15, 0.25, true",
+        "false, false, 14.9, 0.25, false",
+        "false, false, 15, 0.24, false",
+        "true, false, 15, 0.25, false",
+        "true, true, 15, 0.25, true"
+    })
+    void oneClearToneIsToldWhereNoneSaysLittle(
+            boolean familiar, boolean few, double prominenceDb, double seconds, boolean told) {
+        Quality quality = few
+                ? new Quality(true, List.of(new Quality.Finding(QualityIssue.TOO_FEW_BREATHS, false, "1 whole")))
+                : GOOD;
+
+        Findings findings = Findings.of(
+                quality, nothing(familiar, 0.01), List.of(tone(0.5, seconds, prominenceDb)), BreathAgreement.NONE, 15);
+
+        assertThat(findings.suggestion().namesNone()).isTrue();
+        List<String> left = findings.reasons().stream()
+                .filter(ClearSounds::leftToTheListener)
+                .toList();
+        assertThat(left).hasSize(told ? 1 : 0);
+        assertThat(left).allMatch(reason -> reason.contains("(0.5 to 0.8 s)") && reason.contains("listen there again"));
     }
 
     private static List<MeasuredSound> crackles(int n, SoundKind kind, double prominenceDb) {
