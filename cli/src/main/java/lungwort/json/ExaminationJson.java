@@ -34,7 +34,7 @@ import org.jspecify.annotations.Nullable;
  * comes back as NaN.
  *
  * <p>Keys: {@code file, suggestion, probabilities{continuous, discontinuous, poorQuality}, quality{usable, issues[id], findings[..], events[..]}, breaths[..],
- * respiratoryRatePerMinute, respiratoryRate{low, high, confidence}, evidence[{kind, startSeconds, endSeconds, phase, ..}], heard[{continuous, startSeconds, endSeconds, probability}], pauses[{startSeconds, endSeconds, seconds, words}], tellsNumber{continuous, crackles}, tellsProbability{continuous, crackles}, byPhase[{phase, seconds, continuousShare, crackles}], durationSeconds, source, reasons,
+ * respiratoryRatePerMinute, respiratoryRate{low, high, confidence}, evidence[{kind, startSeconds, endSeconds, phase, ..}], heard[{continuous, startSeconds, endSeconds, probability}], pauses[{startSeconds, endSeconds, seconds, cut, words}], tellsNumber{continuous, crackles}, tellsProbability{continuous, crackles}, byPhase[{phase, seconds, continuousShare, crackles}], durationSeconds, source, reasons,
  * model, caution}. The numbers of byPhase and perBreath are null where {@link Examination#tellsNumber} says that they say nothing. Times are seconds within the recording, frequencies Hz, widths ms, levels dB, probabilities 0 to 1; null stands for "not measured".
  */
 public final class ExaminationJson {
@@ -74,8 +74,8 @@ public final class ExaminationJson {
         node.put("breaths", summary.breaths());
         Json.put(node, "continuousShare", e.tellsNumber(true) ? summary.continuousShare() : Double.NaN);
         Json.put(node, "crackles", e.tellsNumber(false) ? summary.cracklesPerBreath() : Double.NaN);
-        node.put("monophonic", summary.monophonic());
-        node.put("polyphonic", summary.polyphonic());
+        node.put("monophonic", e.tellsNumber(true) ? (Integer) summary.monophonic() : null);
+        node.put("polyphonic", e.tellsNumber(true) ? (Integer) summary.polyphonic() : null);
         return node;
     }
 

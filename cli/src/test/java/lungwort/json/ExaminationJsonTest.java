@@ -62,9 +62,30 @@ class ExaminationJsonTest {
             assertThat(phase.get("crackles").isNull()).isTrue();
             assertThat(phase.get("continuousShare").isNumber()).isTrue();
         });
+        assertThat(node.at("/perBreath/monophonic").asInt()).isEqualTo(1);
+        assertThat(node.at("/perBreath/polyphonic").isInt()).isTrue();
         assertThat(ExaminationJson.fromJson(node)).isEqualTo(alone);
         assertThat(ExaminationJson.toJson(e).at("/byPhase/0/crackles").isNumber())
                 .isTrue();
+
+        JsonNode crackles = ExaminationJson.toJson(new Examination(
+                e.origin(),
+                e.durationSeconds(),
+                e.source(),
+                Suggestion.DISCONTINUOUS,
+                e.probabilities(),
+                e.quality(),
+                breathing,
+                e.evidence().stream()
+                        .filter(item -> item.sound() instanceof Crackle)
+                        .toList(),
+                List.of(lungwort.diary.Examples.UNLIKE),
+                e.model()));
+        assertThat(crackles.at("/tellsNumber/continuous").asBoolean(true)).isFalse();
+        assertThat(crackles.at("/perBreath/crackles").asDouble()).isPositive();
+        for (String none : List.of("continuousShare", "monophonic", "polyphonic")) {
+            assertThat(crackles.at("/perBreath/" + none).isNull()).as(none).isTrue();
+        }
     }
 
     private static final Examination WHEEZE_AND_CRACKLE = new Examination(
