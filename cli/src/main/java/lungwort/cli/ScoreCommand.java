@@ -11,7 +11,6 @@ import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import lungwort.BadInput;
-import lungwort.classify.ModelFile;
 import lungwort.classify.SoundModel;
 import lungwort.dataset.AnnotatedRecording;
 import lungwort.dataset.Database;
@@ -139,7 +138,7 @@ final class ScoreCommand implements Callable<Integer> {
         if (split.equals(LEFT_OUT) && model == null) {
             throw new ParameterException(spec.commandLine(), "--split left-out needs a --model of train --leave-out");
         }
-        SoundModel ofOthers = split.equals(LEFT_OUT) ? ModelFile.read(Objects.requireNonNull(model)) : null;
+        SoundModel ofOthers = split.equals(LEFT_OUT) ? GivenModel.read(Objects.requireNonNull(model)) : null;
         String whole = ofOthers == null ? split : learntSplit(ofOthers);
         Database db = Databases.forSplit(database, whole);
         List<AnnotatedRecording> all =
@@ -189,7 +188,7 @@ final class ScoreCommand implements Callable<Integer> {
         if (asked != null || model == null || there.isEmpty() || there.contains(split)) {
             return db.recordings(split);
         }
-        OptionalInt without = Trainer.leftOutFold(ModelFile.read(model));
+        OptionalInt without = Trainer.leftOutFold(GivenModel.read(model));
         if (without.isPresent()) {
             throw new BadInput(
                     "%s holds nothing of the split '%s'; %s has not seen fold %d of its training set: add --split left-out to score it on that."
@@ -223,8 +222,8 @@ final class ScoreCommand implements Callable<Integer> {
     }
 
     private Made answered(DatabaseKind kind, List<AnnotatedRecording> scored) {
-        byte[] content = model == null ? ShippedModel.content() : ModelFile.content(model);
-        SoundModel read = model == null ? ShippedModel.read(content) : ModelFile.read(content, model.toString());
+        byte[] content = model == null ? ShippedModel.content() : GivenModel.content(model);
+        SoundModel read = model == null ? ShippedModel.read(content) : GivenModel.read(content, model);
         SoundChange change = change();
         Provenance provenance = Provenance.ofModel(scored, content, change);
         ProgressLine progress = new ProgressLine(spec.commandLine().getErr());

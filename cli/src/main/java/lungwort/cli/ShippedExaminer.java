@@ -4,7 +4,6 @@ import java.nio.file.Path;
 import java.util.function.Function;
 import lungwort.audio.Recording;
 import lungwort.audio.RecordingReader;
-import lungwort.classify.ModelFile;
 import lungwort.diary.Diary;
 import lungwort.examine.Examination;
 import lungwort.examine.Examiner;
@@ -31,7 +30,7 @@ public final class ShippedExaminer {
 
     /** Examines with a model file, or with the shipped model where none is named. */
     static Function<Recording, Examination> with(@Nullable Path model) {
-        return model == null ? ShippedExaminer::examine : new Examiner(ModelFile.read(model))::examine;
+        return model == null ? ShippedExaminer::examine : new Examiner(GivenModel.read(model))::examine;
     }
 
     /** Rounds of a diary, examined with the shipped model. */

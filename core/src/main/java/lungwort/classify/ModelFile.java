@@ -295,10 +295,7 @@ public final class ModelFile {
             }
             return content;
         } catch (NoSuchFileException e) {
-            throw BadInput.because(
-                    e,
-                    "%s: there is no such model file; train one with 'lungwort train' or leave the option out.",
-                    file);
+            throw BadInput.because(e, "%s: there is no such model file; name one that is there.", file);
         } catch (IOException e) {
             throw BadInput.because(e, "%s: it cannot be read (%s).", file, e.getMessage());
         }
@@ -357,7 +354,7 @@ public final class ModelFile {
         }
         if (facts && !manifest.path(SEGMENT_FACTS).asText("").equals(String.join(" ", SegmentFacts.NAMES))) {
             throw new BadInput(
-                    "It judges segments by other facts than this version measures; train it again with 'lungwort train'.");
+                    "It judges segments by other facts than this version measures; take one that was made for this version, or train it again.");
         }
         return blend(part(parts, CONTEXT), ContextFeatures.size(facts), SegmentClass.COUNT);
     }
@@ -370,7 +367,7 @@ public final class ModelFile {
         boolean edges = facts.equals(String.join(" ", EventModel.names(true)));
         if (!edges && !facts.equals(String.join(" ", EventModel.names(false)))) {
             throw new BadInput(
-                    "It tells single sounds by other facts than this version measures; train it again with 'lungwort train'.");
+                    "It tells single sounds by other facts than this version measures; take one that was made for this version, or train it again.");
         }
         int inputs = EventModel.names(edges).size();
         return whole(part(parts, EVENTS), in -> {
@@ -407,7 +404,7 @@ public final class ModelFile {
     private static SoundModel.NetModel net(byte[] bytes, JsonNode manifest) throws IOException {
         if (!manifest.path(IMAGE).asText("").equals(ChestNet.IMAGE)) {
             throw new BadInput(
-                    "Its net learnt from other images than this version makes; train it again with 'lungwort train'.");
+                    "Its net learnt from other images than this version makes; take one that was made for this version, or train it again.");
         }
         JsonNode share = manifest.path(NET_SHARE);
         return new SoundModel.NetModel(
@@ -472,7 +469,7 @@ public final class ModelFile {
         String digest = manifest.path("features").asText("");
         if (!digest.equals(FeatureCatalogue.digestOfAll())) {
             throw BadInput.of(
-                    "It was made for another feature catalogue (%s) than this version's (%s); train it again with 'lungwort train'.",
+                    "It was made for another feature catalogue (%s) than this version's (%s); take one that was made for this version, or train it again.",
                     shortened(digest), shortened(FeatureCatalogue.digestOfAll()));
         }
         return manifest;

@@ -53,7 +53,7 @@ final class PoorRuleJson {
         columns.forEach(column -> found.add(column.path("name").asText("")));
         if (!found.equals(names)) {
             throw new BadInput(
-                    "It was made for other quality measures than this version's; train it again with 'lungwort train'.");
+                    "It was made for other quality measures than this version's; take one that was made for this version, or train it again.");
         }
         return new RidgeLogistic(
                 numbers(columns, "mean"),
