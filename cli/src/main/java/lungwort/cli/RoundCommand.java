@@ -257,7 +257,7 @@ public final class RoundCommand implements Callable<Integer> {
                     .toList();
             if (faint.isEmpty()) {
                 throw new BadInput(
-                        "--breath-heard: breath stands out in every recording of this round; say it of a recording when you add it: lungwort round add FILE --breath-heard yes|no.");
+                        "--breath-heard: breath stands out in every recording of this round; say it of a recording when you add it: lungwort round add FILE --breath-heard yes|no");
             }
             boolean heard = breathHeard == AnswerOptions.YesNo.yes;
             faint.forEach(take -> diary.takes().change(take.id(), take.reason(), heard, take.knownToClinician()));

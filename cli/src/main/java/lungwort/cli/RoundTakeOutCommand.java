@@ -123,7 +123,7 @@ final class RoundTakeOutCommand implements Callable<Integer> {
         return "%s, %s (%s)".formatted(take.site().words(), take.reason().id(), take.fileName());
     }
 
-    /** The command that takes a take out, behind a sentence that refuses another because of it. */
+    /** The command that takes a take out, at the end of a sentence that refuses another because of it. */
     static String how(RoundService service, Take take) {
         Round round = service.diary().rounds().get(take.roundId());
         Person person = service.diary().persons().get(round.personId());

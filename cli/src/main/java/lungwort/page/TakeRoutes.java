@@ -34,7 +34,7 @@ final class TakeRoutes {
     static final int MAX_FILE_BYTES = 64_000_000;
 
     private static final int MAX_CHUNK_BYTES = 4_000_000;
-    private static final String TAKE_OUT_HOW = " (step 3, below the drawing: Recorded so far)";
+    private static final String TAKE_OUT_HOW = " (step 3, below the drawing: Recorded so far).";
     private static final DateTimeFormatter NAME = DateTimeFormatter.ofPattern("yyyy-MM-dd-HHmmss");
 
     private final RoundService service;

@@ -137,7 +137,7 @@ public final class RoundService {
      * Refuses a recording that stands elsewhere already: no two recordings are the same. One of another round of the person was taken for that of today; one of another place or listen of this round would
      * make two places sound alike, or say that nothing cleared.
      *
-     * @param how how the user takes out a take of this round that stands there by mistake, behind "take that one out"
+     * @param how how the user takes out a take of this round that stands there by mistake, behind "take that one out", to the end of the sentence; a command has no full stop behind it, so that copying takes none along
      * @throws BadInput if there is one
      */
     public void refuseElsewhere(NewTake take, byte[] content, Function<Take, String> how) {
@@ -147,7 +147,7 @@ public final class RoundService {
             if (own.recordingSha256().equals(hash)
                     && !(own.site().equals(take.site()) && own.reason() == take.reason())) {
                 throw new BadInput(
-                        "%s is the very recording that stands in this round already (%s, %s); choose the one that was made here and now%s."
+                        "%s is the very recording that stands in this round already (%s, %s); choose the one that was made here and now%s"
                                 .formatted(
                                         take.fileName(),
                                         own.site().words(),
@@ -166,10 +166,10 @@ public final class RoundService {
         }
     }
 
-    /** Nothing where the take has to stay: a way that is refused is none. */
+    /** The sentence's end. It says nothing where the take has to stay: a way that is refused is none. */
     private String wayOut(Take own, Function<Take, String> how) {
         return takingOut().stays(own).isPresent()
-                ? ""
+                ? "."
                 : ", or, if that take is there by mistake, take that one out%s".formatted(how.apply(own));
     }
 
@@ -179,7 +179,7 @@ public final class RoundService {
      *
      * @param channels the recording's other channels, each as the diary would keep it
      * @param whole the recording with all its channels; null if that is what is added
-     * @param how how the user takes out a take of this round that stands there by mistake, behind "take that one out"
+     * @param how how the user takes out a take of this round that stands there by mistake, behind "take that one out", to the end of the sentence; a command has no full stop behind it, so that copying takes none along
      * @throws BadInput if the round holds one of them
      */
     public void refuseOtherChannel(
@@ -191,7 +191,7 @@ public final class RoundService {
                     && (whole == null || own.site().equals(take.site()));
             if (other || own.recordingSha256().equals(wholeHash)) {
                 throw new BadInput(
-                        "%s is the recording that stands in this round already with another of its channels (%s: %s), and that is no second listen; record again, or begin another round and add it there%s."
+                        "%s is the recording that stands in this round already with another of its channels (%s: %s), and that is no second listen; record again, or begin another round and add it there%s"
                                 .formatted(take.fileName(), own.site().words(), own.fileName(), wayOut(own, how)));
             }
         }

@@ -139,7 +139,7 @@ class ChannelOptionTest {
                             "lungwort: .*stereo\\.wav was not added: stereo\\.wav.* is the recording that stands in this"
                                     + " round already with another of its channels \\(.*: stereo\\.wav \\(left channel\\)\\.wav\\),"
                                     + " and that is no second listen; record again, or begin another round and add it there,"
-                                    + " or, if that take is there by mistake, take that one out: lungwort round take-out --person Mia --round [0-9a-f]+ --site neck --take first\\.\\R");
+                                    + " or, if that take is there by mistake, take that one out: lungwort round take-out --person Mia --round [0-9a-f]+ --site neck --take first\\R");
         }
         round("round", "add", file, "--person", "Mia", "--site", "back-lower-left", "--channel", "right");
         try (Diary diary = Diary.open(temp.resolve("diary"))) {

@@ -98,7 +98,7 @@ class RoundAndDiaryCommandTest {
 
         Result refused = run("round", "add", file, "--person", "Mia", "--site", "back-lower-left");
         assertThat(refused.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
-        String wayOut = refused.err().replaceFirst("(?s).*take that one out: lungwort (.*)\\.\\R$", "$1");
+        String wayOut = refused.err().replaceFirst("(?s).*take that one out: lungwort (.*)\\R$", "$1");
         assertThat(wayOut)
                 .matches("round take-out --person Mia --round [0-9a-f]+ --site back-lower-right --take first");
 
