@@ -84,7 +84,7 @@ final class Comparability {
         }
         if (!out.isEmpty()) {
             sentences.add(
-                    "Left out: %s. In %s such a sound can be there and be missed: a number would read as if there were none."
+                    "Left out: %s. In %s such sounds can be there and be missed: a number would read as if there were none."
                             .formatted(words(out), String.join(" and ", names)));
         }
     }

@@ -83,7 +83,7 @@ public final class ComparisonText {
         usual.forEach(u -> untold.remove(u.measure()));
         if (!untold.isEmpty()) {
             out.printf(
-                    "- Left out: %s. Of today's take or of the earlier ones no number of these says anything: such a sound can be there and be missed, or they cannot be compared.%n",
+                    "- Left out: %s. Of today's take or of the earlier ones no number of these says anything: such sounds can be there and be missed, or they cannot be compared.%n",
                     Comparability.words(untold));
         }
         out.printf("%n%-" + NAME_WIDTH + "s %12s %12s %25s%n", "", "today", "usual", "earlier takes");

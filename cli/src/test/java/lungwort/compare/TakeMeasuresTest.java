@@ -73,12 +73,12 @@ class TakeMeasuresTest {
         assertThat(notComparable(told, told)).isEmpty();
         assertThat(notComparable(told, oneKind))
                 .containsExactly("Left out: crackles in each breath, probability of crackles. In " + oneKind.name()
-                        + " such a sound can be there and be missed: a number would read as if there were none.");
+                        + " such sounds can be there and be missed: a number would read as if there were none.");
         assertThat(notComparable(none, oneKind))
                 .containsExactly(
                         "Left out: share of the breathing filled by continuous sounds, crackles in each breath, probability of a continuous sound, probability of crackles. In "
                                 + none.name() + " and " + oneKind.name()
-                                + " such a sound can be there and be missed: a number would read as if there were none.");
+                                + " such sounds can be there and be missed: a number would read as if there were none.");
     }
 
     private static List<String> notComparable(TakeMeasures a, TakeMeasures b) {
