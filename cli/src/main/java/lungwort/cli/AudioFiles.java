@@ -19,7 +19,8 @@ final class AudioFiles {
     private AudioFiles() {}
 
     /**
-     * Files in the order given; a folder stands for the recordings below it, in order of name.
+     * Files in the order given; a folder stands for the recordings below it, in order of name. A folder that is named may be a link to one; links to folders below it are not followed, since they can
+     * lead round in a circle.
      *
      * @throws BadInput if a path does not exist or a folder holds no recording
      */
@@ -42,10 +43,10 @@ final class AudioFiles {
     }
 
     private static List<Path> inFolder(Path folder) {
-        try (Stream<Path> tree = Files.walk(folder)) {
-            List<Path> found = tree.filter(Files::isRegularFile)
-                    .filter(AudioFiles::looksLikeSound)
-                    .sorted()
+        try {
+            Path real = folder.toRealPath();
+            List<Path> found = below(real).stream()
+                    .map(file -> folder.resolve(real.relativize(file)))
                     .toList();
             if (found.isEmpty()) {
                 throw new BadInput(folder + ": this folder holds no recording (looked for "
@@ -54,6 +55,15 @@ final class AudioFiles {
             return found;
         } catch (IOException | java.io.UncheckedIOException e) {
             throw new BadInput(folder + ": this folder cannot be read; check that you may open it.", e);
+        }
+    }
+
+    private static List<Path> below(Path folder) throws IOException {
+        try (Stream<Path> tree = Files.walk(folder)) {
+            return tree.filter(Files::isRegularFile)
+                    .filter(AudioFiles::looksLikeSound)
+                    .sorted()
+                    .toList();
         }
     }
 

@@ -121,6 +121,9 @@ final class CompareCommand implements Callable<Integer> {
             compareTwo(out);
         } else {
             requireFiles(files.size() == 1, "With --usual name one recording, today's.");
+            requireFiles(
+                    picture == null && relation.equals(Relation.FIRST_SECOND.id()),
+                    "--picture and --as are for two recordings side by side; leave them out with --usual.");
             compareWithUsual(out);
         }
         out.flush();
@@ -160,7 +163,10 @@ final class CompareCommand implements Callable<Integer> {
 
     private Taken take(Path file, Function<Recording, Examination> examine) {
         Recording recording = RecordingReader.read(file, channel.reading());
-        Examination examination = examine.apply(recording);
+        FileNames names =
+                new FileNames(Stream.concat(files.stream(), usual.stream()).toList());
+        Examination read = examine.apply(recording);
+        Examination examination = names.shared(file) ? read.titled(names.of(file)) : read;
         return new Taken(examination, TakeMeasures.of(recording, examination));
     }
 

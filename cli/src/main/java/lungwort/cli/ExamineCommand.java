@@ -11,7 +11,6 @@ import lungwort.BadInput;
 import lungwort.audio.ReadingOptions;
 import lungwort.audio.Recording;
 import lungwort.audio.RecordingReader;
-import lungwort.classify.ModelFile;
 import lungwort.examine.Examination;
 import lungwort.examine.Examiner;
 import lungwort.json.ExaminationJson;
@@ -77,7 +76,7 @@ final class ExamineCommand implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "Name at least one recording, or --demo for the built-in ones.");
         }
-        Examiner examiner = new Examiner(model == null ? ShippedModel.model() : ModelFile.read(model));
+        Examiner examiner = new Examiner(model == null ? ShippedModel.model() : GivenModel.read(model));
         List<Source> sources = sources();
         List<Outcome> outcomes = Work.inOrder(sources, "examining", source -> examine(examiner, source));
         print(outcomes);
@@ -87,12 +86,17 @@ final class ExamineCommand implements Callable<Integer> {
     private List<Source> sources() {
         List<Source> sources = new ArrayList<>();
         if (demo) {
-            PracticeScenes.all().forEach(one -> sources.add(new Source(one.id(), () -> Demo.recording(one), null)));
+            PracticeScenes.all()
+                    .forEach(one -> sources.add(new Source(one.id(), () -> Demo.recording(one), null, null)));
         } else {
             ReadingOptions options = channel.reading();
-            AudioFiles.expand(paths)
-                    .forEach(file ->
-                            sources.add(new Source(file.toString(), () -> RecordingReader.read(file, options), null)));
+            List<Path> files = AudioFiles.expand(paths);
+            FileNames names = new FileNames(files);
+            files.forEach(file -> sources.add(new Source(
+                    file.toString(),
+                    () -> RecordingReader.read(file, options),
+                    names.shared(file) ? names.of(file) : null,
+                    null)));
         }
         return picture == null ? sources : withPictures(sources, picture);
     }
@@ -101,7 +105,7 @@ final class ExamineCommand implements Callable<Integer> {
         List<Path> targets =
                 Pictures.targets(picture, sources.stream().map(Source::name).toList());
         return IntStream.range(0, targets.size())
-                .mapToObj(i -> new Source(sources.get(i).name(), sources.get(i).recording(), targets.get(i)))
+                .mapToObj(i -> sources.get(i).pictured(targets.get(i)))
                 .toList();
     }
 
@@ -113,7 +117,7 @@ final class ExamineCommand implements Callable<Integer> {
             if (source.picture() != null) {
                 Pictures.write(examination, recording, source.picture());
             }
-            return new Outcome(examination, null);
+            return new Outcome(source.title() == null ? examination : examination.titled(source.title()), null);
         } catch (BadInput e) {
             return new Outcome(null, e.getMessage());
         } catch (OutOfMemoryError e) {
@@ -147,10 +151,22 @@ final class ExamineCommand implements Callable<Integer> {
         err.flush();
     }
 
+    /**
+     * What is examined.
+     *
+     * @param name for sentences about it
+     * @param title what its examination is called where the recording's own name does not tell which it is; null elsewhere
+     * @param picture where its picture goes; null for none
+     */
     private record Source(
             String name,
             Supplier<Recording> recording,
-            @Nullable Path picture) {}
+            @Nullable String title,
+            @Nullable Path picture) {
+        Source pictured(Path target) {
+            return new Source(name, recording, title, target);
+        }
+    }
 
     private record Outcome(
             @Nullable Examination examination, @Nullable String error) {}

@@ -51,6 +51,10 @@ final class FeaturesCommand implements Callable<Integer> {
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         if (files.isEmpty()) {
+            if (start != null || end != null) {
+                throw new ParameterException(
+                        spec.commandLine(), "--start and --end name a span of a recording; name the recording, too");
+            }
             list(out, "Features of a segment", FeatureCatalogue.segment());
             list(out, "Features of a recording", FeatureCatalogue.recording());
             out.flush();
@@ -71,9 +75,10 @@ final class FeaturesCommand implements Callable<Integer> {
         try {
             CSVPrinter table = new CSVPrinter(out, CSVFormat.RFC4180);
             table.printRecord(header());
+            FileNames names = new FileNames(files);
             for (Path file : files) {
                 try {
-                    measure(table, file);
+                    measure(table, file, names.of(file));
                 } catch (BadInput e) {
                     spec.commandLine().getErr().println("lungwort: " + e.getMessage());
                     spec.commandLine().getErr().flush();
@@ -102,12 +107,12 @@ final class FeaturesCommand implements Callable<Integer> {
         return header;
     }
 
-    private void measure(CSVPrinter table, Path file) throws IOException {
+    private void measure(CSVPrinter table, Path file, String name) throws IOException {
         ChestViews views = ChestViews.of(RecordingReader.read(file));
         FeatureExtractor extractor = FeatureExtractor.of(views);
         for (TimeSpan span : spans(file, extractor, views.durationSeconds())) {
             List<Object> line = new ArrayList<>();
-            line.add(file.getFileName());
+            line.add(name);
             line.add(String.format(Locale.ROOT, "%.3f", span.startSeconds()));
             line.add(String.format(Locale.ROOT, "%.3f", span.endSeconds()));
             for (float value : extractor.segment(span.startSeconds(), span.endSeconds())) {

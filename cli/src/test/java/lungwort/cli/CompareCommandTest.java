@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import lungwort.audio.Recording;
 import lungwort.audio.WavWriter;
@@ -111,6 +112,30 @@ class CompareCommandTest {
                 .isEqualTo(BooleanNode.TRUE);
         assertThat(Json.parse(run(usual, wheeze, "--json").out(), "output").get("sameRecording"))
                 .isEqualTo(BooleanNode.FALSE);
+    }
+
+    /** Phones call the first recording of every day the same. */
+    @Test
+    void takesOfOneNameAreToldApartByTheirFolders() throws Exception {
+        Path other = Files.createDirectories(temp.resolve("tuesday")).resolve("wheeze.wav");
+        Files.copy(Path.of(usual), other);
+
+        assertThat(run(wheeze, other.toString()).out()).startsWith("first: %s%nsecond: %s%n".formatted(wheeze, other));
+        assertThat(run(wheeze, usual).out()).startsWith("first: wheeze.wav%nsecond: usual.wav%n".formatted());
+    }
+
+    /** What would not be done is refused, not passed over. */
+    @Test
+    void againstTheUsualThereIsNoPictureAndNoRelation() {
+        Path picture = temp.resolve("usual.png");
+        for (List<String> more : List.of(List.of("--picture", picture.toString()), List.of("--as", "left-right"))) {
+            Result result = run(Stream.concat(Stream.of(usual, "--usual", wheeze), more.stream())
+                    .toArray(String[]::new));
+            assertThat(result.exit()).isEqualTo(Main.EXIT_BAD_USAGE);
+            assertThat(result.err()).contains("--picture and --as are for two recordings side by side");
+            assertThat(result.out()).isEmpty();
+        }
+        assertThat(picture).doesNotExist();
     }
 
     @Test

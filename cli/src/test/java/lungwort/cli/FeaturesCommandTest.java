@@ -76,6 +76,26 @@ class FeaturesCommandTest {
         assertThat(table.get(4).get(2)).isEqualTo("4.000");
     }
 
+    /** Whoever measures a folder for each person has many of the same name. */
+    @Test
+    void recordingsOfOneNameAreToldApartByTheirFolders() throws Exception {
+        Path here = Files.copy(chest, Files.createDirectory(folder.resolve("a")).resolve("base.wav"));
+        Path there =
+                Files.copy(chest, Files.createDirectory(folder.resolve("b")).resolve("base.wav"));
+
+        assertThat(run("features", chest, here, there)).as(err.toString()).isZero();
+
+        assertThat(table().stream().skip(1).map(line -> line.get(0)).distinct())
+                .containsExactly("left, \"base\".wav", here.toString(), there.toString());
+    }
+
+    @Test
+    void aSpanOfNoRecordingIsBadUsage() {
+        assertThat(run("features", "--start", "1")).isEqualTo(Main.EXIT_BAD_USAGE);
+        assertThat(run("features", "--end", "1")).isEqualTo(Main.EXIT_BAD_USAGE);
+        assertThat(out.toString()).isEmpty();
+    }
+
     /** RFC 4180, section 2, from memory: every line ends with CR and LF. */
     @Test
     void everyLineEndsAsTheStandardSays() {

@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Set;
 import javax.imageio.ImageIO;
 import lungwort.audio.WavWriter;
@@ -83,6 +84,61 @@ class ExamineJsonTest {
         try (var files = Files.list(several)) {
             assertThat(files).hasSize(2).allMatch(file -> file.toString().endsWith(".png"));
         }
+    }
+
+    /** Whoever keeps a folder for each person has many of the same name; where a name is the only one, the folder, which can hold a person's, is left out. */
+    @Test
+    void recordingsOfOneNameAreToldApartByTheirFolders() throws Exception {
+        Path all = people();
+
+        JsonNode array = new ObjectMapper()
+                .readTree(Run.lungwort("examine", "--json", all).out());
+
+        assertThat(array.findValuesAsText("file"))
+                .containsExactly(
+                        all.resolve("a").resolve("base.wav").toString(),
+                        all.resolve("b").resolve("base.wav").toString(),
+                        "top.wav");
+        assertThat(Run.lungwort("examine", all).out()).contains(all.resolve("b").resolve("base.wav") + "  (1.0 s)");
+    }
+
+    @Test
+    void aLinkToAFolderIsThatFolder() throws Exception {
+        Path link = Files.createSymbolicLink(folder.resolve("link"), people());
+
+        Run run = Run.lungwort("examine", "--json", link);
+
+        assertThat(run.exit()).as(run.err()).isZero();
+        assertThat(new ObjectMapper().readTree(run.out()).findValuesAsText("file"))
+                .containsExactly(
+                        link.resolve("a").resolve("base.wav").toString(),
+                        link.resolve("b").resolve("base.wav").toString(),
+                        "top.wav");
+    }
+
+    /** The library tells no words of a command line, so the command adds its own. */
+    @Test
+    void aModelThatIsNotThereIsRefusedWithTheCommandThatMakesOne() {
+        Run run = Run.lungwort("examine", wav("silence"), "--model", folder.resolve("none.lungwort"));
+
+        assertThat(run.exit()).isEqualTo(1);
+        assertThat(run.err())
+                .isEqualTo(
+                        "lungwort: %s: there is no such model file; name one that is there. Models are made with `lungwort train`.%n"
+                                .formatted(folder.resolve("none.lungwort")));
+    }
+
+    private Path people() throws Exception {
+        Path all = Files.createDirectory(folder.resolve("people"));
+        for (String file : List.of("a/base.wav", "b/base.wav", "top.wav")) {
+            Path target = all.resolve(file);
+            Files.createDirectories(target.getParent());
+            WavWriter.write(
+                    target,
+                    PracticeScenes.of("usual").scene().synthesise().recording().slice(0, 1),
+                    WavWriter.Encoding.PCM_16);
+        }
+        return all;
     }
 
     private Path wav(String id) {
