@@ -10,6 +10,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
@@ -166,6 +168,30 @@ class CompareCommandTest {
         assertThat(node.get("first").get("spectrum")).hasSize(13);
         assertThat(node.get("clearing")).isEmpty();
         assertThat(node.get("caution").asText()).contains("no diagnosis");
+    }
+
+    /** Keys by measure are ids, not fields. */
+    @Test
+    void everyFieldStandsInTheReadmeOfTheData() throws Exception {
+        String readme = Files.readString(Path.of("..", "datasets", "README.md"));
+        Set<String> fields = new TreeSet<>();
+        fields(Json.parse(run(wheeze, usual, "--as", "before-after", "--json").out(), "output"), fields);
+        fields(Json.parse(run(wheeze, "--usual", usual, "--json").out(), "output"), fields);
+
+        assertThat(fields).hasSizeGreaterThan(30).contains("repeatability", "state", "decimals", "hz");
+        assertThat(fields).allMatch(field -> readme.contains("`" + field + "`"));
+    }
+
+    private static void fields(JsonNode node, Set<String> fields) {
+        node.properties().forEach(field -> {
+            fields.add(field.getKey());
+            if (!field.getKey().equals("values")) {
+                fields(field.getValue(), fields);
+            }
+        });
+        if (node.isArray()) {
+            node.forEach(item -> fields(item, fields));
+        }
     }
 
     @Test
