@@ -60,15 +60,16 @@ final class EventEdgeFacts {
         this.seconds = frames[0].length * MelImage.HOP_SECONDS;
     }
 
-    private static List<String> names() {
+    /** The same in every locale: model files hold them. */
+    static List<String> names() {
         List<String> names = new ArrayList<>();
         for (String edge : List.of("start", "end")) {
             for (int f = -REACH; f <= REACH; f += NET_STEP) {
-                names.add("%s.net.%d".formatted(edge, f));
+                names.add(edge + ".net." + f);
             }
             for (int f = -LEVEL_REACH; f < LEVEL_REACH; f += LEVEL_FRAMES) {
                 for (int group = 1; group <= GROUPS; group++) {
-                    names.add("%s.level%d.%d".formatted(edge, group, f));
+                    names.add(edge + ".level" + group + "." + f);
                 }
             }
             for (String rest : List.of(

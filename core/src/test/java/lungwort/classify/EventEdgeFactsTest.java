@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import lungwort.feature.MelImage;
 import lungwort.feature.TimeSpan;
 import lungwort.sound.ContinuousSound;
@@ -111,6 +112,19 @@ class EventEdgeFactsTest {
     void namesAreSingle() {
         assertThat(EventModel.names(true)).doesNotHaveDuplicates().hasSize(EventFacts.NAMES.size() + 144);
         assertThat(EventModel.names(false)).isEqualTo(EventFacts.NAMES);
+    }
+
+    /** A model that was written in one country is read in another, whose digits are others. */
+    @Test
+    void namesAreTheSameWhateverTheDigitsOfTheLocale() {
+        Locale before = Locale.getDefault();
+        try {
+            Locale.setDefault(Locale.forLanguageTag("ar-EG-u-nu-arab"));
+            assertThat("%d".formatted(7)).as("these digits are others").isNotEqualTo("7");
+            assertThat(EventEdgeFacts.names()).isEqualTo(EventEdgeFacts.NAMES).contains("start.net.0");
+        } finally {
+            Locale.setDefault(before);
+        }
     }
 
     @Test
