@@ -273,7 +273,7 @@ class RoundServiceTest {
         assertThat(pair.measuresRight().wheezeShare()).isZero();
         assertThat(pair.words())
                 .isEqualTo(
-                        "Back, lower: left wheeze share 13 %, 0.0 crackles a breath, 400 Hz; right wheeze share 0 %, 0.0 crackles a breath. In 95 of 100 usual chests of children the sides differ by no more than 3 % and 4.8 crackles a breath.");
+                        "Back, lower: left wheeze share 13 %, 0.0 crackles a breath, 400 Hz; right wheeze share 0 %, 0.0 crackles a breath. In 95 of 100 usual chests of children the sides differ by no more than 5 % and 4.8 crackles a breath.");
     }
 
     /** None heard in one take hides no sound of another, whichever came first: the side of the wheeze is the side of the wheeze. */
@@ -337,7 +337,7 @@ class RoundServiceTest {
             assertThatThrownBy(() -> service.refuseElsewhere(take, sound, own -> ": so"))
                     .isInstanceOf(BadInput.class)
                     .hasMessage(
-                            "same.wav is the very recording that stands in this round already (back, lower, left, first); choose the one that was made here and now, or, if that take is there by mistake, take that one out: so.");
+                            "same.wav is the very recording that stands in this round already (back, lower, left, first); choose the one that was made here and now, or, if that take is there by mistake, take that one out: so");
         }
         service.refuseElsewhere(
                 new NewTake(round, RIGHT, TakeReason.FIRST, "new.wav"),
