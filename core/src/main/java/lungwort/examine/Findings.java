@@ -110,8 +110,8 @@ public record Findings(
     }
 
     /**
-     * @param measuredAndHeard true if a sound was measured where the model, too, hears one: of the recordings of SPRSound's first fold that would have had the answer "none heard" 8 of 247 are such, and 4 of
-     *     those 8 hold an extra sound, 13 of the 239 others (by a model that had not learnt from them; counted once)
+     * @param measuredAndHeard true if a sound was measured where the model, too, hears one: of 1,135 recordings of SPRSound's training set that would have had the answer "none heard" 38 are such, and 13 of
+     *     those hold an extra sound, 78 of the 1,097 others (by folds, with models that had not learnt from them)
      */
     private static Suggestion suggestion(
             Quality quality, Judgement judgement, ClearSounds clear, boolean measuredAndHeard) {

@@ -365,7 +365,7 @@ class FindingsTest {
                 HeardEvents.NONE);
     }
 
-    /** Half of the recordings in which both agree hold a sound, so that "none heard" beside it would be a coin tossed (SPRSound's training set). */
+    /** One in three of the recordings in which both agree holds a sound, one in fourteen of the others (SPRSound's training set, by folds). */
     @ParameterizedTest
     @CsvSource({
         "true, 0.29, 9, NONE_HEARD",
