@@ -161,10 +161,12 @@ final class CompareCommand implements Callable<Integer> {
 
     private record Taken(Examination examination, TakeMeasures measures) {}
 
-    private Taken take(Path file, Function<Recording, Examination> examine) {
+    private FileNames names() {
+        return new FileNames(Stream.concat(files.stream(), usual.stream()).toList());
+    }
+
+    private Taken take(Path file, FileNames names, Function<Recording, Examination> examine) {
         Recording recording = RecordingReader.read(file, channel.reading());
-        FileNames names =
-                new FileNames(Stream.concat(files.stream(), usual.stream()).toList());
         Examination read = examine.apply(recording);
         Examination examination = names.shared(file) ? read.titled(names.of(file)) : read;
         return new Taken(examination, TakeMeasures.of(recording, examination));
@@ -174,8 +176,9 @@ final class CompareCommand implements Callable<Integer> {
         Relation how = Relation.ofId(relation);
         Repeatability repeatability = Repeatability.shipped();
         Function<Recording, Examination> examine = examining.with(model);
-        Taken first = take(files.get(0), examine);
-        Taken second = take(files.get(1), examine);
+        FileNames names = names();
+        Taken first = take(files.get(0), names, examine);
+        Taken second = take(files.get(1), names, examine);
         Comparison comparison =
                 new Comparer(repeatability).compare(first.measures(), second.measures(), how, !otherDevice);
         List<Clearing> clearings = how == Relation.BEFORE_AFTER
@@ -199,9 +202,11 @@ final class CompareCommand implements Callable<Integer> {
 
     private void compareWithUsual(PrintWriter out) {
         Function<Recording, Examination> examine = examining.with(model);
-        TakeMeasures today = take(files.get(0), examine).measures();
-        List<TakeMeasures> earlier =
-                usual.stream().map(file -> take(file, examine).measures()).toList();
+        FileNames names = names();
+        TakeMeasures today = take(files.get(0), names, examine).measures();
+        List<TakeMeasures> earlier = usual.stream()
+                .map(file -> take(file, names, examine).measures())
+                .toList();
         List<Usual> compared = Usual.of(today, earlier, !otherDevice, Repeatability.shipped());
         if (json) {
             ObjectNode node = Json.object();

@@ -3,6 +3,8 @@ package lungwort.cli;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Objects;
 import java.util.concurrent.Callable;
 import lungwort.diary.Day;
@@ -106,12 +108,16 @@ final class DiaryTrendCommand implements Callable<Integer> {
         usual(trend, person.limits().usualSpo2(), out);
         trend.slowChanges().forEach(change -> out.printf("OVER MONTHS: %s%n", change.words()));
         out.println();
+        List<String> highest = new ArrayList<>(List.of("Rate"));
+        if (flows) {
+            highest.add("flow of oxygen");
+        }
+        if (weighed) {
+            highest.add("weight");
+        }
         out.println(
-                "Sounds: mean over the places that have a number, how many in brackets; of each the first take that suggests a sound, else the first that could be judged. Rate%s%s: the highest of the day. SpO2%s: the lowest of the day."
-                        .formatted(
-                                flows ? (weighed ? ", flow of oxygen" : " and flow of oxygen") : "",
-                                weighed ? " and weight" : "",
-                                blown ? " and peak flow" : ""));
+                "Sounds: mean over the places that have a number, how many in brackets; of each the first take that suggests a sound, else the first that could be judged. %s: the highest of the day. SpO2%s: the lowest of the day."
+                        .formatted(Words.list(highest), blown ? " and peak flow" : ""));
         out.println(
                 "The usual is made of days before that of the newest round: of those on which nothing asked for a clinician, up to a year back; where too few of them are known, of all of the last %d days. They too can be days of illness: a value within it does not mean well."
                         .formatted(Trend.RECENT_DAYS));
@@ -163,7 +169,7 @@ final class DiaryTrendCommand implements Callable<Integer> {
         return words.isEmpty() ? "one day is known; nothing can be told of it alone" : words;
     }
 
-    /** With all its decimals: babies have hundredths. */
+    /** With all its decimals: babies have thousandths. */
     private static String cell(@Nullable Double litres) {
         return litres == null ? "-" : Vital.number(litres);
     }

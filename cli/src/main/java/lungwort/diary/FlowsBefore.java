@@ -38,8 +38,12 @@ final class FlowsBefore {
         this.stated = stated != null && stated.onlyFor(true) ? stated : null;
     }
 
-    /** What was measured on a day that is later than all so far. */
-    void measured(LocalDate day, boolean askedForClinician, List<Vitals> vitals) {
+    /**
+     * What was measured on a day that is later than all so far.
+     *
+     * @param heldAgainst what {@link #told} says of that day; null where nothing is known
+     */
+    void measured(LocalDate day, boolean askedForClinician, List<Vitals> vitals, @Nullable UsualFlow heldAgainst) {
         vitals.stream()
                 .filter(v -> v.oxygenLitresPerMinute() != null)
                 .min(LOWEST_FLOW.thenComparing(Vitals::spo2Percent, Comparator.nullsLast(Comparator.reverseOrder())))
@@ -47,12 +51,7 @@ final class FlowsBefore {
                         day,
                         Objects.requireNonNull(v.oxygenLitresPerMinute()),
                         v.spo2Percent(),
-                        askedForClinician || rose(day, v))));
-    }
-
-    private boolean rose(LocalDate day, Vitals vitals) {
-        UsualFlow before = told(day);
-        return before != null && before.risenIn(vitals);
+                        askedForClinician || heldAgainst != null && heldAgainst.risenIn(v))));
     }
 
     /** What a flow is held against on a day after all of these; null where none is known. */

@@ -208,7 +208,7 @@ public final class OxygenDays {
         measured(withoutOverYear::measured, day, asked, byWeight, vitals, oxygen.negate());
         measured(onOxygenOverYear::measured, day, asked, byWeight, vitals, oxygen);
         fastest(vitals).ifPresent(rate -> rateOverYear.measured(new Value(day, rate, asked, byWeight, null)));
-        flows.measured(day, asked, vitals);
+        flows.measured(day, asked, vitals, earlier.usualFlow());
         if (vitals.stream().anyMatch(OxygenDays::withoutOxygen)) {
             without.add(day);
         }

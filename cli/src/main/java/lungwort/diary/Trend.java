@@ -291,7 +291,7 @@ public record Trend(
                 .toList();
     }
 
-    /** What is told of a measure that has no usual: its newest value in these days beside the lowest and the highest. Told and never judged, however far they lie apart; empty with fewer than two. */
+    /** What is told of a measure that has no usual: its newest value in these days beside the lowest and the highest: "72.4 kg on 2026-03-28; ..". Told and never judged, however far they lie apart; empty with fewer than two. */
     public String toldWords(Measure measure) {
         List<Day> known = days.stream().filter(d -> measure.of(d) != null).toList();
         if (known.size() < 2) {
@@ -304,11 +304,6 @@ public record Trend(
                 value(measure, known.get(known.size() - 1)),
                 value(measure, Collections.min(known, byValue)),
                 value(measure, Collections.max(known, byValue)));
-    }
-
-    /** The weight so: "72.4 kg on 2026-03-28; .." */
-    public String weightWords() {
-        return toldWords(Measure.WEIGHT);
     }
 
     private static String value(Measure measure, Day day) {

@@ -90,10 +90,13 @@ public final class Words {
         if (spans.isEmpty()) {
             return "";
         }
-        int last = spans.size() - 1;
-        String listed =
-                last == 0 ? spans.get(0) : String.join(", ", spans.subList(0, last)) + " and " + spans.get(last);
-        return (continuous ? "continuous sound at " : "crackles at ") + listed;
+        return (continuous ? "continuous sound at " : "crackles at ") + list(spans);
+    }
+
+    /** One or more, as in a sentence: "a", "a and b", "a, b and c". */
+    public static String list(List<String> words) {
+        int last = words.size() - 1;
+        return last == 0 ? words.get(0) : String.join(", ", words.subList(0, last)) + " and " + words.get(last);
     }
 
     static String letter(SoundKind kind) {

@@ -187,7 +187,7 @@ final class FactsHtml {
         return view.vitals().value(vital);
     }
 
-    /** Babies have hundredths of a litre of oxygen. */
+    /** Babies have thousandths of a litre of oxygen. */
     private static String number(Vital vital, double value) {
         return vital == Vital.OXYGEN_FLOW ? Vital.number(value) : Words.number(value);
     }

@@ -44,10 +44,10 @@ final class TrendHtml {
                         .tag("strong", "Over months: ")
                         .text(change.words())
                         .end());
-        if (!content.trend().weightWords().isEmpty() && !medium.tight()) {
+        if (!content.trend().toldWords(Trend.Measure.WEIGHT).isEmpty() && !medium.tight()) {
             html.start("p")
                     .tag("strong", "Weight: ")
-                    .text(content.trend().weightWords())
+                    .text(content.trend().toldWords(Trend.Measure.WEIGHT))
                     .end();
         }
         List<Day> days =
@@ -140,15 +140,18 @@ final class TrendHtml {
             }
             rows.add(row);
         }
+        List<String> highest = new ArrayList<>(List.of("the rate"));
+        if (flows) {
+            highest.add("the flow of oxygen");
+        }
+        if (weighed) {
+            highest.add("the weight");
+        }
         Tables.write(
                 html,
-                "Day by day (days without a round left out): sounds are means over the sites that have a number (how many in brackets), which can fall while a sound spreads, the rate%s the highest, SpO2%s the lowest of the day"
+                "Day by day (days without a round left out): sounds are means over the sites that have a number (how many in brackets), which can fall while a sound spreads, %s the highest, SpO2%s the lowest of the day"
                         .formatted(
-                                weighed && flows
-                                        ? ", the flow of oxygen and the weight are"
-                                        : flows
-                                                ? " and the flow of oxygen are"
-                                                : weighed ? " and the weight are" : " is",
+                                Words.list(highest) + (highest.size() == 1 ? " is" : " are"),
                                 blown ? " and peak flow" : ""),
                 names,
                 rows);

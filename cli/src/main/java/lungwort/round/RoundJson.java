@@ -185,7 +185,7 @@ public final class RoundJson {
         node.set("slowChanges", slowChanges(trend.slowChanges()));
         node.put("placesWords", trend.placesWords());
         node.put("newestFlowWords", trend.newestFlowWords());
-        node.put("weightWords", trend.weightWords());
+        node.put("weightWords", trend.toldWords(Trend.Measure.WEIGHT));
         node.put("oxygenFlowWords", trend.toldWords(Trend.Measure.OXYGEN_FLOW));
         return node;
     }

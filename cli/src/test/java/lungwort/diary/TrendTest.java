@@ -363,12 +363,12 @@ class TrendTest {
         assertThat(weighed.measures()).contains(Trend.Measure.WEIGHT).doesNotContain(Trend.Measure.PEAK_FLOW);
         assertThat(weighed.usual(Trend.Measure.WEIGHT)).isNull();
         assertThat(weighed.usualOfLastDays(Trend.Measure.WEIGHT)).isNull();
-        assertThat(weighed.weightWords())
+        assertThat(weighed.toldWords(Trend.Measure.WEIGHT))
                 .isEqualTo(
                         "70.6 kg on 2026-03-04; lowest 69.4 kg on 2026-03-02, highest 71.2 kg on 2026-03-01. Told here, not judged: show it to the clinician.");
 
         Trend alone = Trend.of(diary, mia.id(), MARCH_1.plusDays(2), MARCH_1.plusDays(3));
-        assertThat(alone.weightWords()).isEmpty();
+        assertThat(alone.toldWords(Trend.Measure.WEIGHT)).isEmpty();
         Trend none = Trend.of(diary, mia.id(), MARCH_1.plusDays(2), MARCH_1.plusDays(2));
         assertThat(none.measures()).hasSize(4);
         assertThat(TrendPicture.draw(alone, "Mia", m -> "", "").getHeight())

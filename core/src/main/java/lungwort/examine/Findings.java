@@ -52,13 +52,13 @@ public record Findings(
             BreathAgreement agreement,
             double durationSeconds) {
         ClearSounds clear = ClearSounds.in(sounds, agreement, durationSeconds, quality.has(QualityIssue.CLIPPED));
-        boolean measuredAndHeard = !Support.probable(sounds, judgement).isEmpty();
+        boolean measuredAndHeard = sounds.stream().anyMatch(sound -> Support.heard(sound, judgement));
         Suggestion suggestion = suggestion(quality, judgement, clear, measuredAndHeard);
         List<HeardEvent> told = told(suggestion, judgement, quality, durationSeconds);
         List<HeardEvent> named =
                 told.stream().filter(e -> suggestion.names(e.continuous())).toList();
         List<String> reasons = reasons(judgement, clear);
-        if (suggestion == Suggestion.CANNOT_TELL && measuredAndHeard && !hidden(quality) && !judgement.poor()) {
+        if (suggestion == Suggestion.CANNOT_TELL && measuredAndHeard && !poor(quality, judgement)) {
             reasons.add(ClearSounds.MEASURED_AND_HEARD);
         }
         if (suggestion.namesNone() && (!judgement.familiar() || quality.has(QualityIssue.TOO_FEW_BREATHS))) {
@@ -75,7 +75,7 @@ public record Findings(
     /** Beside a suggestion that names no such sound they would contradict it; in a poor recording they may be anything. */
     private static List<HeardEvent> told(
             Suggestion suggestion, Judgement judgement, Quality quality, double durationSeconds) {
-        boolean unsure = suggestion == Suggestion.CANNOT_TELL && !hidden(quality) && !judgement.poor();
+        boolean unsure = suggestion == Suggestion.CANNOT_TELL && !poor(quality, judgement);
         return judgement.events().where(suggestion.names(true), suggestion.names(false)).stream()
                 .filter(e -> unsure || suggestion.names(e.continuous()))
                 .filter(e -> e.startSeconds() < durationSeconds)
@@ -117,9 +117,7 @@ public record Findings(
             Quality quality, Judgement judgement, ClearSounds clear, boolean measuredAndHeard) {
         boolean measured = clear.continuous() || clear.discontinuous();
         boolean doubt = judgement.cannotTell() || clear.leavesDoubt() || measuredAndHeard;
-        // In a poor recording even clear sounds suggest nothing: speech and music are full of clear tones.
-        boolean poor = hidden(quality) || judgement.poor();
-        if (poor || doubt && !measured && !heard(judgement)) {
+        if (poor(quality, judgement) || doubt && !measured && !heard(judgement)) {
             return Suggestion.CANNOT_TELL;
         }
         boolean discontinuous = judgement.heardDiscontinuous() || clear.discontinuous();
@@ -138,6 +136,11 @@ public record Findings(
     /** What was not recorded cannot have been heard. */
     private static boolean missing(Quality quality) {
         return quality.has(QualityIssue.DROPOUTS) || quality.has(QualityIssue.TOO_QUIET);
+    }
+
+    /** There even clear sounds suggest nothing: speech and music are full of clear tones. */
+    private static boolean poor(Quality quality, Judgement judgement) {
+        return hidden(quality) || judgement.poor();
     }
 
     private static boolean hidden(Quality quality) {

@@ -12,11 +12,9 @@ final class Support {
 
     private Support() {}
 
-    /** Those that are probable in a window around them. */
-    static List<MeasuredSound> probable(List<MeasuredSound> sounds, Judgement judgement) {
-        return sounds.stream()
-                .filter(sound -> probability(sound, judgement) >= MIN_PROBABILITY)
-                .toList();
+    /** Whether the model hears it too: it is probable in a window around it. */
+    static boolean heard(MeasuredSound sound, Judgement judgement) {
+        return probability(sound, judgement) >= MIN_PROBABILITY;
     }
 
     /**
@@ -28,7 +26,7 @@ final class Support {
             List<MeasuredSound> sounds, Judgement judgement, ClearSounds clear, List<HeardEvent> named) {
         return sounds.stream()
                 .filter(sound -> clear.holds(sound)
-                        || probability(sound, judgement) >= MIN_PROBABILITY
+                        || heard(sound, judgement)
                         || named.stream().anyMatch(event -> holds(event, sound)))
                 .toList();
     }

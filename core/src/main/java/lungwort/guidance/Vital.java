@@ -6,7 +6,7 @@ import org.jspecify.annotations.Nullable;
 /** A measured value that has limits, with its name for people, its unit and the range a reading can have at all. */
 public enum Vital {
     SPO2("spo2", "SpO2", "%", 30, 100),
-    /** Of extra oxygen, as set. Concentrators at home give 0.5 to 6, cylinders up to 15, and babies have hundredths: common practice. */
+    /** Of extra oxygen, as set. Concentrators at home give 0.5 to 6, cylinders up to 15, and babies have thousandths: common practice. */
     OXYGEN_FLOW("oxygen-flow", "oxygen flow", "litres a minute", 0.01, 15),
     RESPIRATORY_RATE("respiratory-rate", "breathing rate", "breaths a minute", 0, 150),
     PULSE("pulse", "pulse", "beats a minute", 20, 300),

@@ -45,10 +45,7 @@ final class VitalLimits {
     private void belowUsual(List<VitalLimit> limits) {
         UsualSpo2 usual = situation.usualSpo2();
         if (usual != null) {
-            Rule rule = book.rules().stream()
-                    .filter(r -> r.when().contains(Fact.SPO2_BELOW_USUAL))
-                    .findFirst()
-                    .orElseThrow();
+            Rule rule = ruleOn(Fact.SPO2_BELOW_USUAL);
             limits.add(new VitalLimit(
                     Vital.SPO2,
                     String.format(
@@ -61,6 +58,13 @@ final class VitalLimits {
                     Facts.belowUsual(situation.vitals().spo2Percent(), usual),
                     rule.sources()));
         }
+    }
+
+    private Rule ruleOn(Fact fact) {
+        return book.rules().stream()
+                .filter(r -> r.when().contains(fact))
+                .findFirst()
+                .orElseThrow();
     }
 
     private void aboveUsual(List<VitalLimit> limits) {
@@ -84,10 +88,7 @@ final class VitalLimits {
         }
         boolean whateverSpo2 = facts.contains(Fact.MAY_RETAIN_CO2);
         boolean higher = facts.contains(Fact.MORE_OXYGEN_HIGHER_SPO2);
-        Rule rule = book.rules().stream()
-                .filter(r -> r.when().contains(Fact.MORE_OXYGEN))
-                .findFirst()
-                .orElseThrow();
+        Rule rule = ruleOn(Fact.MORE_OXYGEN);
         limits.add(new VitalLimit(
                 Vital.OXYGEN_FLOW,
                 usual.limitWords(whateverSpo2),
