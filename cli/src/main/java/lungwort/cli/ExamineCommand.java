@@ -114,14 +114,26 @@ final class ExamineCommand implements Callable<Integer> {
         try {
             Recording recording = source.recording().get();
             Examination examination = examiner.examine(recording);
-            if (source.picture() != null) {
-                Pictures.write(examination, recording, source.picture());
-            }
-            return new Outcome(source.title() == null ? examination : examination.titled(source.title()), null);
+            return new Outcome(
+                    source.title() == null ? examination : examination.titled(source.title()),
+                    notPictured(examination, recording, source.picture()));
         } catch (BadInput e) {
             return new Outcome(null, e.getMessage());
         } catch (OutOfMemoryError e) {
             return new Outcome(null, Memory.sentence(source.name()));
+        }
+    }
+
+    /** Why there is no picture, or null: what was heard is told all the same. */
+    private static @Nullable String notPictured(Examination examination, Recording recording, @Nullable Path picture) {
+        if (picture == null) {
+            return null;
+        }
+        try {
+            Pictures.write(examination, recording, picture);
+            return null;
+        } catch (BadInput e) {
+            return e.getMessage();
         }
     }
 

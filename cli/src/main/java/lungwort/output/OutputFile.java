@@ -17,14 +17,23 @@ import lungwort.diary.OwnerOnly;
  * diary.
  */
 public final class OutputFile {
+    private static final String STANDARD_OUTPUT = "-";
+
     private OutputFile() {}
 
     /**
      * Checks where the fruit of long work is to be written before the work is done.
      *
-     * @throws BadInput if the file's folder is missing or may not be written to, or what is there already may not be replaced: a folder, a device, a file that is not empty and not of the kind
+     * @throws BadInput if the file's folder is missing or may not be written to, or what is there already may not be replaced: a folder, a device, a file that is not empty and not of the kind; or if "-" is
+     *     given, as for standard output
      */
     public static void check(Path file, OutputKind kind) {
+        if (file.toString().equals(STANDARD_OUTPUT)) {
+            // A file called "-" is never meant, and hard to take away again.
+            throw new BadInput(
+                    "-: %s is written to a file, not to standard output; name one (./- for a file of that name)."
+                            .formatted(kind.words()));
+        }
         Path absolute = file.toAbsolutePath();
         Path folder = absolute.getParent();
         if (folder == null || Files.isDirectory(absolute)) {

@@ -71,6 +71,14 @@ class OutputFileTest {
     }
 
     @Test
+    void standardOutputIsNoFile() {
+        assertThatThrownBy(() -> OutputFile.write(Path.of("-"), PAGE, bytes("<!DOCTYPE html>")))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining("a page is written to a file, not to standard output");
+        assertThat(Path.of("-")).doesNotExist();
+    }
+
+    @Test
     void aNameTooLongForTheDiskLeavesNothingBehind() throws IOException {
         Path file = folder.resolve("x".repeat(300));
 

@@ -147,6 +147,7 @@ class ExamineHostileInputTest {
                 "examine", good, "--picture", folder.resolve("no-such-folder").resolve("p.png"));
         assertThat(run.exit()).isEqualTo(1);
         assertOneSentence(run);
+        assertThat(run.out()).as("what was heard is told all the same").contains("good.wav");
     }
 
     @Test
