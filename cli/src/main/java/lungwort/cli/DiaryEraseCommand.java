@@ -69,7 +69,7 @@ final class DiaryEraseCommand implements Callable<Integer> {
                                         diary.rounds().ofPerson(person.id()).size(), "round"))
                 : "the round of %s of %s".formatted(person.nickname(), RoundText.time(round.startedAt()));
         if (confirmed != null) {
-            if (!confirmed.strip().equals(person.nickname())) {
+            if (!person.isTyped(confirmed)) {
                 throw new BadInput("--yes-erase says \"%s\", but the person is called \"%s\"; nothing was erased."
                         .formatted(confirmed, person.nickname()));
             }
@@ -83,9 +83,7 @@ final class DiaryEraseCommand implements Callable<Integer> {
         Boolean first = questions.yesOrNo("Erase %s, all recordings and notes, for good?".formatted(what));
         boolean sure = first != null
                 && first
-                && questions
-                        .ask("It cannot be undone. Type the nickname to erase: ")
-                        .equals(person.nickname());
+                && person.isTyped(questions.ask("It cannot be undone. Type the nickname to erase: "));
         if (!sure) {
             throw new BadInput("Nothing was erased.");
         }

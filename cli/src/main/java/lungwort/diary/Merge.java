@@ -96,7 +96,8 @@ final class Merge {
     private void settle(String table, ObjectNode own, ObjectNode row) throws SQLException {
         refuseOtherOwner(table, own, row);
         if (Json.need(row, "changed_at").asLong() > Json.need(own, "changed_at").asLong()) {
-            Rows.replace(c, table, table.equals("person") ? withFreeNickname(row) : row, person(table, own), now);
+            boolean renamed = table.equals("person") && !own.get("nickname").equals(row.get("nickname"));
+            Rows.replace(c, table, renamed ? withFreeNickname(row) : row, person(table, own), now);
             changed++;
         } else if (!isRemembered(Json.text(row, "id"), row)) {
             Rows.remember(c, table, row, person(table, own), now);
@@ -132,7 +133,7 @@ final class Merge {
         String free = wanted;
         for (int i = 2; taken(free, Json.text(row, "id")); i++) {
             String end = " (%d)".formatted(i);
-            free = wanted.substring(0, Math.min(wanted.length(), Person.MAX_NICKNAME_LENGTH - end.length())) + end;
+            free = Nicknames.cut(wanted, Person.MAX_NICKNAME_LENGTH - end.length()) + end;
         }
         if (!free.equals(wanted)) {
             remarks.add("Somebody else here is already called %s, so the one from the archive is now called %s."
@@ -142,12 +143,10 @@ final class Merge {
     }
 
     private boolean taken(String nickname, String byOtherThan) throws SQLException {
-        return Sql.number(
-                        c,
-                        "select count(*) from person where nickname = ? collate nocase and id <> ?",
-                        nickname,
-                        byOtherThan)
-                > 0;
+        String read = Nicknames.read(nickname);
+        return Sql.list(c, row -> row.getString("nickname"), "select nickname from person where id <> ?", byOtherThan)
+                .stream()
+                .anyMatch(other -> Nicknames.read(other).equals(read));
     }
 
     private Optional<ObjectNode> own(String table, ObjectNode row) throws SQLException {

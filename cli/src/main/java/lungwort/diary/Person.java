@@ -58,6 +58,11 @@ public record Person(
         }
     }
 
+    /** True if this is the nickname as it was typed, letter by letter, to confirm what cannot be undone; how an accent is coded, one character or two, cannot be typed at will. */
+    public boolean isTyped(String typed) {
+        return Nicknames.typed(typed).equals(Nicknames.typed(nickname));
+    }
+
     public Person withNickname(String value) {
         return new Person(id, value, birthMonth, conditions, about, limits);
     }

@@ -1,5 +1,6 @@
 package lungwort.diary;
 
+import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
@@ -40,8 +41,9 @@ public final class Persons {
             String nickname, YearMonth birthMonth, Conditions conditions, String about, ClinicianLimits limits) {
         Person person = new Person(UUID.randomUUID(), nickname, birthMonth, conditions, about, limits);
         check(person);
+        Nicknames.check(person.nickname());
         database.write(c -> {
-            refuseTaken(person);
+            refuseTaken(c, person);
             return Sql.update(
                     c,
                     "insert into person (nickname, birth_month, conditions_json, about, limits_json, changed_at, id) values (?, ?, ?, ?, ?, ?, ?)",
@@ -58,8 +60,10 @@ public final class Persons {
     public void change(Person person) {
         check(person);
         database.write(c -> {
-            refuseTaken(person);
-            get(person.id());
+            if (!get(person.id()).nickname().equals(person.nickname())) {
+                Nicknames.check(person.nickname());
+                refuseTaken(c, person);
+            }
             Instant now = clock.instant();
             Rows.remember(c, "person", person.id(), person.id(), now);
             return Sql.update(
@@ -75,10 +79,25 @@ public final class Persons {
                 c -> Sql.list(c, Persons::person, "select * from person order by nickname collate nocase"));
     }
 
-    /** The person with that nickname, without regard to case. */
+    /**
+     * The person with that nickname, without regard to case, to how an accent is coded (one character or two), and to what cannot be seen. Where an older diary holds two who differ in nothing else, only the
+     * one that is written so is found.
+     */
     public Optional<Person> find(String nickname) {
-        return database.read(c -> Sql.first(
-                c, Persons::person, "select * from person where nickname = ? collate nocase", nickname.strip()));
+        return database.read(c -> {
+            Optional<Person> written = Sql.first(
+                    c, Persons::person, "select * from person where nickname = ? collate nocase", nickname.strip());
+            List<Person> alike = written.isPresent() ? List.of() : alike(c, nickname);
+            return alike.size() == 1 ? Optional.of(alike.get(0)) : written;
+        });
+    }
+
+    /** Those whose nickname a reader would take for this one. */
+    private static List<Person> alike(Connection c, String nickname) throws SQLException {
+        String read = Nicknames.read(nickname);
+        return Sql.list(c, Persons::person, "select * from person order by nickname collate nocase, id").stream()
+                .filter(person -> Nicknames.read(person.nickname()).equals(read))
+                .toList();
     }
 
     /** @throws BadInput if nobody has that nickname; names those there are */
@@ -105,9 +124,6 @@ public final class Persons {
         LocalDate today = LocalDate.now(clock);
         // What was typed is wrong here, not the clock.
         Age unused = Age.on(today, person.birthMonth());
-        if (person.nickname().chars().anyMatch(Character::isISOControl)) {
-            throw new BadInput("The nickname goes over more than one line; give it on one.");
-        }
         String setOn = person.limits().setOn().strip();
         if (afterToday(setOn, today)) {
             throw new BadInput(
@@ -141,11 +157,13 @@ public final class Persons {
         }
     }
 
-    private void refuseTaken(Person person) {
-        find(person.nickname()).filter(other -> !other.id().equals(person.id())).ifPresent(other -> {
-            throw new BadInput("Someone in this diary is already called \"%s\"; choose another nickname."
-                    .formatted(other.nickname()));
-        });
+    private static void refuseTaken(Connection c, Person person) throws SQLException {
+        for (Person other : alike(c, person.nickname())) {
+            if (!other.id().equals(person.id())) {
+                throw new BadInput("Someone in this diary is already called \"%s\"; choose another nickname."
+                        .formatted(other.nickname()));
+            }
+        }
     }
 
     private static Object[] columns(Person person, Instant now) {

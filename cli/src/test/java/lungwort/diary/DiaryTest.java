@@ -38,6 +38,9 @@ import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class DiaryTest {
     private static final Site BASE = Sites.of("back-lower-left");
@@ -257,6 +260,90 @@ class DiaryTest {
             assertThatThrownBy(() -> Examples.person(diary, "MIA"))
                     .isInstanceOf(BadInput.class)
                     .hasMessageContaining("already called \"Mia\"");
+        }
+    }
+
+    /** Two entries of one child would each have half of its days to be held against. */
+    @ParameterizedTest
+    @CsvSource({
+        "Änne, äNNE, case beyond ASCII",
+        "Zo\u00eb, Zoe\u0308, one character or two for an accent (NFC and NFD)",
+        "Straße, STRASSE, ß in capitals",
+        "Mia, Mi\u200ba, a blank of no width",
+        "Mia Ann, Mia\u00a0 Ann, blanks of another kind",
+    })
+    void nicknamesThatReadAlikeAreOne(String one, String other, String why) {
+        try (Diary diary = open()) {
+            Person person = Examples.person(diary, one);
+
+            assertThat(diary.persons().need(other)).as(why).isEqualTo(person);
+            assertThatThrownBy(() -> Examples.person(diary, other))
+                    .as(why)
+                    .isInstanceOf(BadInput.class)
+                    .hasMessageContaining("already called \"%s\"", one);
+            diary.persons().change(person.withNickname(other).withAbout("written anew"));
+            assertThat(diary.persons().need(one).about()).isEqualTo("written anew");
+        }
+    }
+
+    @Test
+    void twoOfAnOlderDiaryWhoReadAlikeStayTwo() throws Exception {
+        try (Diary diary = open()) {
+            Person upper = Examples.person(diary, "Änne");
+            Person lower = Examples.person(diary, "Tom");
+            try (Connection c = DriverManager.getConnection("jdbc:sqlite:" + folder.resolve(Diary.FILE_NAME))) {
+                Sql.run(c, "update person set nickname = 'änne' where nickname = 'Tom'");
+            }
+
+            assertThat(diary.persons().need("Änne").id()).isEqualTo(upper.id());
+            assertThat(diary.persons().need("änne").id()).isEqualTo(lower.id());
+            assertThatThrownBy(() -> diary.persons().need("A\u0308nne"))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessageContaining("Änne")
+                    .hasMessageContaining("änne");
+            diary.persons().change(upper.withAbout("can still be changed"));
+            assertThat(diary.persons().need("Änne").about()).isEqualTo("can still be changed");
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"\u200b", "\u00a0", "\u2060\u2003", "Mia\u202etxt", "Mia\u2066", "Mia\u2028Tom"})
+    void aNicknameThatCannotBeSeenOrTurnsTheLineRoundIsRefused(String nickname) {
+        try (Diary diary = open()) {
+            assertThatThrownBy(() -> Examples.person(diary, nickname))
+                    .isInstanceOf(BadInput.class)
+                    .hasMessageStartingWith("The nickname ");
+            assertThat(diary.persons().all()).isEmpty();
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "\ud83d\udc76\ud83c\udffd",
+                "\ud83d\udc69\u200d\ud83d\udc67",
+                "\u05d0\u05d1\u05d2",
+                "--person",
+                "%",
+                "O'Neil \"x\"",
+                "../../etc"
+            })
+    void anOddNicknameIsFoundAsItWasGiven(String nickname) {
+        try (Diary diary = open()) {
+            Person person = Examples.person(diary, nickname);
+            assertThat(diary.persons().need(nickname)).isEqualTo(person);
+            assertThat(person.isTyped(nickname)).isTrue();
+            assertThat(person.isTyped("another")).isFalse();
+        }
+    }
+
+    @Test
+    void whatConfirmsAnErasureIsTheNicknameAsItIsTyped() {
+        try (Diary diary = open()) {
+            Person zoe = Examples.person(diary, "Zoe\u0308");
+            assertThat(zoe.isTyped(" Zo\u00eb ")).isTrue();
+            assertThat(zoe.isTyped("zo\u00eb")).isFalse();
+            assertThat(zoe.isTyped("Zoe")).isFalse();
         }
     }
 
