@@ -104,11 +104,10 @@ public final class Diary implements AutoCloseable {
     private void tidy() {
         try {
             recordings.sweepIncoming();
+            new PassingArchives(folder).sweep();
         } catch (IOException e) {
-            throw new BadInput(
-                    "The recordings in %s cannot be read (%s); check the permissions."
-                            .formatted(folder, e.getMessage()),
-                    e);
+            // What cannot be deleted, as on a disk that is mounted for reading, must keep nobody from the diary; an
+            // erasure says so.
         }
         eraser().finishWhatWasBegun();
     }
@@ -150,7 +149,17 @@ public final class Diary implements AutoCloseable {
 
     /** Deletes for good. */
     public Eraser eraser() {
-        return new Eraser(database, recordings, new UnfinishedRecordings(folder));
+        return new Eraser(database, recordings, new UnfinishedRecordings(folder), new PassingArchives(folder));
+    }
+
+    /**
+     * Where an archive may lie for as long as it is sent or taken in: in the diary's folder, whose owner alone can read it. Whoever asks deletes it; one that is left by a process that was stopped by force is
+     * deleted when the diary is next opened.
+     *
+     * @param what "export" or "import"
+     */
+    public Path passingArchive(String what) {
+        return new PassingArchives(folder).next(what);
     }
 
     /** The folder the diary lies in. */

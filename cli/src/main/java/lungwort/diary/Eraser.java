@@ -1,5 +1,6 @@
 package lungwort.diary;
 
+import java.io.IOException;
 import java.sql.Connection;
 import java.sql.SQLException;
 import java.util.HashSet;
@@ -22,11 +23,13 @@ public final class Eraser {
     private final Database database;
     private final RecordingStore recordings;
     private final UnfinishedRecordings unfinished;
+    private final PassingArchives passing;
 
-    Eraser(Database database, RecordingStore recordings, UnfinishedRecordings unfinished) {
+    Eraser(Database database, RecordingStore recordings, UnfinishedRecordings unfinished, PassingArchives passing) {
         this.database = database;
         this.recordings = recordings;
         this.unfinished = unfinished;
+        this.passing = passing;
     }
 
     /**
@@ -125,7 +128,19 @@ public final class Eraser {
                 new HashSet<>(Sql.list(c, row -> row.getString(1), "select distinct recording_sha256 from take"));
         Set<String> rounds = new HashSet<>(Sql.list(c, row -> row.getString(1), "select id from round"));
         unfinished.sweep(rounds::contains);
+        sweepPassing();
         return recordings.sweep(named::contains);
+    }
+
+    private void sweepPassing() {
+        try {
+            passing.sweep();
+        } catch (IOException e) {
+            throw new BadInput(
+                    "A copy of the diary that was left unfinished beside it could not be deleted (%s); check the permissions, then erase again."
+                            .formatted(e.getMessage()),
+                    e);
+        }
     }
 
     private static int ended(Connection c) throws SQLException {

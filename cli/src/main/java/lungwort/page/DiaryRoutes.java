@@ -126,7 +126,7 @@ final class DiaryRoutes {
     /** The archive is made in the diary's folder, sent, and deleted again. */
     private void export(Context context) {
         Person person = person(context);
-        Path file = diary.folder().resolve("unfinished-export-" + UUID.randomUUID() + ".zip");
+        Path file = diary.passingArchive("export");
         try {
             diary.archive().write(file, person.id());
             InputStream in = Files.newInputStream(file);
@@ -147,7 +147,7 @@ final class DiaryRoutes {
     /** An archive comes into the diary's folder, is taken in, and deleted again. */
     private void takeIn(Context context) {
         String name = Objects.requireNonNullElse(context.queryParam("name"), "The file");
-        Path file = diary.folder().resolve("unfinished-import-" + UUID.randomUUID() + ".zip");
+        Path file = diary.passingArchive("import");
         try {
             Body.toFile(context, file, MAX_ARCHIVE_BYTES, MAX_ARCHIVE_TIME);
             Archive.Imported imported = diary.archive().read(file);
@@ -180,7 +180,7 @@ final class DiaryRoutes {
     private static void confirm(Context context, Person person) {
         JsonNode form = Body.json(context);
         String typed = Json.text(form, "nickname").strip();
-        if (!typed.equals(person.nickname())) {
+        if (!person.isTyped(typed)) {
             throw new BadInput("You typed \"%s\", but the person is called \"%s\"; nothing was erased."
                     .formatted(typed, person.nickname()));
         }

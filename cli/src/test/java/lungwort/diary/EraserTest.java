@@ -7,7 +7,12 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.UUID;
 import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.guidance.Sites;
@@ -200,6 +205,44 @@ class EraserTest {
             assertThat(unfinished.resolve(kept.id() + ".json")).exists();
             assertThat(unfinished.resolve(kept.id() + ".pcm")).exists();
         }
+    }
+
+    /** A page that is stopped by force while it sends or takes in an archive leaves it lying in the folder. */
+    @Test
+    void aCopyThatAStoppedPageLeftIsGoneAtTheNextStartAndOneThatIsBeingSentIsNot() throws Exception {
+        Process ended = new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(), "-version")
+                .redirectErrorStream(true)
+                .start();
+        ended.getInputStream().readAllBytes();
+        ended.waitFor();
+        UUID id = UUID.randomUUID();
+        List<Path> left = new ArrayList<>();
+        Path being;
+        Path fresh = folder.resolve("unfinished-export-%s.zip".formatted(id));
+        Path foreign = folder.resolve("unfinished-letter.zip");
+        try (Diary diary = Diary.open(folder)) {
+            Person person = fill(diary);
+            being = diary.passingArchive("export");
+            diary.archive().write(being, person.id());
+            for (String name : List.of(
+                    "unfinished-export-%d-%s.zip",
+                    ".unfinished-export-%d-%s.zip.part", "unfinished-import-%d-%s.zip")) {
+                left.add(Files.copy(being, folder.resolve(name.formatted(ended.pid(), id))));
+            }
+            // As older versions called them.
+            Path old = Files.copy(being, folder.resolve("unfinished-import-%s.zip".formatted(id)));
+            Files.setLastModifiedTime(old, FileTime.from(Instant.now().minus(Duration.ofDays(2))));
+            left.add(old);
+            Files.copy(being, fresh);
+            Files.writeString(foreign, "a letter");
+        }
+
+        Diary.open(folder).close();
+
+        assertThat(left).allSatisfy(file -> assertThat(file).doesNotExist());
+        assertThat(List.of(being, fresh, foreign))
+                .allSatisfy(file -> assertThat(file).exists());
     }
 
     @Test
