@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.BufferedOutputStream;
 import java.io.FilterOutputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.nio.channels.Channels;
@@ -85,15 +86,19 @@ final class ArchiveWriter {
             manifest.put("written", clock.instant().toString());
             ArrayNode entries = manifest.putArray("entries");
             Map<String, Integer> counts = new HashMap<>();
-            entries.add(entry(zip, Archive.ROWS, out -> rows(out, personId, counts)));
+            List<String> hashes = new ArrayList<>();
+            entries.add(entry(zip, Archive.ROWS, out -> hashes.addAll(rows(out, personId, counts))));
             List<String> missing = new ArrayList<>();
             int written = 0;
-            for (String hash : hashes(personId)) {
-                if (recordings.isWhole(hash)) {
-                    entries.add(entry(zip, Archive.RECORDINGS + hash, out -> Files.copy(recordings.path(hash), out)));
+            for (String hash : hashes) {
+                try (FileChannel recording = recordings.openWhole(hash)) {
+                    if (recording == null) {
+                        missing.add(hash);
+                        continue;
+                    }
+                    InputStream in = Channels.newInputStream(recording);
+                    entries.add(entry(zip, Archive.RECORDINGS + hash, in::transferTo));
                     written++;
-                } else {
-                    missing.add(hash);
                 }
             }
             ArrayNode absent = manifest.putArray("missing");
@@ -129,12 +134,13 @@ final class ArchiveWriter {
         return entry;
     }
 
-    private void rows(OutputStream out, @Nullable UUID personId, Map<String, Integer> counts) {
-        database.read(c -> {
+    /** Writes the rows; returns the recordings that they name, of the same moment: an archive whose rows name another is refused when it is taken in. */
+    private List<String> rows(OutputStream out, @Nullable UUID personId, Map<String, Integer> counts) {
+        return database.read(c -> {
             for (String table : Schema.TABLES) {
                 counts.put(table, rows(c, out, table, personId));
             }
-            return counts;
+            return hashes(c, personId);
         });
     }
 
@@ -166,12 +172,12 @@ final class ArchiveWriter {
         }
     }
 
-    private List<String> hashes(@Nullable UUID personId) {
+    private static List<String> hashes(Connection c, @Nullable UUID personId) throws SQLException {
         String all = "select distinct recording_sha256 from take order by 1";
         String one = "select distinct recording_sha256 from take where %s order by 1".formatted(OF_PERSON.get("take"));
-        return database.read(c -> personId == null
+        return personId == null
                 ? Sql.list(c, row -> row.getString(1), all)
-                : Sql.list(c, row -> row.getString(1), one, personId));
+                : Sql.list(c, row -> row.getString(1), one, personId);
     }
 
     private static void deleteQuietly(Path file) {

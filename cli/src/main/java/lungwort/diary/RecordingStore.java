@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
+import java.nio.channels.Channels;
 import java.nio.channels.FileChannel;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.DirectoryNotEmptyException;
@@ -12,6 +13,7 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
@@ -191,6 +193,34 @@ public final class RecordingStore {
             return hashOf(in).equals(hash);
         } catch (IOException e) {
             return false;
+        }
+    }
+
+    /** A recording at its beginning, if it is there and its bytes still have its hash; else null. It can be read to its end even if it is erased meanwhile. */
+    @Nullable
+    FileChannel openWhole(String hash) {
+        FileChannel channel = null;
+        try {
+            channel = FileChannel.open(path(hash), StandardOpenOption.READ);
+            if (hashOf(Channels.newInputStream(channel)).equals(hash)) {
+                channel.position(0);
+                return channel;
+            }
+            channel.close();
+        } catch (IOException e) {
+            closeQuietly(channel);
+        }
+        return null;
+    }
+
+    private static void closeQuietly(@Nullable FileChannel channel) {
+        try {
+            if (channel != null) {
+                channel.close();
+            }
+        } catch (IOException e) {
+            // What cannot be read counts as missing, however it fails.
+            return;
         }
     }
 

@@ -6,6 +6,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
+import java.nio.channels.Channels;
+import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -165,6 +167,47 @@ class ArchiveTest {
         }
         assertThat(rows(temp.resolve("here.zip"))).contains("changed there").contains("born at 31 weeks");
         assertThat(rows(temp.resolve("there.zip"))).contains("changed there").contains("born at 31 weeks");
+    }
+
+    /** On the page somebody takes a take out while the command line makes a copy: what was begun to be copied is copied whole. */
+    @Test
+    void aRecordingThatIsErasedWhileItIsCopiedIsReadToItsEnd() throws IOException {
+        Round round = round(here, Examples.person(here, "Mia"), "one");
+        Take take = here.takes().ofRound(round.id()).get(0);
+
+        try (FileChannel whole = here.recordings().openWhole(take.recordingSha256())) {
+            here.eraser().takeOut(take.id(), () -> {});
+
+            assertThat(here.recordings().path(take.recordingSha256())).doesNotExist();
+            assertThat(Channels.newInputStream(Objects.requireNonNull(whole)).readAllBytes())
+                    .isEqualTo("one".getBytes(StandardCharsets.UTF_8));
+        }
+        assertThat(here.recordings().openWhole(take.recordingSha256())).isNull();
+    }
+
+    @Test
+    void nicknamesThatReadAlikeAreToldApart() {
+        Examples.person(there, "Änne");
+        Examples.person(here, "änne");
+        here.archive().write(zip, null);
+
+        Archive.Imported imported = there.archive().read(zip);
+
+        assertThat(there.persons().all()).extracting(Person::nickname).containsExactlyInAnyOrder("Änne", "änne (2)");
+        assertThat(imported.remarks()).hasSize(1);
+        assertThat(there.archive().read(zip).remarks()).isEmpty();
+    }
+
+    @Test
+    void aNicknameThatIsCutKeepsItsCharactersWhole() {
+        String baby = "\ud83d\udc76";
+        Examples.person(there, "x" + baby.repeat(29));
+        Examples.person(here, "x" + baby.repeat(29));
+        here.archive().write(zip, null);
+
+        there.archive().read(zip);
+
+        assertThat(there.persons().all()).extracting(Person::nickname).contains("x" + baby.repeat(27) + " (2)");
     }
 
     @Test
