@@ -115,15 +115,34 @@ final class RoundAddCommand implements Callable<Integer> {
                 // A round that holds nothing would stand in the diary, and be the one that is finished or reported.
                 return tell(unusable, err);
             }
-            Round round = file == null ? openRound(diary) : roundOf(diary, file);
-            round = answered(service, round.id());
+            Opened opened = file == null ? openRound(diary) : roundOf(diary, file);
+            Round round = answered(service, opened.round().id());
             RoundView view = command.ask(service, round, answers, which.json() || folder, out);
             List<String> errors = add(service, view.round().id(), takes);
+            if (opened.begun() && !errors.isEmpty() && errors.size() == takes.size() && takenBack(diary, round.id())) {
+                return tell(errors, err);
+            }
             answers.sayWhatPausesWere(diary, view.round().id());
             if (which.json() || errors.size() < takes.size()) {
                 RoundCommand.print(service, service.view(view.round().id()), which.json(), out);
             }
             return errors.isEmpty() ? 0 : tell(errors, err);
+        }
+    }
+
+    /**
+     * The round that is added to.
+     *
+     * @param begun true if it was begun for these recordings
+     */
+    private record Opened(Round round, boolean begun) {}
+
+    private static boolean takenBack(Diary diary, UUID roundId) {
+        try {
+            return diary.rounds().takeBackIfEmpty(roundId);
+        } catch (BadInput e) {
+            // On a disk that is full it may have to stay; why nothing was added is told all the same.
+            return false;
         }
     }
 
@@ -284,13 +303,14 @@ final class RoundAddCommand implements Callable<Integer> {
         return TakeReason.FIRST;
     }
 
-    private Round openRound(Diary diary) {
+    private Opened openRound(Diary diary) {
         if (which.id() != null) {
-            return which.round(diary);
+            return new Opened(which.round(diary), false);
         }
         Person person = which.person(diary);
         return RoundService.goingOn(diary, person)
-                .orElseGet(() -> diary.rounds().start(person.id()));
+                .map(round -> new Opened(round, false))
+                .orElseGet(() -> new Opened(diary.rounds().start(person.id()), true));
     }
 
     private boolean wouldBegin(Diary diary) {
@@ -299,11 +319,12 @@ final class RoundAddCommand implements Callable<Integer> {
     }
 
     /** A folder that says when its round began is added to that round once more without doubling it. */
-    private Round roundOf(Diary diary, RoundFile file) {
+    private Opened roundOf(Diary diary, RoundFile file) {
         Person person =
                 file.person() == null ? which.person(diary) : diary.persons().need(file.person());
         return diary.together(() -> {
-            Round round = which.id() != null ? which.round(diary) : begun(diary, person, file);
+            Opened opened = which.id() != null ? new Opened(which.round(diary), false) : begun(diary, person, file);
+            Round round = opened.round();
             Round answered = file.onto(round, person.age(round.day()), person.conditions());
             if (!answered.equals(round)) {
                 diary.rounds().change(answered);
@@ -313,18 +334,19 @@ final class RoundAddCommand implements Callable<Integer> {
             if (file.note() != null && !noted) {
                 diary.notes().add(person.id(), round.id(), file.note());
             }
-            return answered;
+            return new Opened(answered, opened.begun());
         });
     }
 
-    private static Round begun(Diary diary, Person person, RoundFile file) {
+    private static Opened begun(Diary diary, Person person, RoundFile file) {
         OffsetDateTime startedAt = file.startedAt();
         if (startedAt == null) {
-            return diary.rounds().start(person.id());
+            return new Opened(diary.rounds().start(person.id()), true);
         }
         return diary.rounds().ofPerson(person.id()).stream()
                 .filter(r -> r.startedAt().toInstant().equals(startedAt.toInstant()))
                 .findFirst()
-                .orElseGet(() -> diary.rounds().start(person.id(), startedAt));
+                .map(round -> new Opened(round, false))
+                .orElseGet(() -> new Opened(diary.rounds().start(person.id(), startedAt), true));
     }
 }

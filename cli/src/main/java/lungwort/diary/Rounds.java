@@ -54,6 +54,27 @@ public final class Rounds {
     }
 
     /**
+     * Takes back a round in which nothing stands: it was begun for recordings of which none could be stored, and would be the one that is gone on with, finished or reported.
+     *
+     * @return false if anything stands in it, or stood in it, or there is no such round; it is left then
+     */
+    public boolean takeBackIfEmpty(UUID id) {
+        return database.write(c -> {
+            boolean unanswered = Sql.first(c, Rounds::round, "select * from round where id = ?", id)
+                    .filter(Round::unanswered)
+                    .isPresent();
+            long held = Sql.number(
+                    c,
+                    "select (select count(*) from take where round_id = ?) + (select count(*) from note where round_id = ?)"
+                            + " + (select count(*) from earlier where table_name = 'round' and row_id = ?)",
+                    id,
+                    id,
+                    id);
+            return unanswered && held == 0 && Sql.update(c, "delete from round where id = ?", id) > 0;
+        });
+    }
+
+    /**
      * Stores what was changed about a round; what it held before is kept until it is erased. A finished round with other answers is open again: what was said at its end was said without them.
      */
     public void change(Round changed) {

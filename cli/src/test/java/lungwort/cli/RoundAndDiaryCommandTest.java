@@ -1142,6 +1142,32 @@ class RoundAndDiaryCommandTest {
         assertThat(good("diary", "show", "--person", "Mia").out()).contains("0 rounds");
     }
 
+    /** As on a disk that is full: there the round still fits, and the recording does not. */
+    @Test
+    void aRecordingThatCannotBeStoredLeavesNoRoundBehindAndTakesNoneAway() throws Exception {
+        mia();
+        Path recordings = temp.resolve("diary/recordings");
+        Files.writeString(recordings, "in the way");
+        String sound = file("back-lower-right.wav", "wheezes 1");
+
+        Result none = run("round", "add", sound, "--person", "Mia");
+
+        assertThat(none.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(none.out()).isEmpty();
+        assertThat(none.err().lines())
+                .singleElement()
+                .asString()
+                .contains("could not be stored")
+                .contains("nothing stored was changed");
+        assertThat(good("diary", "show", "--person", "Mia").out()).contains("0 rounds");
+
+        assertThat(run("round", "add", sound, "--person", "Mia", "--spo2", "95").exit())
+                .isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(good("diary", "show", "--person", "Mia").out())
+                .as("an answer is kept, and the round with it")
+                .contains("1 round");
+    }
+
     @Test
     void oneGoodFileBesideAWrongOneIsKept() throws Exception {
         mia();
