@@ -15,6 +15,7 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
@@ -75,7 +76,13 @@ final class Unfinished {
                     .put("take", reason.id())
                     .put("sampleRateHz", sampleRateHz));
             Path part = folder.resolve(entry.id() + ".part");
-            Files.writeString(part, about, StandardCharsets.UTF_8);
+            try (FileChannel out = FileChannel.open(part, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
+                ByteBuffer left = ByteBuffer.wrap(about.getBytes(StandardCharsets.UTF_8));
+                while (left.hasRemaining()) {
+                    out.write(left);
+                }
+                out.force(true);
+            }
             Files.createFile(sound(entry.id()));
             Files.move(part, about(entry.id()), StandardCopyOption.ATOMIC_MOVE);
             return entry;
@@ -180,7 +187,8 @@ final class Unfinished {
         try (DirectoryStream<Path> files = Files.newDirectoryStream(folder, "*.json")) {
             for (Path file : files) {
                 String name = file.getFileName().toString();
-                entries.add(get(UUID.fromString(name.substring(0, name.length() - ".json".length()))));
+                readable(UUID.fromString(name.substring(0, name.length() - ".json".length())))
+                        .ifPresent(entries::add);
             }
         } catch (IOException e) {
             throw new BadInput("The unfinished recordings in %s cannot be read.".formatted(folder), e);
@@ -188,6 +196,15 @@ final class Unfinished {
             throw new BadInput("There is a file in %s that Lungwort did not make; take it out.".formatted(folder), e);
         }
         return entries;
+    }
+
+    /** Empty for one that another page has kept or thrown away since the folder was listed, and for one whose file was damaged by a loss of power: no round may be hidden by it. */
+    private Optional<Entry> readable(UUID id) {
+        try {
+            return Optional.of(get(id));
+        } catch (Refused | BadInput | IllegalArgumentException e) {
+            return Optional.empty();
+        }
     }
 
     private void makeFolder() throws IOException {

@@ -597,6 +597,31 @@ class PageServerTest {
         assertThat(waiting.get(0).get("seconds").asDouble()).isEqualTo(1);
     }
 
+    /** Another page kept or threw one away between two looks, or a loss of power emptied its file: the round and its other recordings must not be hidden by it. */
+    @ParameterizedTest
+    @ValueSource(strings = {"", "{", "{\"round\":\"x\"}", "gone"})
+    void anUnfinishedRecordingThatCannotBeReadHidesNoRound(String about) throws IOException {
+        String damaged = begin();
+        String whole = begin();
+        for (String id : List.of(damaged, whole)) {
+            page().send("POST", "/api/recordings/" + id + "/samples?from=0", new byte[16_000], 16_000);
+        }
+        Path folder = temp.resolve("diary/unfinished");
+        if (about.equals("gone")) {
+            Files.delete(folder.resolve(damaged + ".pcm"));
+        } else {
+            Files.writeString(folder.resolve(damaged + ".json"), about);
+        }
+
+        RawHttp.Response view = page().get(rounds(""));
+
+        assertThat(view.status()).as(view.body()).isEqualTo(200);
+        JsonNode waiting = Json.parse(view.body(), "view").get("unfinished");
+        assertThat(waiting).hasSize(1);
+        assertThat(waiting.get(0).get("id").asText()).isEqualTo(whole);
+        assertThat(faults).isEmpty();
+    }
+
     @Test
     void erasingWantsTheNicknameAndTakesUnfinishedRecordingsToo() throws IOException {
         String id = begin();
