@@ -138,31 +138,34 @@ public final class Rounds {
                 .toList();
     }
 
-    /** The newest round of a person. */
+    /** The newest round of a person. One that a clock dated ahead of time counts as newest only where there is no other: it would stand before those that are made now until its day comes. */
     public Optional<Round> newest(UUID personId) {
         return database.read(c -> Sql.first(
                 c,
                 Rounds::round,
-                "select * from round where person_id = ? order by started_at desc, id limit 1",
-                personId));
+                "select * from round where person_id = ? order by started_at > ?, started_at desc, id limit 1",
+                personId,
+                clock.instant()));
     }
 
-    /** The newest round of a person that is finished: what it said is kept. */
+    /** The newest round of a person that is finished, as {@link #newest}: what it said is kept. */
     public Optional<Round> newestFinished(UUID personId) {
         return database.read(c -> Sql.first(
                 c,
                 Rounds::round,
-                "select * from round where person_id = ? and finished_at is not null order by started_at desc, id limit 1",
-                personId));
+                "select * from round where person_id = ? and finished_at is not null order by started_at > ?, started_at desc, id limit 1",
+                personId,
+                clock.instant()));
     }
 
-    /** The newest round of a person that is not finished. */
+    /** The newest round of a person that is not finished, as {@link #newest}. */
     public Optional<Round> open(UUID personId) {
         return database.read(c -> Sql.first(
                 c,
                 Rounds::round,
-                "select * from round where person_id = ? and finished_at is null order by started_at desc, id limit 1",
-                personId));
+                "select * from round where person_id = ? and finished_at is null order by started_at > ?, started_at desc, id limit 1",
+                personId,
+                clock.instant()));
     }
 
     /**

@@ -83,9 +83,12 @@ public final class RoundService {
         return diary.rounds().open(person.id()).filter(round -> !longAgo(diary, round));
     }
 
-    /** True if a round began so long ago that its answers are not those of now. */
+    /** True if a round began so long ago that its answers are not those of now, or stands as far ahead, dated by a clock that was put right since: nobody knows how long ago that was. */
     public static boolean longAgo(Diary diary, Round round) {
-        return round.startedAt().toInstant().isBefore(diary.clock().instant().minus(GOES_ON_FOR));
+        return Duration.between(round.startedAt().toInstant(), diary.clock().instant())
+                        .abs()
+                        .compareTo(GOES_ON_FOR)
+                > 0;
     }
 
     /** Begins a round now. */

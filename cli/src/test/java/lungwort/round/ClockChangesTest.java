@@ -317,6 +317,23 @@ class ClockChangesTest {
         assertThat(diary.lastDay(mia.id())).isEqualTo(LocalDate.of(2026, 6, 3));
     }
 
+    /** Else what is finished, gone on with or reported after the clock was put right would be that of the wrong day. */
+    @Test
+    void aRoundDatedByAClockThatWentAheadIsNotTakenForTheNewest() {
+        Round ahead = round(Instant.parse("2099-01-01T08:00:00Z"), 99);
+        clock.set("2026-03-01T08:00:00Z");
+        assertThat(diary.rounds().newest(mia.id()).map(Round::id)).contains(ahead.id());
+        assertThat(RoundService.goingOn(diary, mia)).isEmpty();
+
+        Round now = round(Instant.parse("2026-03-01T08:00:00Z"), 91);
+
+        assertThat(diary.rounds().newest(mia.id()).map(Round::id)).contains(now.id());
+        assertThat(RoundService.goingOn(diary, mia).map(Round::id)).contains(now.id());
+        service.finish(ahead.id());
+        service.finish(now.id());
+        assertThat(diary.rounds().newestFinished(mia.id()).map(Round::id)).contains(now.id());
+    }
+
     @Test
     void aNoteOfTheLaterDateCountsForTheLastDayToo() {
         clock.travelTo(ZoneId.of("Asia/Tokyo"));
