@@ -42,6 +42,7 @@ import picocli.CommandLine.Spec;
         subcommands = {
             RoundListCommands.SitesList.class,
             RoundListCommands.QuestionsList.class,
+            RoundSheetCommand.class,
             RoundCommand.Start.class,
             RoundCommand.Answer.class,
             RoundAddCommand.class,

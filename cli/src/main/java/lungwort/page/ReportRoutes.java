@@ -7,14 +7,16 @@ import java.util.Objects;
 import lungwort.audio.RecordingReader;
 import lungwort.diary.Diary;
 import lungwort.diary.Person;
+import lungwort.report.BedsideSheet;
 import lungwort.report.ReportContent;
 import lungwort.report.ReportFormat;
 import lungwort.report.ReportOptions;
 import lungwort.report.ReportService;
+import lungwort.report.SheetContent;
 import lungwort.round.RoundService;
 import org.jspecify.annotations.Nullable;
 
-/** Reports, as {@code lungwort report} writes them. */
+/** Reports, as {@code lungwort report} writes them, and the sheet of paper. */
 final class ReportRoutes {
     /** A report brings its own style, pictures and sound inside; nothing of it may run, or reach this page. */
     private static final String CONTENT_SECURITY_POLICY =
@@ -40,6 +42,13 @@ final class ReportRoutes {
             LocalDate first = DiaryRoutes.day(context.queryParam("from"), last);
             write(context, reports.ofDays(person, first, last, options(context)), format);
         });
+        routes.get("/api/persons/{id}/sheet", context -> {
+            Person person = diary.persons().get(Ids.of(context));
+            SheetContent sheet = SheetContent.of(
+                    person, diary.settings().emergencyNumber().orElse(null), LocalDate.now(diary.clock()));
+            saved(context, "lungwort-sheet.pdf");
+            context.contentType(ReportFormat.PDF.mediaType()).result(BedsideSheet.write(sheet));
+        });
     }
 
     private static ReportOptions options(Context context) {
@@ -59,9 +68,12 @@ final class ReportRoutes {
         if (format == ReportFormat.HTML) {
             context.header("Content-Security-Policy", CONTENT_SECURITY_POLICY);
         } else {
-            context.header(
-                    "Content-Disposition", "attachment; filename=\"lungwort-report.%s\"".formatted(format.extension()));
+            saved(context, "lungwort-report." + format.extension());
         }
         context.contentType(format.mediaType()).result(bytes);
+    }
+
+    private static void saved(Context context, String name) {
+        context.header("Content-Disposition", "attachment; filename=\"%s\"".formatted(name));
     }
 }

@@ -7,6 +7,7 @@ import java.io.BufferedReader;
 import java.io.PrintWriter;
 import java.io.StringReader;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -60,7 +61,7 @@ class RoundAndDiaryCommandTest {
         main.setOut(new PrintWriter(out));
         main.setErr(new PrintWriter(err));
         List<String> all = new ArrayList<>(List.of(arguments));
-        if (!all.contains("--help") && !all.contains("sites") && !all.contains("questions")) {
+        if (!all.contains("--help") && !all.contains("sites") && !all.contains("questions") && !all.contains("--age")) {
             all.add("--diary");
             all.add(dir);
         }
@@ -138,6 +139,31 @@ class RoundAndDiaryCommandTest {
             assertThat(refused.exit()).isEqualTo(Main.EXIT_BAD_USAGE);
             assertThat(refused.err()).startsWith("lungwort: Say for whom: --age or --person, one of them.");
         }
+    }
+
+    @Test
+    void aSheetOfPaperIsForAPersonOrForAnAge() throws Exception {
+        mia();
+        String out = temp.resolve("sheet.pdf").toString();
+
+        assertThat(good("round", "sheet", "--person", "Mia", "--out", out).out())
+                .contains("sheet.pdf: two pages", "Enter afterwards", "Lungwort suggests, it does not diagnose");
+        assertThat(Path.of(out)).content(StandardCharsets.ISO_8859_1).startsWith("%PDF-");
+        good("round", "sheet", "--age", "64 years", "--condition", "copd", "--out", out);
+
+        Path recording = Path.of(file("only.wav", "wheezes 2"));
+        byte[] before = Files.readAllBytes(recording);
+        Result overwriting = run("round", "sheet", "--person", "Mia", "--out", recording.toString());
+        assertThat(overwriting.exit()).isEqualTo(Main.EXIT_BAD_INPUT);
+        assertThat(overwriting.err()).contains("this is not a sheet as PDF");
+        assertThat(recording).hasBinaryContent(before);
+
+        assertThat(run("round", "sheet", "--person", "Mia", "--age", "3 years", "--out", out)
+                        .err())
+                .startsWith("lungwort: Say for whom: --age or --person, one of them.");
+        Result condition = run("round", "sheet", "--person", "Mia", "--condition", "asthma", "--out", out);
+        assertThat(condition.exit()).isEqualTo(Main.EXIT_BAD_USAGE);
+        assertThat(condition.err()).contains("--condition goes with --age");
     }
 
     @Test

@@ -14,11 +14,11 @@ class ChestMapTest {
     /** A site without a point on the drawing could be listened at, but not led to. */
     @Test
     void everySiteHasItsPointOnTheDrawing() throws IOException {
-        try (InputStream in = getClass().getResourceAsStream("/lungwort/page/js/chest-map.js")) {
+        try (InputStream in = getClass().getResourceAsStream("/lungwort/page/chest-views.json")) {
             String map = new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8);
             assertThat(Sites.catalogue())
                     .extracting(Site::id)
-                    .allSatisfy(id -> assertThat(map).containsPattern("'?" + id + "'?: \\[\\d+, \\d+\\]"));
+                    .allSatisfy(id -> assertThat(map).containsPattern("\"" + id + "\": \\[\\d+, \\d+\\]"));
         }
     }
 }

@@ -733,6 +733,16 @@ class PageServerTest {
     }
 
     @Test
+    void theSheetOfPaperIsSavedUnderANameThatTellsNobodysName() throws IOException {
+        RawHttp.Response sheet = page().get("/api/persons/" + person.id() + "/sheet");
+
+        assertThat(sheet.status()).isEqualTo(200);
+        assertThat(sheet.header("Content-Type")).contains("application/pdf");
+        assertThat(sheet.header("Content-Disposition")).isEqualTo("attachment; filename=\"lungwort-sheet.pdf\"");
+        assertThat(sheet.body()).startsWith("%PDF-");
+    }
+
+    @Test
     void aFaultInsideIsASentenceWithoutAStackTrace() throws IOException {
         server.close();
         service = new RoundService(diary, RecordingReader::read, r -> {

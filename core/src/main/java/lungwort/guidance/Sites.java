@@ -17,6 +17,9 @@ public final class Sites {
     /** Below this age the shorter round is offered: a small child does not sit still for thirteen takes. Common practice. */
     public static final int SHORT_ROUND_BELOW_MONTHS = 60;
 
+    /** Between which bones a chest piece lies; said once where many places stand together. */
+    public static final String BETWEEN_RIBS = "Between two ribs, never over bone.";
+
     private static final List<Site> ALL = all();
 
     private Sites() {}
@@ -104,17 +107,26 @@ public final class Sites {
 
     /** Where exactly, in plain words. Left and right are those of the person who is listened to. */
     public static String placement(Site site) {
-        if (site.height() == null || site.side() == null) {
-            return "On the front of the neck, just above the notch of the breastbone, gently: never press.";
+        return site.side() == null
+                ? capitalised(where(site))
+                : "On the person's own %s: %s %s".formatted(site.side().id(), where(site), BETWEEN_RIBS);
+    }
+
+    /** The same without the side and what holds for every place, for where these stand beside it. */
+    public static String where(Site site) {
+        if (site.height() == null) {
+            return "on the front of the neck, just above the notch of the breastbone, gently: never press.";
         }
-        String where = switch (site.face()) {
+        return switch (site.face()) {
             case BACK -> back(site.height());
             case SIDE -> flank(site.height());
             case FRONT -> front(site.height());
             case NECK -> throw new IllegalStateException("the neck has no height");
         };
-        return "On the person's own %s: %s Between two ribs, never over bone."
-                .formatted(site.side().id(), where);
+    }
+
+    private static String capitalised(String words) {
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
     }
 
     private static String back(Height height) {

@@ -92,7 +92,8 @@ export async function show(screen) {
           </div>` : html`
           <div class="row"><button type="button" @click=${begin(person)}>${t('start.begin', { name: person.nickname })}</button></div>`}
         <p><a href="#/diary/${person.id}">${t('start.diary', { name: person.nickname })}</a> ·
-          <a href="#/person/${person.id}">${t('start.change', { name: person.nickname })}</a></p>
+          <a href="#/person/${person.id}">${t('start.change', { name: person.nickname })}</a> ·
+          <a href="/api/persons/${person.id}/sheet" download>${t('start.sheet', { name: person.nickname })}</a></p>
       </li>`;
   }
 

@@ -1,0 +1,28 @@
+package lungwort.report;
+
+import java.time.ZoneOffset;
+import lungwort.output.OutputKind;
+
+/** A round on paper, of two pages (one sheet, both sides): for where no computer stands, and for whoever teaches families. */
+public final class BedsideSheet {
+    /** How its file is known. */
+    public static final OutputKind OUTPUT = new OutputKind("a sheet as PDF", "%PDF-");
+
+    private BedsideSheet() {}
+
+    /**
+     * The sheet as PDF; the same bytes for the same person, limits and day.
+     *
+     * @throws lungwort.BadInput if it cannot be made, as on a computer without a font
+     */
+    public static byte[] write(SheetContent content) {
+        return print(content).bytes();
+    }
+
+    static PdfPrint print(SheetContent content) {
+        return PdfPrint.of(
+                SheetHtml.page(content),
+                content.day().atStartOfDay().atOffset(ZoneOffset.UTC),
+                "copy the questions and places of 'lungwort round questions' and 'lungwort round sites'");
+    }
+}
