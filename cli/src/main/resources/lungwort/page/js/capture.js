@@ -4,6 +4,13 @@ import { Sentence } from './api.js';
 /** What would change the sound is switched off; where a browser cannot, it is said. */
 const RAW = { echoCancellation: false, noiseSuppression: false, autoGainControl: false };
 
+/** What a browser says of a microphone that is not there. */
+const MISSING = ['OverconstrainedError', 'NotFoundError'];
+
+/** Blocks come many times a second; after so many looks without one, none will come. */
+const LOOK_MS = 1000;
+const MOST_LATE_LOOKS = 4;
+
 /** The microphones that this browser may use; names are known once it was allowed. */
 export async function microphones() {
   const all = await navigator.mediaDevices.enumerateDevices();
@@ -15,8 +22,9 @@ export class Capture {
   /**
    * @param deviceId which microphone, or '' for the usual one
    * @param heard called with each block of samples
+   * @param gone called once when nothing comes from it any more: unplugged, switched off, or taken away by the computer
    */
-  static async open(deviceId, heard) {
+  static async open(deviceId, heard, gone) {
     if (!navigator.mediaDevices?.getUserMedia || !window.AudioWorkletNode) {
       throw new Sentence(0, t('capture.unsupported'));
     }
@@ -26,9 +34,9 @@ export class Capture {
         audio: { ...RAW, channelCount: { ideal: 1 }, ...(deviceId ? { deviceId: { exact: deviceId } } : {}) },
       });
     } catch (fault) {
-      throw new Sentence(0, t(fault.name === 'NotAllowedError' ? 'capture.refused' : 'capture.none'));
+      throw new Sentence(0, t(fault.name === 'NotAllowedError' ? 'capture.refused' : deviceId && MISSING.includes(fault.name) ? 'capture.chosenGone' : 'capture.none'));
     }
-    const capture = new Capture(stream, heard);
+    const capture = new Capture(stream, heard, gone);
     try {
       await capture.connect();
     } catch {
@@ -38,9 +46,10 @@ export class Capture {
     return capture;
   }
 
-  constructor(stream, heard) {
+  constructor(stream, heard, gone) {
     this.stream = stream;
     this.heard = heard;
+    this.gone = gone;
     this.track = stream.getAudioTracks()[0];
     this.context = new AudioContext();
   }
@@ -48,9 +57,31 @@ export class Capture {
   async connect() {
     await this.context.audioWorklet.addModule('/js/capture-worklet.js');
     this.node = new AudioWorkletNode(this.context, 'capture', { numberOfOutputs: 0, channelCount: 1, channelCountMode: 'explicit' });
-    this.node.port.onmessage = (event) => this.heard(event.data);
+    this.node.port.onmessage = (event) => {
+      this.lateLooks = 0;
+      this.heard(event.data);
+    };
     this.context.createMediaStreamSource(this.stream).connect(this.node);
     await this.context.resume();
+    this.lateLooks = 0;
+    this.looking = setInterval(() => this.look(), LOOK_MS);
+    // What follows is silence that no chest made.
+    this.track.addEventListener('ended', () => this.lose());
+  }
+
+  /** Some microphones fall silent without a word: then no block comes, and nothing else would say so. */
+  look() {
+    this.lateLooks += 1;
+    if (this.lateLooks > MOST_LATE_LOOKS) {
+      this.lose();
+    }
+  }
+
+  lose() {
+    const { gone } = this;
+    this.gone = undefined;
+    clearInterval(this.looking);
+    gone?.();
   }
 
   get sampleRateHz() {
@@ -68,6 +99,8 @@ export class Capture {
   }
 
   close() {
+    this.gone = undefined;
+    clearInterval(this.looking);
     this.stream.getTracks().forEach((track) => track.stop());
     this.node?.port.close();
     if (this.context.state !== 'closed') {

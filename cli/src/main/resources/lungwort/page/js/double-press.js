@@ -2,6 +2,7 @@
 const DOUBLE_MS = 400;
 const SAME_PLACE_PX = 12;
 
+const PRESSED_BY_KEY = 'button, a, summary, [role=button]';
 const PRESSED = 'button, a, label, summary, input, select, textarea, [role=button]';
 
 /**
@@ -28,5 +29,23 @@ export function guardDoublePress() {
     } else {
       last = now;
     }
+  }, true);
+  guardKeys();
+}
+
+/** A key held down presses again and again, and a trembling hand presses twice: where the first press brought another button, it is not pressed as well. */
+function guardKeys() {
+  let last = null;
+  window.addEventListener('keydown', (event) => {
+    const thing = event.key === 'Enter' || event.key === ' ' ? event.target.closest(PRESSED_BY_KEY) : null;
+    if (thing === null) {
+      return;
+    }
+    const double = last !== null && event.timeStamp - last.at < DOUBLE_MS && !last.thing.isConnected;
+    if (event.repeat || double) {
+      event.preventDefault();
+      event.stopImmediatePropagation();
+    }
+    last = { at: event.timeStamp, thing: double ? last.thing : thing };
   }, true);
 }

@@ -6,6 +6,10 @@ const PART_SECONDS = 1;
 
 /** While nothing can be sent, blocks go on coming many times a second; trying at each of them would leave no time for the person. */
 const RETRY_MS = 500;
+const RETRY_LEFT_MS = 2000;
+
+/** A part or two are always under way while it is recorded. */
+const UNSAVED_SECONDS = 3;
 
 /** Where the server stops too. */
 const MAX_SECONDS = 175;
@@ -16,7 +20,7 @@ export class Recorder {
    * @param round id of the round
    * @param site where
    * @param reason why
-   * @param told called with {levelDb} often, {verdict} each second, {fault} when sending fails, {full} at the longest
+   * @param told called with {levelDb} often, {verdict} each second, {fault} when sending fails, {full} at the longest, {gone} when the microphone is gone
    */
   constructor(round, site, reason, told) {
     Object.assign(this, { round, site, reason, told });
@@ -26,12 +30,38 @@ export class Recorder {
     this.heardSamples = 0;
     this.recording = false;
     this.sending = Promise.resolve();
+    this.opening = 0;
+    this.left = false;
+    window.addEventListener('beforeunload', this.askFirst);
   }
+
+  /** Closed now, the page would take with it what could not be sent yet. */
+  askFirst = (event) => {
+    if (this.unsaved) {
+      event.preventDefault();
+    }
+  };
 
   /** Opens the microphone, so that the level can be seen before it matters. */
   async listen(deviceId) {
-    this.capture?.close();
-    this.capture = await Capture.open(deviceId, (block) => this.heard(block));
+    this.close();
+    this.opening += 1;
+    const mine = this.opening;
+    const capture = await Capture.open(deviceId, (block) => this.heard(block), () => this.gone());
+    if (this.left || mine !== this.opening) {
+      // Whoever left while the browser asked, or chose another one, is not listened to by this one.
+      capture.close();
+      return;
+    }
+    this.capture = capture;
+  }
+
+  /** What was recorded until then is kept; the silence after it would be judged as if it came from the chest. */
+  gone() {
+    const cut = this.recording;
+    this.recording = false;
+    this.close();
+    this.told({ gone: true, cut });
   }
 
   async start() {
@@ -43,11 +73,17 @@ export class Recorder {
     this.waiting = [];
     this.waitingSamples = 0;
     this.notBefore = 0;
-    this.recording = true;
+    this.rateHz = this.capture?.sampleRateHz;
+    this.recording = this.capture !== undefined && !this.left;
   }
 
   get seconds() {
-    return this.capture ? this.heardSamples / this.capture.sampleRateHz : 0;
+    return this.heardSamples > 0 ? this.heardSamples / this.rateHz : 0;
+  }
+
+  /** True while a part of what was recorded is only here, and goes on being here until it can be sent. */
+  get unsaved() {
+    return this.waitingSamples > (this.recording ? UNSAVED_SECONDS * this.rateHz : 0);
   }
 
   heard(block) {
@@ -58,7 +94,7 @@ export class Recorder {
     this.waiting.push(block);
     this.waitingSamples += block.length;
     this.heardSamples += block.length;
-    if (this.waitingSamples >= PART_SECONDS * this.capture.sampleRateHz && performance.now() >= this.notBefore) {
+    if (this.waitingSamples >= PART_SECONDS * this.rateHz && performance.now() >= this.notBefore) {
       this.notBefore = performance.now() + RETRY_MS;
       this.pass();
     }
@@ -112,14 +148,29 @@ export class Recorder {
     return take;
   }
 
-  /** Ends without examining; what was sent stays on the server. */
+  /** True if nothing of the recording lies on the server or waits here, so that there is nothing to send again. */
+  get empty() {
+    return this.sent === 0 && this.waitingSamples === 0;
+  }
+
+  /** Ends without examining; what was sent stays on the server, and what could not be sent follows as soon as it can. */
   async leave() {
-    const began = this.recording;
+    this.left = true;
     this.recording = false;
-    if (began) {
-      await this.pass();
-    }
     this.close();
+    await this.pass();
+    this.passLater();
+  }
+
+  passLater() {
+    if (this.waitingSamples > 0) {
+      setTimeout(async () => {
+        await this.pass();
+        this.passLater();
+      }, RETRY_LEFT_MS);
+    } else {
+      window.removeEventListener('beforeunload', this.askFirst);
+    }
   }
 
   close() {

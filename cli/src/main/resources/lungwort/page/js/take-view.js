@@ -5,6 +5,8 @@ import { number } from './ui.js';
 import { Picture, ZOOMS } from './picture.js';
 import { BANDS, Player, SPEEDS } from './player.js';
 
+const FIRST_SHOWN = 8;
+
 /** A take to look at and to hear: picture, evidence, playback. Several may stand beside each other only one after the other. */
 export class TakeView {
   static async load(take, changed) {
@@ -105,21 +107,27 @@ export class TakeView {
           ${t(e.continuous ? 'heard.continuous' : 'heard.discontinuous', { from: number(e.startSeconds, 1), to: number(e.endSeconds, 1) })}</button></li>`)}</ul>`;
   }
 
+  showAll() {
+    this.all = true;
+    this.changed();
+    document.querySelectorAll('#measured-sounds button')[FIRST_SHOWN]?.focus();
+  }
+
   evidence() {
     const { evidence: all, quality, suggestion } = this.take.examination;
     if (!quality.usable || all.length === 0) {
       const none = !quality.usable ? 'evidence.refused' : suggestion === 'none-heard' ? 'evidence.none' : 'evidence.noneCounts';
       return html`<h2>${t('evidence.title')}</h2><p>${t(none)}</p>`;
     }
-    const shown = this.all ? all : all.slice(0, 8);
+    const shown = this.all ? all : all.slice(0, FIRST_SHOWN);
     return html`
       <h2>${t('evidence.title')}</h2>
       <p>${t('evidence.hint')}</p>
-      <ul class="evidence">${shown.map((e, i) => html`
+      <ul class="evidence" id="measured-sounds">${shown.map((e, i) => html`
         <li><button type="button" class="quiet ${i === this.chosen ? 'chosen' : ''}" aria-pressed=${i === this.chosen ? 'true' : 'false'} @click=${() => this.hear(i)}>
           ${t('evidence.item', { number: i + 1, kind: t(`kind.${e.kind}`), seconds: number(e.startSeconds, 1) })}
           <span class="hint">${describe(e)}</span></button></li>`)}</ul>
-      ${all.length > shown.length ? html`<p><button type="button" class="quiet" @click=${() => { this.all = true; this.changed(); }}>${t('evidence.all', { count: all.length })}</button></p>` : nothing}`;
+      ${all.length > shown.length ? html`<p><button type="button" class="quiet" @click=${() => this.showAll()}>${t('evidence.all', { count: all.length })}</button></p>` : nothing}`;
   }
 }
 

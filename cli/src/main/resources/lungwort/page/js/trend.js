@@ -63,6 +63,8 @@ export function drawTrends(diary) {
   const seconds = diary.trend.days.map((d) => new Date(`${d.day}T12:00`).getTime() / 1000);
   return [...document.querySelectorAll('.plot')].map((place) => {
     place.replaceChildren();
+    place.removeAttribute('role');
+    place.removeAttribute('aria-label');
     const id = place.dataset.measure;
     const values = diary.trend.days.map(FIELDS[id]);
     if (values.every((v) => v === null)) {
@@ -72,6 +74,8 @@ export function drawTrends(diary) {
     const known = values.filter((v) => v !== null);
     const room = Math.max(1, 0.15 * (Math.max(...known) - Math.min(...known)));
     const zero = id === 'oxygen-flow' || id === 'wheeze-share' || id === 'crackles-per-breath';
+    place.setAttribute('role', 'img');
+    place.setAttribute('aria-label', t('trend.alt', { measure: t(`measure.${id}`) }));
     return new uPlot({
       width: place.clientWidth,
       height: HEIGHT,

@@ -1,6 +1,8 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from './texts.js';
 
+const AWAY_MS = 100;
+
 /** Lets the browser draw. */
 export const pause = () => new Promise((done) => setTimeout(done, 0));
 
@@ -61,10 +63,12 @@ export function once(action, failed) {
     busy = true;
     const button = event?.submitter ?? event?.currentTarget;
     button?.setAttribute?.('aria-disabled', 'true');
+    const before = document.querySelector('.error[role=alert]')?.textContent;
     try {
       await action(event);
     } catch (fault) {
-      failed(fault);
+      await failed(fault);
+      sayAgain(before);
       // Whoever pressed a button at the end of a long screen would not see a sentence at its top.
       document.querySelector('.error[role=alert]')?.scrollIntoView({ block: 'center' });
     } finally {
@@ -72,6 +76,15 @@ export function once(action, failed) {
       button?.removeAttribute?.('aria-disabled');
     }
   };
+}
+
+/** The same sentence twice would be no news to a screen reader: gone for a moment, it is read aloud as the first time. */
+function sayAgain(before) {
+  const sentence = document.querySelector('.error[role=alert]');
+  if (sentence?.textContent === before) {
+    sentence.hidden = true;
+    setTimeout(() => { sentence.hidden = false; }, AWAY_MS);
+  }
 }
 
 /** The steps of a round, with the one that is shown now. */
@@ -123,12 +136,23 @@ export function alarm(round) {
     return nothing;
   }
   return html`
-    <section class="alarm" role="alert" aria-label=${step.words}>
+    <section class="alarm" role="alert" tabindex="-1" aria-label=${step.words}>
       <h2>${step.words}</h2>
       <p class="call">${callNow(round.settings)}</p>
       <p>${t('alarm.nothing')}</p>
       <ul>${step.reasons.filter((r) => r.outcome === 'emergency-now').map((r) => html`<li>${r.text}</li>`)}</ul>
     </section>`;
+}
+
+/** What was pressed is gone, and nothing came in its place: whoever goes by keyboard, or hears the page, stands at its beginning. */
+export function toHeading() {
+  document.querySelector('h1').focus();
+}
+
+/** Whoever pressed a button below it is brought there: to eyes, to the keyboard and to a screen reader. */
+export function toAlarm() {
+  window.scrollTo(0, 0);
+  document.querySelector('.alarm, .verdict')?.focus({ preventScroll: true });
 }
 
 /** In place of the next take in an emergency: a large button to record would say the opposite of the alarm above it. */

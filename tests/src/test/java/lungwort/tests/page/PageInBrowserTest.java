@@ -71,14 +71,14 @@ class PageInBrowserTest {
         }
     }
 
-    private static Person child(BrowserOnPage page) {
+    static Person child(BrowserOnPage page) {
         return page.diary()
                 .persons()
                 .add("Mia", YearMonth.of(2021, 4), Conditions.of(Condition.ASTHMA), "", ClinicianLimits.NONE);
     }
 
     /** A round past its danger signs, ready to record. */
-    private static Round ready(BrowserOnPage page) {
+    static Round ready(BrowserOnPage page) {
         Person person = child(page);
         Round round = page.diary().rounds().start(person.id());
         page.diary().rounds().change(round.with(DangerAnswers.noneOf(person.age(round.day()))));
@@ -86,14 +86,14 @@ class PageInBrowserTest {
     }
 
     /** Opens the first take at a site. */
-    private static void firstTake(BrowserOnPage page, Round round, String site) {
+    static void firstTake(BrowserOnPage page, Round round, String site) {
         page.driver()
                 .get("http://127.0.0.1:%d/#/round/%s/record/%s/first"
                         .formatted(page.server().port(), round.id(), site));
     }
 
     /** Opens the microphone and begins to record. */
-    private static void startRecording(BrowserOnPage page) {
+    static void startRecording(BrowserOnPage page) {
         page.press(By.id("open"));
         page.press(By.id("start"));
     }
@@ -398,7 +398,7 @@ class PageInBrowserTest {
         }
     }
 
-    private static void sleepSeconds(int seconds) {
+    static void sleepSeconds(int seconds) {
         try {
             Thread.sleep(1000L * seconds);
         } catch (InterruptedException e) {

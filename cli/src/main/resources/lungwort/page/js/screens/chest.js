@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, post, remove } from '../api.js';
-import { alarm, goTo, nothingNow, once, problem, soFar, steps } from '../ui.js';
+import { alarm, goTo, nothingNow, once, problem, soFar, steps, toHeading } from '../ui.js';
 import { chestMap } from '../chest-map.js';
 
 const LOOK_AGAIN_MS = 5000;
@@ -23,13 +23,18 @@ export async function show(screen, id) {
     await remove(`/api/recordings/${entry.id}`);
     state.dropping = null;
     await lookAgain();
+    if (screen.here()) {
+      toHeading();
+      screen.say(t('unfinished.dropped'));
+    }
   }, failed);
 
   /** It cannot be made again as it was, so it is asked for once more. */
   function askToDrop(entry) {
+    const before = state.dropping;
     state.dropping = entry?.id ?? null;
     draw();
-    document.getElementById('drop-recording')?.focus();
+    document.getElementById(entry ? 'drop-recording' : `drop-${before}`)?.focus();
   }
 
   const takeOut = (take, words) => once(async () => {
@@ -67,8 +72,8 @@ export async function show(screen, id) {
           <p id="drop-recording" tabindex="-1">${t('unfinished.dropAsk')}</p>
           <div class="row"><button type="button" class="danger" @click=${throwAway(entry)}>${t('unfinished.dropSure')}</button>
             <button type="button" class="quiet" @click=${() => askToDrop(null)}>${t('person.cancel')}</button></div>` : html`
-          <div class="row"><button type="button" @click=${keep(entry)}>${t('unfinished.keep')}</button>
-            <button type="button" class="quiet" @click=${() => askToDrop(entry)}>${t('unfinished.drop')}</button></div>`}
+          <div class="row"><button type="button" aria-label=${t('unfinished.keepOf', { site: entry.words })} @click=${keep(entry)}>${t('unfinished.keep')}</button>
+            <button type="button" class="quiet" id="drop-${entry.id}" aria-label=${t('unfinished.dropOf', { site: entry.words })} @click=${() => askToDrop(entry)}>${t('unfinished.drop')}</button></div>`}
       </section>`;
   }
 
@@ -102,7 +107,7 @@ export async function show(screen, id) {
     state.site = site;
     draw();
     document.getElementById('asked-title')?.scrollIntoView({ block: 'nearest' });
-    screen.say(t('chest.chosen', { site: round.places[site].words }));
+    screen.say(`${t('chest.chosen', { site: round.places[site].words })}. ${t('chest.chosenWhere')}`);
   }
 
   function draw() {

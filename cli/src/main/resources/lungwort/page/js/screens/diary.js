@@ -35,24 +35,30 @@ export async function show(screen, id) {
     const form = new FormData(event.target);
     Object.assign(state, { from: form.get('from'), to: form.get('to') });
     await load();
+    screen.say(t('diary.shown', { count: diary.rounds.length }));
   }, failed);
 
   const note = once(async (event) => {
     await post(`/api/persons/${id}/notes`, { words: new FormData(event.target).get('words') });
     event.target.reset();
     await load();
+    screen.say(t('settings.kept'));
   }, failed);
 
   const changeNote = (n) => once(async (event) => {
     await put(`/api/notes/${n.id}`, { words: new FormData(event.target).get('words') });
     state.changing = null;
     await load();
+    document.getElementById(`change-${n.id}`)?.focus();
+    screen.say(t('settings.kept'));
   }, failed);
 
   const deleteNote = (n) => once(async () => {
     await remove(`/api/notes/${n.id}`);
     state.deleting = null;
     await load();
+    document.getElementById('words').focus();
+    screen.say(t('diary.noteDeleted'));
   }, failed);
 
   const erase = once(async (event) => {
@@ -65,6 +71,7 @@ export async function show(screen, id) {
     } else {
       state.done = t('erase.done');
       await load();
+      document.getElementById('done')?.focus();
     }
   }, failed);
 
@@ -75,6 +82,26 @@ export async function show(screen, id) {
     document.getElementById('erase-title')?.focus();
   }
 
+  function notErased() {
+    const before = state.erasing === 'person' ? 'erase' : `erase-${state.erasing}`;
+    state.erasing = null;
+    draw();
+    document.getElementById(before)?.focus();
+  }
+
+  /** A note that is changed, deleted, or neither after all; the focus goes to what is asked, or back to what was pressed. */
+  function ofNote(changing, deleting, focus) {
+    Object.assign(state, { changing, deleting });
+    draw();
+    document.getElementById(focus)?.focus();
+  }
+
+  function showAll() {
+    state.all = true;
+    draw();
+    document.querySelectorAll('#rounds h3')[FIRST_SHOWN]?.focus();
+  }
+
   /** The second question: the nickname must be typed. */
   function eraseForm(words) {
     return html`
@@ -82,7 +109,7 @@ export async function show(screen, id) {
         <h3 id="erase-title" tabindex="-1">${words}</h3>
         <p>${t('erase.warning')}</p>
         <div class="field"><label for="erase-name">${t('erase.type', { name: diary.person.nickname })}</label><input id="erase-name" name="nickname" autocomplete="off" required></div>
-        <div class="row"><button class="danger">${t('erase.sure')}</button><button type="button" class="quiet" @click=${() => { state.erasing = null; draw(); }}>${t('person.cancel')}</button></div>
+        <div class="row"><button class="danger">${t('erase.sure')}</button><button type="button" class="quiet" @click=${notErased}>${t('person.cancel')}</button></div>
       </form>`;
   }
 
@@ -112,7 +139,7 @@ export async function show(screen, id) {
     const extra = r.takes.filter((take) => take.namesSound).length;
     return html`
       <li class="card">
-        <h3>${when(r.startedAt)}</h3>
+        <h3 tabindex="-1">${when(r.startedAt)}</h3>
         <p class=${grave ? 'warn' : ''}>${r.finishedAt ? t('diary.said', { words: step?.words ?? '' }) : t('diary.open')}
           ${!r.finishedAt && step ? t('diary.soFar', { words: step.words }) : nothing}
           ${r.finishedAt ? nothing : html`<a href="#/round/${r.id}/chest">${t('diary.goOn')}</a>`}</p>
@@ -130,7 +157,7 @@ export async function show(screen, id) {
                   aria-label=${t('compare.takeOf', { compare: compareWords(take), number: i + 1, when: when(r.startedAt), site: take.siteWords, take: t(`take.${take.take}`) })}>
                   ${compareWords(take)}</button></li>`)}</ul></details>`}
         <p><a href="#/round/${r.id}/end" aria-label=${t('diary.seeOf', { when: when(r.startedAt) })}>${t('diary.see')}</a></p>
-        ${state.erasing === r.id ? eraseForm(t('erase.round', { when: when(r.startedAt) })) : html`<p><button type="button" class="quiet small" aria-label=${t('erase.roundAskOf', { when: when(r.startedAt) })} @click=${() => ask(r.id)}>${t('erase.roundAsk')}</button></p>`}
+        ${state.erasing === r.id ? eraseForm(t('erase.round', { when: when(r.startedAt) })) : html`<p><button type="button" class="quiet small" id="erase-${r.id}" aria-label=${t('erase.roundAskOf', { when: when(r.startedAt) })} @click=${() => ask(r.id)}>${t('erase.roundAsk')}</button></p>`}
       </li>`;
   }
 
@@ -138,8 +165,8 @@ export async function show(screen, id) {
   function rounds() {
     const shown = state.all ? diary.rounds : diary.rounds.slice(0, FIRST_SHOWN);
     return diary.rounds.length === 0 ? html`<p>${t('diary.none')}</p>` : html`
-      <ul class="cards">${shown.map(round)}</ul>
-      ${diary.rounds.length > shown.length ? html`<p><button type="button" class="quiet" @click=${() => { state.all = true; draw(); }}>${t('diary.all', { count: diary.rounds.length })}</button></p>` : nothing}`;
+      <ul class="cards" id="rounds">${shown.map(round)}</ul>
+      ${diary.rounds.length > shown.length ? html`<p><button type="button" class="quiet" @click=${showAll}>${t('diary.all', { count: diary.rounds.length })}</button></p>` : nothing}`;
   }
 
   function vitals(v) {
@@ -163,20 +190,20 @@ export async function show(screen, id) {
         <div class="row"><button class="quiet">${t('end.noteKeep')}</button></div></form>
       <ul class="plain">${diary.notes.map((n) => html`<li class="note">
         ${state.changing === n.id ? html`<form @submit=${changeNote(n)}><label class="sr" for="change-note">${t('diary.noteLabel')}</label><textarea id="change-note" name="words" .value=${n.words}></textarea>
-          <div class="row"><button class="quiet">${t('end.noteKeep')}</button><button type="button" class="quiet" @click=${() => { state.changing = null; draw(); }}>${t('person.cancel')}</button></div></form>`
+          <div class="row"><button class="quiet">${t('end.noteKeep')}</button><button type="button" class="quiet" @click=${() => ofNote(null, null, `change-${n.id}`)}>${t('person.cancel')}</button></div></form>`
         : html`${n.words} <span class="hint">${when(n.writtenAt)}</span>
           ${state.deleting === n.id ? html`<p id="delete-note" tabindex="-1">${t('diary.noteDeleteAsk')}</p>
             <div class="row"><button type="button" class="danger" @click=${deleteNote(n)}>${t('diary.noteDeleteSure')}</button>
-              <button type="button" class="quiet" @click=${() => { state.deleting = null; draw(); }}>${t('person.cancel')}</button></div>`
-          : html`<button type="button" class="quiet small" @click=${() => { state.changing = n.id; draw(); document.getElementById('change-note')?.focus(); }}>${t('diary.noteChange')}</button>
-            <button type="button" class="quiet small" @click=${() => { state.deleting = n.id; draw(); document.getElementById('delete-note')?.focus(); }}>${t('diary.noteDelete')}</button>`}`}</li>`)}</ul>`;
+              <button type="button" class="quiet" @click=${() => ofNote(null, null, `delete-${n.id}`)}>${t('person.cancel')}</button></div>`
+          : html`<button type="button" class="quiet small" id="change-${n.id}" aria-label=${t('diary.noteChangeOf', { when: when(n.writtenAt) })} @click=${() => ofNote(n.id, null, 'change-note')}>${t('diary.noteChange')}</button>
+            <button type="button" class="quiet small" id="delete-${n.id}" aria-label=${t('diary.noteDeleteOf', { when: when(n.writtenAt) })} @click=${() => ofNote(null, n.id, 'delete-note')}>${t('diary.noteDelete')}</button>`}`}</li>`)}</ul>`;
   }
 
   function draw() {
     screen.draw(t('diary.title', { name: diary.person.nickname }), html`
       <p class="who">${diary.person.age}</p>
       ${state.erasing ? nothing : problem(state.fault)}
-      ${state.done ? html`<p class="note" role="status">${state.done}</p>` : nothing}
+      ${state.done ? html`<p class="note" id="done" tabindex="-1">${state.done}</p>` : nothing}
       <form @submit=${span}><div class="row">
         <div class="field inline"><label for="from">${t('diary.from')}</label><input id="from" name="from" type="date" .value=${diary.trend.first}></div>
         <div class="field inline"><label for="to">${t('diary.to')}</label><input id="to" name="to" type="date" .value=${diary.trend.last}></div>

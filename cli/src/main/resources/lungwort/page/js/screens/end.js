@@ -10,7 +10,7 @@ const ASKED_AT_A_TAKE = ['pause', 'breath-heard'];
 /** The end of a round: what to do next, why, what is missing, and what stood beside what. */
 export async function show(screen, id) {
   let round = await get(`/api/rounds/${id}`);
-  const state = { fault: '', noted: false };
+  const state = { fault: '' };
   const report = new ReportLinks(`/api/rounds/${id}/report`, draw);
   const failed = (fault) => { state.fault = fault.message; draw(); };
 
@@ -24,8 +24,8 @@ export async function show(screen, id) {
     if (words) {
       round = await post(`/api/rounds/${id}/notes`, { words });
       event.target.reset();
-      state.noted = true;
       draw();
+      screen.say(t('settings.kept'));
     }
   }, failed);
 

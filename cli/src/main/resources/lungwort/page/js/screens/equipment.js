@@ -1,6 +1,6 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
-import { send } from '../api.js';
+import { send, Sentence } from '../api.js';
 import { number, once, problem } from '../ui.js';
 import { Capture, levelDb, toPcm } from '../capture.js';
 import { LevelMeter } from '../level-meter.js';
@@ -13,8 +13,15 @@ export async function show(screen) {
   const state = { fault: '', running: '', results: {} };
   const meter = new LevelMeter();
   let capture = null;
-  screen.onLeave(() => capture?.close());
-  const failed = (fault) => { state.fault = fault.message; state.running = ''; capture?.close(); draw(); };
+  let left = false;
+  screen.onLeave(() => { left = true; capture?.close(); });
+  const failed = (fault) => {
+    const again = `test-${state.running}`;
+    Object.assign(state, { fault: fault.message, running: '' });
+    capture?.close();
+    draw();
+    document.getElementById(again)?.focus();
+  };
 
   const test = (name) => once(async () => {
     state.fault = '';
@@ -22,9 +29,13 @@ export async function show(screen) {
     draw();
     screen.say(t(`equipment.${name}.do`));
     const { pcm, rate } = await listen();
+    if (left) {
+      return;
+    }
     state.results[name] = await send(`/api/equipment/${name}?rate=${rate}`, pcm);
     state.running = '';
     draw();
+    document.getElementById(`test-${name}`)?.focus();
     screen.say(words(state.results[name]));
   }, failed);
 
@@ -32,14 +43,21 @@ export async function show(screen) {
     const blocks = [];
     const device = localStorage.getItem('microphone') ?? '';
     let done;
-    const full = new Promise((resolve) => { done = resolve; });
+    let lost;
+    const full = new Promise((resolve, reject) => { done = resolve; lost = reject; });
+    // Nobody waits for it yet where the microphone goes at once.
+    full.catch(() => {});
     capture = await Capture.open(device, (block) => {
       meter.show(levelDb(block));
       blocks.push(block);
       if (blocks.length * block.length >= SECONDS * capture.sampleRateHz) {
         done();
       }
-    });
+    }, () => lost(new Sentence(0, t('capture.gone'))));
+    if (left) {
+      capture.close();
+      done();
+    }
     await full;
     const heard = { pcm: toPcm(blocks), rate: capture.sampleRateHz };
     capture.close();

@@ -10,6 +10,9 @@ import { bringFile } from '../files.js';
 const DEVICE = 'microphone';
 const ENOUGH_SECONDS = 15;
 
+/** The server's answer where another window has kept the recording, or thrown it away. */
+const GONE = 404;
+
 /** Records one take, or brings a file. */
 export async function show(screen, id, site, reason) {
   const round = await get(`/api/rounds/${id}`);
@@ -35,8 +38,35 @@ export async function show(screen, id, site, reason) {
       draw();
     } else if (news.full) {
       stop();
+    } else if (news.gone) {
+      cutOff(news.cut);
     }
   }
+
+  /** The microphone is gone. What was recorded until then is not spoilt by it. */
+  async function cutOff(recorded) {
+    if (!recorded || recorder.seconds === 0) {
+      Object.assign(state, { fault: t('capture.gone'), phase: 'closed' });
+      draw();
+      document.getElementById('open')?.focus();
+      return;
+    }
+    state.phase = 'cut';
+    draw();
+    document.getElementById('examine')?.focus();
+    await recorder.pass();
+  }
+
+  /** Another recording at this place; what was cut off waits at the drawing. */
+  const anew = once(async () => {
+    await recorder.pass();
+    if (recorder.unsaved) {
+      throw new Sentence(0, t('error.unreachable'));
+    }
+    Object.assign(state, { fault: '', lost: '', phase: 'closed' });
+    draw();
+    document.getElementById('open')?.focus();
+  }, (fault) => { state.fault = fault.message; draw(); });
 
   /** Read aloud only when something new is to be said. */
   function speak() {
@@ -47,15 +77,20 @@ export async function show(screen, id, site, reason) {
     }
   }
 
-  const failed = (fault) => {
+  const failed = async (fault) => {
     state.fault = fault.message;
     state.phase = recorder.capture ? 'open' : 'closed';
+    // Another one can be chosen where the one that was chosen is not there.
+    state.devices = await microphones().catch(() => []);
     draw();
   };
 
   const open = once(async () => {
     state.fault = '';
     await recorder.listen(state.device);
+    if (!recorder.capture) {
+      return;
+    }
     state.devices = await microphones();
     state.phase = 'open';
     draw();
@@ -66,6 +101,9 @@ export async function show(screen, id, site, reason) {
     state.fault = '';
     state.verdict = null;
     await recorder.start();
+    if (!recorder.recording) {
+      return;
+    }
     state.phase = 'recording';
     draw();
     document.getElementById('stop')?.focus();
@@ -73,25 +111,44 @@ export async function show(screen, id, site, reason) {
   }, failed);
 
   const stop = once(async () => {
-    state.phase = 'examining';
-    draw();
+    examining();
     const take = await recorder.finish();
-    goTo(`/take/${take.id}`);
+    arrive(take);
   }, (fault) => {
-    // What was not sent yet is still here, and nothing may be recorded over it.
     state.fault = fault.message;
+    if (recorder.empty || fault.status === GONE) {
+      recorder.close();
+      state.phase = 'closed';
+      draw();
+      document.getElementById('open')?.focus();
+      return;
+    }
+    // What was not sent yet is still here, and nothing may be recorded over it.
     state.phase = 'unsent';
     draw();
+    document.getElementById('send')?.focus();
   });
+
+  /** The button that was pressed is gone: whoever hears the page, or goes by keyboard, stands at what is done now. */
+  function examining() {
+    state.fault = '';
+    state.phase = 'examining';
+    draw();
+    document.getElementById('examining')?.focus();
+  }
+
+  /** Whoever went elsewhere meanwhile is not fetched back; the take stands among those that were recorded. */
+  function arrive(take) {
+    if (screen.here()) {
+      goTo(`/take/${take.id}`);
+    }
+  }
 
   const bring = once(async (event) => {
     const file = event.target.files[0];
     if (file) {
-      state.fault = '';
-      state.phase = 'examining';
-      draw();
-      const take = await bringFile(id, site, reason, file);
-      goTo(`/take/${take.id}`);
+      examining();
+      arrive(await bringFile(id, site, reason, file));
     }
   }, failed);
 
@@ -106,8 +163,16 @@ export async function show(screen, id, site, reason) {
   async function choose(event) {
     state.device = event.target.value;
     localStorage.setItem(DEVICE, state.device);
-    await recorder.listen(state.device).catch(failed);
-    draw();
+    state.fault = '';
+    try {
+      await recorder.listen(state.device);
+      if (recorder.capture) {
+        state.phase = 'open';
+        draw();
+      }
+    } catch (fault) {
+      await failed(fault);
+    }
   }
 
   /** The one thing that matters most now. */
@@ -142,24 +207,33 @@ export async function show(screen, id, site, reason) {
   function controls() {
     switch (state.phase) {
       case 'closed':
-        return html`<div class="row"><button type="button" class="big" id="open" @click=${open}>${t('record.open')}</button></div><p class="hint">${t('record.openHint')}</p>`;
+        return html`${state.device && state.devices.length > 0 ? devices() : nothing}
+          <div class="row"><button type="button" class="big" id="open" @click=${open}>${t('record.open')}</button></div><p class="hint">${t('record.openHint')}</p>`;
       case 'open':
         return html`${devices()}${meter.template()}${altered()}
-          <div class="row"><button type="button" class="big" id="start" @click=${start}>${t('record.start')}</button></div><p class="hint">${t('record.startHint')}</p>`;
+          <div class="row"><button type="button" class="big" id="start" aria-describedby="start-hint" @click=${start}>${t('record.start')}</button></div>
+          <p class="hint" id="start-hint">${t('record.startHint')} <span class="sr">${t('record.spoken')}</span></p>`;
       case 'unsent':
         return html`<p class="warn">${t('record.unsent')}</p>
           <div class="row"><button type="button" class="big" id="send" @click=${stop}>${t('record.sendAgain')}</button></div>`;
+      case 'cut':
+        return html`<div class="card warn" id="cut"><p role="alert"><strong>${t('capture.gone')}</strong> ${t('record.cut', { seconds: Math.round(recorder.seconds) })}</p>
+          <div class="row"><button type="button" class="big" id="examine" @click=${stop}>${t('record.examineCut')}</button>
+            <button type="button" class="quiet" id="anew" @click=${anew}>${t('record.anew')}</button></div>
+          <p class="hint">${t('record.anewHint')}</p></div>`;
       case 'recording':
         return html`${meter.template()}${live()}
           <div class="row"><button type="button" class="big danger" id="stop" @click=${stop}>${t('record.stop')}</button></div>`;
       default:
-        return html`<p class="note" role="status">${t('record.examining')}</p>`;
+        return html`<p class="note" id="examining" tabindex="-1">${t('record.examining')}</p>`;
     }
   }
 
   function devices() {
+    const there = state.device === '' || state.devices.some((d) => d.deviceId === state.device);
     return html`<div class="field"><label for="device">${t('record.device')}</label>
       <select id="device" @change=${choose}><option value="">${t('record.usualDevice')}</option>
+        ${there ? nothing : html`<option value=${state.device} selected>${t('record.missingDevice')}</option>`}
         ${state.devices.filter((d) => d.deviceId && d.deviceId !== 'default').map((d) => html`<option value=${d.deviceId} ?selected=${d.deviceId === state.device}>${d.label || t('record.unnamed')}</option>`)}</select></div>`;
   }
 

@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, put } from '../api.js';
-import { alarm, goTo, notKept, once, showKept, steps } from '../ui.js';
+import { alarm, goTo, notKept, once, showKept, steps, toAlarm } from '../ui.js';
 
 /** Danger signs come first; one yes is an answer, and nothing has to be recorded. */
 export async function show(screen, id) {
@@ -15,6 +15,10 @@ export async function show(screen, id) {
       round = await put(`/api/rounds/${id}/danger-signs`, { yes: only('yes'), no: only('no'), notSure: only('notSure') });
       Object.assign(state, { fault: '', urgent: false });
       draw();
+      if (value === 'notSure') {
+        // The button that took it back is gone.
+        document.getElementsByName(sign.id)[0].focus();
+      }
       if (value === 'yes') {
         document.querySelector('.alarm, .verdict')?.scrollIntoView({ block: 'nearest' });
       }
@@ -30,7 +34,7 @@ export async function show(screen, id) {
     round = await put(`/api/rounds/${id}/danger-signs`, { yes: [], no: open });
     if (round.dangerSigns.some((s) => s.answer === 'yes')) {
       draw();
-      window.scrollTo(0, 0);
+      toAlarm();
     } else {
       goTo(`/round/${id}/vitals`);
     }
@@ -53,7 +57,7 @@ export async function show(screen, id) {
     if (!yes || round.nextStep.outcome === 'emergency-now') {
       return alarm(round);
     }
-    return html`<section class="verdict warn" role="alert"><h2>${round.nextStep.words}</h2><p>${round.nextStep.meaning}</p></section>`;
+    return html`<section class="verdict warn" role="alert" tabindex="-1"><h2>${round.nextStep.words}</h2><p>${round.nextStep.meaning}</p></section>`;
   }
 
   /** A sign that can wait for the day does not answer the others, and the rest of the round still tells the clinician something. */

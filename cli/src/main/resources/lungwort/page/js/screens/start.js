@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { post, put, send } from '../api.js';
-import { callNow, goTo, once, problem, when } from '../ui.js';
+import { callNow, goTo, once, problem, toHeading, when } from '../ui.js';
 
 /** The first screen: who is to be listened to. */
 export async function show(screen) {
@@ -18,6 +18,8 @@ export async function show(screen) {
     screen.shared.settings = await put('/api/settings', { emergencyNumber: number });
     state.fault = '';
     draw();
+    toHeading();
+    screen.say(t('settings.kept'));
   }, failed);
 
   /** What was exported on another computer: all of it, or nothing. */
@@ -47,6 +49,7 @@ export async function show(screen) {
     sessionStorage.setItem('number-asked', 'yes');
     state.asked = true;
     draw();
+    toHeading();
   }
 
   function number() {

@@ -130,6 +130,17 @@ export async function show(screen, id) {
       </section>`;
   }
 
+  /** Whoever hears the page is not left with "none heard" alone: a stretch without a breath comes first, and what the answer is worth goes with it. */
+  function spoken() {
+    const e = take.examination;
+    if (!e) {
+      return t('take.notExamined');
+    }
+    const none = ['none-heard', 'none-stands-out'].includes(e.suggestion);
+    const suggestion = `${t(none ? 'take.saysNone' : 'take.says')} ${take.suggestionWords}. ${t(e.quality.usable ? `suggestion.${e.suggestion}` : 'suggestion.refused')}`;
+    return [...e.pauses.map((p) => p.words), suggestion, ...(take.hardlyABreath ? [t('take.hardlyABreath')] : [])].join(' ');
+  }
+
   function draw() {
     screen.draw(t('take.title', { site: capital(take.siteWords), take: t(`take.${take.take}`) }), html`
       ${steps(round, 'chest')}
@@ -149,7 +160,7 @@ export async function show(screen, id) {
   }
 
   draw();
-  screen.say(take.suggestionWords ?? '');
+  screen.say(spoken());
   if (take.examination) {
     try {
       const loaded = await TakeView.load(take, draw);
@@ -165,5 +176,8 @@ export async function show(screen, id) {
     draw();
     await usual.load();
     draw();
+    if (document.getElementById('unusual') !== null && screen.here()) {
+      screen.say(t('usual.unusual'));
+    }
   }
 }

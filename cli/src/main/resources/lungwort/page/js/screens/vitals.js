@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, put } from '../api.js';
-import { alarm, choice, goTo, once, oxygenTarget, problem, steps } from '../ui.js';
+import { alarm, choice, goTo, once, oxygenTarget, problem, steps, toAlarm } from '../ui.js';
 import { numberField, readNumber } from '../number-field.js';
 import { BreathCounter } from '../breath-counter.js';
 
@@ -105,7 +105,7 @@ export async function show(screen, id) {
     await send();
     if (round.nextStep.outcome === 'emergency-now') {
       draw();
-      window.scrollTo(0, 0);
+      toAlarm();
     } else {
       goTo(`/round/${id}/chest`);
     }
@@ -118,6 +118,7 @@ export async function show(screen, id) {
     field.dispatchEvent(new Event('change'));
     screen.say(t('count.taken', { rate }));
     counter.stop();
+    field.focus();
     keep();
   }
 
