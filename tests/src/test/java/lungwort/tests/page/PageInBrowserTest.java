@@ -1300,7 +1300,11 @@ class PageInBrowserTest {
             page.title("Settings");
             page.press(words("°F"));
             page.press(words("Keep"));
-            page.see(By.cssSelector("[role=status].note"));
+            page.see(By.id("kept"));
+            page.waiting()
+                    .until(d -> "Kept."
+                            .equals(d.findElement(By.cssSelector("[role=status]"))
+                                    .getDomProperty("textContent")));
             page.checkScreen("settings");
             assertThat(page.diary().settings().temperatureUnit().name()).isEqualTo("FAHRENHEIT");
         }

@@ -184,6 +184,11 @@ class ReachInBrowserTest {
                     .until(d -> page.see(By.cssSelector(".card.warn"))
                             .getText()
                             .matches("(?s).* ([7-9]|[1-9][0-9]) seconds are saved.*"));
+
+            step(page, "/round/" + round.id() + "/end");
+            assertThat(page.see(By.id("waiting")).getText())
+                    .as("what was cut off is not taken for nothing at the end of the round")
+                    .contains("not examined yet: back, lower, left");
         }
     }
 

@@ -83,12 +83,20 @@ export async function show(screen, id) {
     return n.complete ? t('end.news2', { total: n.total }) : t('end.news2Part', { total: n.total, missing: n.missing.join(', ') });
   }
 
+  /** A recording that was cut off is in no table here, and would be forgotten with the round. */
+  function waiting() {
+    return round.unfinished.length === 0 ? nothing : html`
+      <p class="warn" id="waiting">${t('end.waiting', { sites: round.unfinished.map((e) => e.words).join('; ') })}
+        <a href="#/round/${id}/chest">${t('end.waitingLink')}</a></p>`;
+  }
+
   function sounds() {
     if (round.sites.length === 0) {
-      return html`<h2>${t('end.sounds')}</h2><p>${t('end.noSounds')}</p>`;
+      return html`<h2>${t('end.sounds')}</h2>${round.unfinished.length > 0 ? waiting() : html`<p>${t('end.noSounds')}</p>`}`;
     }
     return html`
       <h2>${t('end.sounds')}</h2>
+      ${waiting()}
       <div class="scroll" tabindex="0" role="region" aria-label=${t('end.sounds')}>
       <table><thead><tr><th scope="col">${t('end.site')}</th><th scope="col">${t('end.take')}</th><th scope="col">${t('end.suggests')}</th></tr></thead>
         <tbody>${round.sites.flatMap((s) => s.takes.map((take, i) => html`
