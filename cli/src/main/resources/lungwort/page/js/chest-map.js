@@ -79,7 +79,7 @@ function spot(round, site, [x, y], chosen, choose) {
   return svg`
     <g class="spot ${state} ${chosen ? 'chosen' : ''}" role="button" tabindex="0" data-site=${site} aria-pressed=${chosen ? 'true' : 'false'}
       aria-label=${extra ? t('map.spot.extra', { spot: words }) : words} @click=${press} @keydown=${press}>
-      <circle class="hit" cx=${x} cy=${y} r="19"></circle>
+      <circle class="hit" cx=${x} cy=${y} r="18"></circle>
       <circle cx=${x} cy=${y} r="14.5"></circle>
       ${chosen ? svg`<circle class="ring" cx=${x} cy=${y} r="18"></circle>` : nothing}
       <text x=${x} y=${y + 5.5}>${mark}</text>
