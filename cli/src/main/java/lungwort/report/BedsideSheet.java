@@ -1,12 +1,19 @@
 package lungwort.report;
 
 import java.time.ZoneOffset;
+import java.util.List;
 import lungwort.output.OutputKind;
 
 /** A round on paper, of two pages (one sheet, both sides): for where no computer stands, and for whoever teaches families. */
 public final class BedsideSheet {
     /** How its file is known. */
     public static final OutputKind OUTPUT = new OutputKind("a sheet as PDF", "%PDF-");
+
+    private static final int PAGES = 2;
+    private static final String SMALLEST = "small";
+
+    /** It is filled in in poor light and without glasses, so in letters as large as two pages hold. */
+    private static final List<String> STYLES = List.of("large", "middle", SMALLEST);
 
     private BedsideSheet() {}
 
@@ -20,8 +27,16 @@ public final class BedsideSheet {
     }
 
     static PdfPrint print(SheetContent content) {
+        return STYLES.stream()
+                .map(style -> print(content, style))
+                .filter(print -> print.pages() <= PAGES)
+                .findFirst()
+                .orElseGet(() -> print(content, SMALLEST));
+    }
+
+    private static PdfPrint print(SheetContent content, String style) {
         return PdfPrint.of(
-                SheetHtml.page(content),
+                SheetHtml.page(content, style),
                 content.day().atStartOfDay().atOffset(ZoneOffset.UTC),
                 "copy the questions and places of 'lungwort round questions' and 'lungwort round sites'");
     }

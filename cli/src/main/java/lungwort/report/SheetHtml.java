@@ -24,6 +24,10 @@ import lungwort.picture.ChestDrawing;
  */
 final class SheetHtml {
     private static final String BOX = "\u2610";
+
+    /** A box stays on the line of the words that it stands for. */
+    private static final String BESIDE = "\u00A0";
+
     private static final int MONTHS_OF_BLOOD_PRESSURE = 60;
 
     private final SheetContent sheet;
@@ -33,11 +37,16 @@ final class SheetHtml {
         this.sheet = sheet;
     }
 
-    static String page(SheetContent sheet) {
-        return new SheetHtml(sheet).document();
+    /**
+     * The sheet.
+     *
+     * @param style of {@code sheet.css}: "large", "middle" or "small"
+     */
+    static String page(SheetContent sheet, String style) {
+        return new SheetHtml(sheet).document(style);
     }
 
-    private String document() {
+    private String document(String style) {
         String title = sheet.nickname().isEmpty()
                 ? "Round on paper, %s".formatted(sheet.age().words())
                 : "Round on paper: %s, %s"
@@ -47,7 +56,7 @@ final class SheetHtml {
         html.empty("meta", "charset", "utf-8");
         html.empty("meta", "name", "description", "content", "A sheet to fill in while listening to a chest at home");
         html.tag("title", title).style(HtmlReport.resource("sheet.css")).end();
-        html.start("body");
+        html.start("body", "class", style);
         html.tag("h1", title);
         html.tag("p", made(), "class", "small");
         html.tag(
@@ -140,9 +149,10 @@ final class SheetHtml {
         return switch (vital) {
             case SPO2 -> "SpO2, % (oxygen saturation; warm hand, no nail polish, still for half a minute)";
             case OXYGEN_FLOW ->
-                "Extra oxygen while SpO2 was measured: " + BOX + " off   " + BOX
-                        + " on, at how many litres a minute (change it only as ordered)";
-            case RESPIRATORY_RATE -> "Breaths counted over a whole calm minute: " + BOX + " awake   " + BOX + " asleep";
+                "Extra oxygen while SpO2 was measured: " + BOX + BESIDE + "off   " + BOX + BESIDE
+                        + "on, at how many litres a minute (change it only as ordered)";
+            case RESPIRATORY_RATE ->
+                "Breaths counted over a whole calm minute: " + BOX + BESIDE + "awake   " + BOX + BESIDE + "asleep";
             case PULSE -> "Pulse, beats a minute";
             case TEMPERATURE -> "Temperature (write \u00b0C or \u00b0F)";
             case SYSTOLIC -> "Upper blood pressure, mmHg, if there is a meter";
@@ -198,7 +208,7 @@ final class SheetHtml {
                 "li",
                 "Short of breath: "
                         + Arrays.stream(Breathlessness.values())
-                                .map(b -> BOX + " " + b.words())
+                                .map(b -> BOX + BESIDE + b.words())
                                 .collect(Collectors.joining("   ")));
         if (Guidance.asksForChestPain(sheet.age())) {
             yesNo("New pain or tightness in the chest");
@@ -210,7 +220,7 @@ final class SheetHtml {
     }
 
     private void yesNo(String question) {
-        html.tag("li", question + ":   " + BOX + " yes   " + BOX + " no");
+        html.tag("li", question + ":   " + BOX + BESIDE + "yes   " + BOX + BESIDE + "no");
     }
 
     private void listen() {
