@@ -133,7 +133,8 @@ class FhirNarrativeTest {
 
     @Test
     void everyResourceTellsItselfInPlainXhtmlWhateverItsWordsAre() throws Exception {
-        UUID round = round(HOSTILE, HOSTILE);
+        UUID round = round("Mia", HOSTILE);
+        OlderDiary.nickname(temp.resolve("diary"), HOSTILE);
         for (ReportOptions options : List.of(ReportOptions.ALL, new ReportOptions(false, false, false))) {
             List<JsonNode> resources = resources(round, options);
             assertThat(resources).hasSizeGreaterThan(12);

@@ -919,7 +919,9 @@ class ReportTest {
 
     @Test
     void hostileWordsStayWords() throws Exception {
-        UUID round = round(person(HOSTILE), 95, HOSTILE + " ]]> <img src=x onerror=alert(2)> ${7*7}");
+        Person person = person("Mia");
+        OlderDiary.nickname(temp.resolve("diary"), HOSTILE);
+        UUID round = round(diary.persons().get(person.id()), 95, HOSTILE + " ]]> <img src=x onerror=alert(2)> ${7*7}");
         String page = html(round, ReportOptions.ALL);
 
         Document parsed = parse(page);

@@ -358,6 +358,9 @@ class PageInBrowserTest {
                     .until(d -> page.see(By.cssSelector(".error[role=alert]"))
                             .getText()
                             .contains("cannot reach Lungwort"));
+            assertThat(page.see(By.cssSelector(".advice")).getText())
+                    .as("what was said of the part before holds no longer")
+                    .startsWith("What is recorded now is not judged yet");
             sleepSeconds(2);
             page.press(By.id("stop"));
             page.see(By.id("send"));

@@ -192,16 +192,18 @@ export async function show(screen, id, site, reason) {
     return seconds >= ENOUGH_SECONDS && breaths >= breathsWanted;
   }
 
+  /** What was said of the part that was sent last holds no longer where nothing can be sent. */
   function live() {
-    const verdict = state.verdict;
-    const bad = verdict?.issues.length > 0;
+    const lost = state.lost !== '';
+    const verdict = lost ? null : state.verdict;
+    const bad = lost || verdict?.issues.length > 0;
     return html`
       <div class="live ${bad ? 'warn' : 'note'}">
-        <p class="seconds"><strong>${t('record.seconds', { seconds: Math.floor(verdict?.seconds ?? 0) })}</strong>
-          ${verdict && verdict.breaths >= 0 ? t('record.breaths', { breaths: verdict.breaths, wanted: verdict.breathsWanted }) : t('record.breathsSoon')}</p>
-        <p class="advice">${advice()}</p>
+        <p class="seconds"><strong>${t('record.seconds', { seconds: Math.floor(lost ? recorder.seconds : verdict?.seconds ?? 0) })}</strong>
+          ${lost ? nothing : verdict && verdict.breaths >= 0 ? t('record.breaths', { breaths: verdict.breaths, wanted: verdict.breathsWanted }) : t('record.breathsSoon')}</p>
+        <p class="advice">${lost ? t('record.notJudged') : advice()}</p>
       </div>
-      ${state.lost ? html`<p class="error" role="alert">${state.lost} ${t('record.kept')}</p>` : nothing}`;
+      ${lost ? html`<p class="error" role="alert">${state.lost} ${t('record.kept')}</p>` : nothing}`;
   }
 
   function controls() {
