@@ -43,7 +43,7 @@ public final class ChestDrawing {
      */
     public static BufferedImage of(List<Site> sites) {
         Pictures.requireFont();
-        ChestViews drawn = ChestViews.read();
+        ChestOutlines drawn = ChestOutlines.read();
         List<View> views = VIEWS.stream()
                 .filter(v -> sites.stream().anyMatch(drawn.view(v.id())::shows))
                 .toList();
@@ -65,14 +65,14 @@ public final class ChestDrawing {
         return image;
     }
 
-    private static void draw(Graphics2D g, View view, ChestViews.View drawn, List<Site> sites) {
+    private static void draw(Graphics2D g, View view, ChestOutlines.View drawn, List<Site> sites) {
         g.setColor(Color.BLACK);
         AffineTransform seen =
-                drawn.mirrored() ? new AffineTransform(-1, 0, 0, 1, ChestViews.WIDTH, 0) : new AffineTransform();
+                drawn.mirrored() ? new AffineTransform(-1, 0, 0, 1, ChestOutlines.WIDTH, 0) : new AffineTransform();
         g.setStroke(new BasicStroke(1.4f));
-        g.draw(ChestViews.path(drawn.body()).createTransformedShape(seen));
+        g.draw(ChestOutlines.path(drawn.body()).createTransformedShape(seen));
         g.setStroke(new BasicStroke(0.6f));
-        drawn.lines().forEach(line -> g.draw(ChestViews.path(line).createTransformedShape(seen)));
+        drawn.lines().forEach(line -> g.draw(ChestOutlines.path(line).createTransformedShape(seen)));
         g.setStroke(new BasicStroke(1f));
         for (int i = 0; i < sites.size(); i++) {
             if (drawn.shows(sites.get(i))) {
@@ -81,9 +81,9 @@ public final class ChestDrawing {
         }
         g.setFont(new Font(Font.SANS_SERIF, Font.PLAIN, 10));
         words(g, view.onTheLeft(), 28, SIDES_AT);
-        words(g, view.onTheRight(), ChestViews.WIDTH - 28, SIDES_AT);
+        words(g, view.onTheRight(), ChestOutlines.WIDTH - 28, SIDES_AT);
         g.setFont(new Font(Font.SANS_SERIF, Font.BOLD, 12));
-        words(g, view.words(), ChestViews.WIDTH / 2, CAPTION_AT);
+        words(g, view.words(), ChestOutlines.WIDTH / 2, CAPTION_AT);
     }
 
     private static void spot(Graphics2D g, Point2D.Double at, String number) {

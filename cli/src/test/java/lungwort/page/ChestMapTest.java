@@ -14,7 +14,7 @@ class ChestMapTest {
     /** A site without a point on the drawing could be listened at, but not led to. */
     @Test
     void everySiteHasItsPointOnTheDrawing() throws IOException {
-        try (InputStream in = getClass().getResourceAsStream("/lungwort/page/chest-views.json")) {
+        try (InputStream in = getClass().getResourceAsStream("/lungwort/page/chest-outlines.json")) {
             String map = new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8);
             assertThat(Sites.catalogue())
                     .extracting(Site::id)

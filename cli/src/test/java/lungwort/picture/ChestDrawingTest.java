@@ -10,7 +10,7 @@ import lungwort.guidance.Sites;
 import org.junit.jupiter.api.Test;
 
 class ChestDrawingTest {
-    private final ChestViews views = ChestViews.read();
+    private final ChestOutlines views = ChestOutlines.read();
 
     /** Seen from the front the person's left is on the right, seen from the back it is on the left. */
     @Test
@@ -21,7 +21,7 @@ class ChestDrawingTest {
         }
         assertThat(x("side-left", "side-lower-left") + x("side-right", "side-lower-right"))
                 .as("one side is the other in a mirror")
-                .isEqualTo(ChestViews.WIDTH);
+                .isEqualTo(ChestOutlines.WIDTH);
     }
 
     private double x(String view, String site) {
@@ -31,8 +31,8 @@ class ChestDrawingTest {
     @Test
     void everyPlaceLiesOnTheBodyOfItsView() {
         for (String id : List.of("back", "front", "side-left", "side-right")) {
-            ChestViews.View view = views.view(id);
-            Rectangle2D body = ChestViews.path(view.body()).getBounds2D();
+            ChestOutlines.View view = views.view(id);
+            Rectangle2D body = ChestOutlines.path(view.body()).getBounds2D();
             assertThat(Sites.catalogue().stream().filter(view::shows).toList())
                     .isNotEmpty()
                     .allSatisfy(site -> assertThat(body.contains(view.point(site)))

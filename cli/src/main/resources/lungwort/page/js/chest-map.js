@@ -2,7 +2,7 @@ import { html, svg, nothing } from '/lib/lit-html.js';
 import { t } from './texts.js';
 
 // The drawing, which the sheet of paper has too: left and right are always those of the person, so the front view has the person's left on the right of the picture.
-const VIEWS = await (await fetch('/chest-views.json')).json();
+const VIEWS = await (await fetch('/chest-outlines.json')).json();
 
 /** Sites close to each other get room beside the spine, so that a finger meets only one. */
 const SPREAD = { 'back-upper-left': -13, 'back-upper-right': 13, 'back-middle-left': -8, 'back-middle-right': 8 };

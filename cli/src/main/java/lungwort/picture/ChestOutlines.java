@@ -18,16 +18,16 @@ import lungwort.guidance.Site;
 import lungwort.json.Json;
 
 /** The drawing of the chest that page and paper share: four views, each with its outline, lines under the skin, and the places where one listens. */
-final class ChestViews {
+final class ChestOutlines {
     /** Size of a view, in units of the drawing. */
     static final double WIDTH = 200;
 
-    private static final String RESOURCE = "/lungwort/page/chest-views.json";
+    private static final String RESOURCE = "/lungwort/page/chest-outlines.json";
     private static final Pattern STEP = Pattern.compile("([MLC])([^MLC]*)");
 
     private final Map<String, View> views = new HashMap<>();
 
-    private ChestViews() {}
+    private ChestOutlines() {}
 
     /**
      * One view.
@@ -50,10 +50,10 @@ final class ChestViews {
     }
 
     /** Reads the drawing. */
-    static ChestViews read() {
-        try (InputStream in = ChestViews.class.getResourceAsStream(RESOURCE)) {
+    static ChestOutlines read() {
+        try (InputStream in = ChestOutlines.class.getResourceAsStream(RESOURCE)) {
             byte[] content = Objects.requireNonNull(in, RESOURCE).readAllBytes();
-            ChestViews read = new ChestViews();
+            ChestOutlines read = new ChestOutlines();
             Json.parse(new String(content, StandardCharsets.UTF_8), RESOURCE)
                     .properties()
                     .forEach(view -> read.views.put(view.getKey(), view(view.getValue())));
