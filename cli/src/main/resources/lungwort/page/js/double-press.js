@@ -37,7 +37,12 @@ export function guardDoublePress() {
 function guardKeys() {
   let last = null;
   window.addEventListener('keydown', (event) => {
-    const thing = event.key === 'Enter' || event.key === ' ' ? event.target.closest(PRESSED_BY_KEY) : null;
+    if (event.key !== 'Enter' && event.key !== ' ') {
+      // Whoever went elsewhere by another key means what is pressed there.
+      last = null;
+      return;
+    }
+    const thing = event.target.closest(PRESSED_BY_KEY);
     if (thing === null) {
       return;
     }

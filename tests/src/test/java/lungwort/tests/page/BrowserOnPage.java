@@ -20,10 +20,13 @@ import org.openqa.selenium.By;
 import org.openqa.selenium.Dimension;
 import org.openqa.selenium.JavascriptExecutor;
 import org.openqa.selenium.OutputType;
+import org.openqa.selenium.StaleElementReferenceException;
+import org.openqa.selenium.WebDriver;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.interactions.Actions;
 import org.openqa.selenium.support.ui.ExpectedConditions;
+import org.openqa.selenium.support.ui.FluentWait;
 import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** A page that is served, and a browser on it whose microphone plays a synthesised recording. Each has a diary of its own; the browser is shared. */
@@ -111,7 +114,7 @@ final class BrowserOnPage implements AutoCloseable {
     private static String text(WebElement element) {
         try {
             return element.getText();
-        } catch (org.openqa.selenium.StaleElementReferenceException e) {
+        } catch (StaleElementReferenceException e) {
             return "";
         }
     }
@@ -135,8 +138,9 @@ final class BrowserOnPage implements AutoCloseable {
                         .formatted(words));
     }
 
-    WebDriverWait waiting() {
-        return new WebDriverWait(driver, PATIENCE);
+    /** What is drawn anew while it is looked at is looked at again. */
+    FluentWait<WebDriver> waiting() {
+        return new WebDriverWait(driver, PATIENCE).ignoring(StaleElementReferenceException.class);
     }
 
     /** Looks at the screen as a person would who cannot see it well, or has a phone. */
