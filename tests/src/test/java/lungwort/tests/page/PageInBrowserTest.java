@@ -36,10 +36,7 @@ import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vitals;
 import lungwort.round.RoundService;
 import lungwort.tests.page.BrowserOnPage.Size;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.openqa.selenium.By;
@@ -50,54 +47,7 @@ import org.openqa.selenium.interactions.Actions;
 import org.openqa.selenium.support.ui.Select;
 
 /** Rounds made as a caregiver makes them, in a real browser whose microphone plays synthesised recordings. */
-class PageInBrowserTest {
-    @TempDir
-    Path temp;
-
-    @TempDir
-    static Path profile;
-
-    private static SharedBrowser browser;
-
-    @BeforeAll
-    static void startTheBrowser() throws IOException {
-        browser = new SharedBrowser(profile);
-    }
-
-    @AfterAll
-    static void endTheBrowser() {
-        if (browser != null) {
-            browser.close();
-        }
-    }
-
-    static Person child(BrowserOnPage page) {
-        return page.diary()
-                .persons()
-                .add("Mia", YearMonth.of(2021, 4), Conditions.of(Condition.ASTHMA), "", ClinicianLimits.NONE);
-    }
-
-    /** A round past its danger signs, ready to record. */
-    static Round ready(BrowserOnPage page) {
-        Person person = child(page);
-        Round round = page.diary().rounds().start(person.id());
-        page.diary().rounds().change(round.with(DangerAnswers.noneOf(person.age(round.day()))));
-        return round;
-    }
-
-    /** Opens the first take at a site. */
-    static void firstTake(BrowserOnPage page, Round round, String site) {
-        page.driver()
-                .get("http://127.0.0.1:%d/#/round/%s/record/%s/first"
-                        .formatted(page.server().port(), round.id(), site));
-    }
-
-    /** Opens the microphone and begins to record. */
-    static void startRecording(BrowserOnPage page) {
-        page.press(By.id("open"));
-        page.press(By.id("start"));
-    }
-
+class PageInBrowserTest extends InBrowser {
     private static void record(BrowserOnPage page, int seconds) {
         startRecording(page);
         page.waiting()
@@ -398,14 +348,6 @@ class PageInBrowserTest {
                 assertThat(page.driver().findElements(By.name("heard")).isEmpty())
                         .isEqualTo(sound == muted);
             }
-        }
-    }
-
-    static void sleepSeconds(int seconds) {
-        try {
-            Thread.sleep(1000L * seconds);
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
         }
     }
 

@@ -1,16 +1,10 @@
 package lungwort.tests.page;
 
 import static lungwort.tests.page.BrowserOnPage.words;
-import static lungwort.tests.page.PageInBrowserTest.child;
-import static lungwort.tests.page.PageInBrowserTest.firstTake;
-import static lungwort.tests.page.PageInBrowserTest.ready;
-import static lungwort.tests.page.PageInBrowserTest.sleepSeconds;
-import static lungwort.tests.page.PageInBrowserTest.startRecording;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -25,10 +19,7 @@ import lungwort.guidance.Sites;
 import lungwort.guidance.TakeReason;
 import lungwort.guidance.Vitals;
 import lungwort.tests.page.BrowserOnPage.Size;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.openqa.selenium.By;
@@ -36,7 +27,7 @@ import org.openqa.selenium.Keys;
 import org.openqa.selenium.support.ui.Select;
 
 /** The page for whoever goes by keyboard, hears it, sees it in colours or letters of their own, or loses the microphone in the middle. */
-class ReachInBrowserTest {
+class ReachInBrowserTest extends InBrowser {
     /** Shows to the test which microphone and which sound way the page uses. */
     private static final String LOOK_ON = """
             const open = navigator.mediaDevices.getUserMedia.bind(navigator.mediaDevices);
@@ -54,26 +45,6 @@ class ReachInBrowserTest {
               }
             };
             """;
-
-    @TempDir
-    Path temp;
-
-    @TempDir
-    static Path profile;
-
-    private static SharedBrowser browser;
-
-    @BeforeAll
-    static void startTheBrowser() throws IOException {
-        browser = new SharedBrowser(profile);
-    }
-
-    @AfterAll
-    static void endTheBrowser() {
-        if (browser != null) {
-            browser.close();
-        }
-    }
 
     private static void open(BrowserOnPage page, String screen) {
         page.driver().get("http://127.0.0.1:%d/#%s".formatted(page.server().port(), screen));
