@@ -53,7 +53,7 @@ final class ArchiveReader {
                 receive(zip, archived, manifest, incoming, file);
                 return database.write(c -> {
                     Archive.Imported imported = new Merge(c, clock.instant()).merge(archived, incoming.size());
-                    incoming.forEach(recordings::keep);
+                    incoming.forEach(new Keeper(database, recordings)::keep);
                     return imported;
                 });
             }

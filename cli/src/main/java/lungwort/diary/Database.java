@@ -4,7 +4,10 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.concurrent.locks.ReentrantLock;
+import java.util.function.Consumer;
 import lungwort.BadInput;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteErrorCode;
@@ -33,6 +36,7 @@ final class Database implements AutoCloseable {
     private final Path file;
     private final Connection connection;
     private final ReentrantLock lock = new ReentrantLock();
+    private final List<Consumer<Boolean>> afterwards = new ArrayList<>();
     private boolean writing;
 
     private Database(Path file, Connection connection) {
@@ -141,6 +145,28 @@ final class Database implements AutoCloseable {
 
     /** Writes in one transaction: all of it or, after any exception, nothing. Within another write it joins that one. */
     <T> T write(Work<T> work) {
+        List<Consumer<Boolean>> due = new ArrayList<>();
+        boolean committed = false;
+        try {
+            T result = write(work, due);
+            committed = true;
+            return result;
+        } finally {
+            for (Consumer<Boolean> task : due) {
+                task.accept(committed);
+            }
+        }
+    }
+
+    /** Has something done once the write that is going on has ended, and told whether it was committed; it may write itself. */
+    void afterwards(Consumer<Boolean> task) {
+        if (!writing || !lock.isHeldByCurrentThread()) {
+            throw new IllegalStateException("no write is going on");
+        }
+        afterwards.add(task);
+    }
+
+    private <T> T write(Work<T> work, List<Consumer<Boolean>> due) {
         lock.lock();
         try {
             if (writing) {
@@ -154,6 +180,8 @@ final class Database implements AutoCloseable {
                 return inTransaction("begin immediate", work);
             } finally {
                 writing = false;
+                due.addAll(afterwards);
+                afterwards.clear();
             }
         } catch (SQLException e) {
             throw sentence(e, file);

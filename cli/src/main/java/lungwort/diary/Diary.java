@@ -105,6 +105,7 @@ public final class Diary implements AutoCloseable {
         try {
             recordings.sweepIncoming();
             new PassingArchives(folder).sweep();
+            new Keeper(database, recordings).sweep();
         } catch (IOException e) {
             // What cannot be deleted, as on a disk that is mounted for reading, must keep nobody from the diary; an
             // erasure says so.

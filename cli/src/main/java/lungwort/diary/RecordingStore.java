@@ -20,6 +20,8 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.UUID;
+import java.util.function.Predicate;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import lungwort.BadInput;
@@ -35,6 +37,7 @@ public final class RecordingStore {
 
     private static final Pattern HASH = Pattern.compile("[0-9a-f]{64}");
     private static final Pattern INCOMING = Pattern.compile("incoming-(\\d+)-[0-9a-f-]{36}");
+    private static final Pattern KEEPING = Pattern.compile("keeping-(\\d+)-([0-9a-f]{64})");
     private static final int BLOCK_BYTES = 1 << 16;
 
     /** Opens the file that a recording is written to; tests put in one that fails. */
@@ -114,25 +117,76 @@ public final class RecordingStore {
         return new Incoming(file, HexFormat.of().formatHex(digest.digest()), bytes);
     }
 
-    /** Gives a recording its lasting name; called inside the transaction that names it, so that {@link #sweep} never sees it unnamed. */
-    void keep(Incoming incoming) {
+    /**
+     * Gives a recording its lasting name; called inside the transaction that names it, so that {@link #sweep} never sees it unnamed. A mark beside it says so until that transaction has ended: a process that is
+     * stopped by force before leaves a file that no row names. Whatever no row names cannot be swept without such a mark: an older diary file that was put back does not name the recordings made after it.
+     *
+     * @return what is to be settled when the transaction has ended; null if the recording was there already
+     */
+    @Nullable
+    Keeping keep(Incoming incoming) {
         Path target = path(incoming.hash());
+        Path mark =
+                folder.resolve("keeping-%d-%s".formatted(ProcessHandle.current().pid(), incoming.hash()));
         try {
             Path shelf = folder.resolve(incoming.hash().substring(0, 2));
             OwnerOnly.folder(shelf);
             if (Files.exists(target) && isWhole(incoming.hash())) {
                 Files.delete(incoming.file());
-                return;
+                return null;
             }
+            OwnerOnly.file(mark);
             move(incoming.file(), target);
             OwnerOnly.forceFolder(shelf);
             OwnerOnly.forceFolder(folder);
+            return new Keeping(mark, incoming.hash());
         } catch (IOException e) {
+            if (!Files.exists(target)) {
+                deleteQuietly(mark);
+            }
             throw new BadInput(
                     "A recording could not be stored as %s (%s); nothing stored was changed. Check the free space and permissions of that disk."
                             .formatted(target, e.getMessage()),
                     e);
         }
+    }
+
+    /**
+     * A recording that was given its lasting name in a transaction that may not have ended.
+     *
+     * @param mark the file that says so
+     * @param hash SHA-256 of the recording
+     */
+    record Keeping(Path mark, String hash) {}
+
+    /** Forgets that the transaction that names a recording has not ended. */
+    void kept(Keeping keeping) {
+        deleteQuietly(keeping.mark());
+    }
+
+    /**
+     * Deletes a recording whose transaction was never committed; called inside a write transaction, in which no other process is about to name it.
+     *
+     * @param named whether a take names it
+     */
+    void settle(Keeping keeping, boolean named) throws IOException {
+        if (!named) {
+            Files.deleteIfExists(path(keeping.hash()));
+            deleteIfEmpty(path(keeping.hash()).getParent());
+        }
+        Files.deleteIfExists(keeping.mark());
+    }
+
+    /** What processes that no longer run were keeping when they ended. */
+    List<Keeping> unsettled() throws IOException {
+        List<Keeping> found = new ArrayList<>();
+        for (Path entry : entries("keeping-*")) {
+            Matcher matcher = KEEPING.matcher(entry.getFileName().toString());
+            if (matcher.matches() && hasEnded(matcher.group(1))) {
+                found.add(new Keeping(entry, matcher.group(2)));
+            }
+        }
+        return found;
     }
 
     private static void move(Path from, Path to) throws IOException {
@@ -262,7 +316,7 @@ public final class RecordingStore {
      * @param named tells whether a hash is named by a take
      * @return how many recordings were deleted
      */
-    int sweep(java.util.function.Predicate<String> named) {
+    int sweep(Predicate<String> named) {
         int deleted = 0;
         try {
             for (String hash : hashes()) {
@@ -273,6 +327,9 @@ public final class RecordingStore {
                 }
             }
             sweepIncoming();
+            for (Keeping left : unsettled()) {
+                kept(left);
+            }
         } catch (IOException e) {
             throw new BadInput(
                     "A recording in %s could not be deleted (%s); check the permissions, then erase again."
@@ -297,18 +354,26 @@ public final class RecordingStore {
 
     /** Deletes half-copied recordings of processes that no longer run. */
     void sweepIncoming() throws IOException {
-        if (!Files.isDirectory(folder)) {
-            return;
-        }
-        try (DirectoryStream<Path> entries = Files.newDirectoryStream(folder, "incoming-*")) {
-            for (Path entry : entries) {
-                var matcher = INCOMING.matcher(entry.getFileName().toString());
-                if (matcher.matches()
-                        && ProcessHandle.of(Long.parseLong(matcher.group(1))).isEmpty()) {
-                    Files.deleteIfExists(entry);
-                }
+        for (Path entry : entries("incoming-*")) {
+            Matcher matcher = INCOMING.matcher(entry.getFileName().toString());
+            if (matcher.matches() && hasEnded(matcher.group(1))) {
+                Files.deleteIfExists(entry);
             }
         }
+    }
+
+    private List<Path> entries(String glob) throws IOException {
+        List<Path> found = new ArrayList<>();
+        if (Files.isDirectory(folder)) {
+            try (DirectoryStream<Path> entries = Files.newDirectoryStream(folder, glob)) {
+                entries.forEach(found::add);
+            }
+        }
+        return found;
+    }
+
+    private static boolean hasEnded(String process) {
+        return ProcessHandle.of(Long.parseLong(process)).isEmpty();
     }
 
     private List<Path> files() {

@@ -98,7 +98,7 @@ public final class Takes {
                 number(added.breathHeard()),
                 added.knownToClinician() ? 1 : 0,
                 now.toInstant());
-        recordings.keep(incoming);
+        new Keeper(database, recordings).keep(incoming);
         return added;
     }
 

@@ -3,6 +3,7 @@ package lungwort.tests;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.BufferedReader;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
@@ -14,11 +15,17 @@ import java.util.List;
 import java.util.Random;
 import java.util.UUID;
 import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.LockSupport;
 import java.util.stream.Stream;
 import lungwort.diary.Diary;
+import lungwort.diary.NewTake;
+import lungwort.diary.Round;
 import lungwort.diary.Take;
 import lungwort.guidance.ClinicianLimits;
 import lungwort.guidance.Conditions;
+import lungwort.guidance.Sites;
+import lungwort.guidance.TakeReason;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -163,5 +170,59 @@ class DiaryProcessesTest {
             allThereAndWhole(stored);
         }
         System.out.printf("4 processes killed, %d takes stored before, all there%n", stored.size());
+    }
+
+    /** A process that has kept a recording and holds the transaction that names it open until it is killed: {@code FOLDER NICKNAME}. */
+    static final class Holder {
+        private Holder() {}
+
+        public static void main(String[] args) {
+            try (Diary diary = Diary.open(Path.of(args[0]))) {
+                Round round = diary.rounds().start(diary.persons().need(args[1]).id());
+                diary.together(() -> {
+                    Take take = diary.takes()
+                            .add(
+                                    new NewTake(round.id(), Sites.of("neck"), TakeReason.FIRST, "held.wav"),
+                                    new ByteArrayInputStream("held".repeat(9000).getBytes(StandardCharsets.UTF_8)));
+                    System.out.println(take.id());
+                    System.out.flush();
+                    LockSupport.parkNanos(TimeUnit.MINUTES.toNanos(2));
+                    return take;
+                });
+            }
+        }
+    }
+
+    @Test
+    void aRecordingOfWhichTheRowWasNeverCommittedIsGoneAtTheNextStart() throws Exception {
+        Process process = new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                        "-cp",
+                        System.getProperty("java.class.path"),
+                        Holder.class.getName(),
+                        folder.toString(),
+                        "Mia")
+                .redirectError(temp.resolve("errors-holder").toFile())
+                .start();
+        try (BufferedReader out =
+                new BufferedReader(new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8))) {
+            assertThat(out.readLine())
+                    .as(Files.readString(temp.resolve("errors-holder")))
+                    .hasSize(36);
+        }
+        assertThat(recordingFiles()).as("kept, and about to be named").isNotEmpty();
+        Diary.open(folder).close();
+        assertThat(recordingFiles()).as("its process still runs").isNotEmpty();
+
+        assertThat(process.toHandle().destroyForcibly()).isTrue();
+        process.waitFor();
+        Diary.open(folder).close();
+        assertThat(recordingFiles()).isEmpty();
+    }
+
+    private List<Path> recordingFiles() throws IOException {
+        try (Stream<Path> files = Files.walk(folder.resolve("recordings"))) {
+            return files.filter(Files::isRegularFile).toList();
+        }
     }
 }
