@@ -241,14 +241,12 @@ final class FactsHtml {
     }
 
     private static String limit(VitalLimit limit) {
-        String number = limit.words()
-                .replaceFirst("^" + java.util.regex.Pattern.quote(limit.vital().words()) + " ", "");
         String word = switch (limit.outcome()) {
             case EMERGENCY_NOW -> "emergency";
             case BE_SEEN_TODAY -> "be seen today";
             case NEXT_TAKE, KEEP_WATCHING -> limit.outcome().words();
         };
-        return "%s: %s (%s)".formatted(number, word, ReportWords.sources(limit.sources()));
+        return "%s: %s (%s)".formatted(ReportWords.unnamed(limit), word, ReportWords.sources(limit.sources()));
     }
 
     private void news2() {

@@ -14,6 +14,7 @@ import lungwort.guidance.Citation;
 import lungwort.guidance.Missing;
 import lungwort.guidance.NextStep;
 import lungwort.guidance.TakeReason;
+import lungwort.guidance.VitalLimit;
 import lungwort.picture.Words;
 import lungwort.sound.ContinuousSound;
 import lungwort.sound.SoundKind;
@@ -62,6 +63,12 @@ final class ReportWords {
 
     static String percent(double share) {
         return "%.0f %%".formatted(100 * share);
+    }
+
+    /** A limit without the name of its vital sign, for where that stands beside it: "92 % or less". */
+    static String unnamed(VitalLimit limit) {
+        String name = limit.vital().words() + " ";
+        return limit.words().startsWith(name) ? limit.words().substring(name.length()) : limit.words();
     }
 
     static String sources(List<Citation> citations) {

@@ -179,17 +179,10 @@ final class SheetHtml {
                 .filter(l -> limits.stream()
                         .noneMatch(graver -> graver.words().equals(l.words())
                                 && graver.outcome().compareTo(outcome) < 0))
-                .map(SheetHtml::unnamed)
+                // A limit on what is worked out of the number keeps its name.
+                .map(l -> l.vital().entered() ? ReportWords.unnamed(l) : l.words())
                 .distinct()
                 .collect(Collectors.joining("; "));
-    }
-
-    /** The name stands at the beginning of the row, unless the limit is on what is worked out of the number. */
-    private static String unnamed(VitalLimit limit) {
-        String name = limit.vital().words() + " ";
-        return limit.vital().entered() && limit.words().startsWith(name)
-                ? limit.words().substring(name.length())
-                : limit.words();
     }
 
     private String sources(List<VitalLimit> limits) {
