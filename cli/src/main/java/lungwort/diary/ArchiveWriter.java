@@ -41,6 +41,9 @@ final class ArchiveWriter {
             "note", "person_id = ?",
             "earlier", "person_id = ?");
 
+    /** Behind the name of an archive while it is written. */
+    static final String UNFINISHED = ".unfinished";
+
     private final Database database;
     private final RecordingStore recordings;
     private final Clock clock;
@@ -56,7 +59,9 @@ final class ArchiveWriter {
         if (Files.exists(target)) {
             throw new BadInput("%s exists already; name another file, or delete it first.".formatted(file));
         }
-        Path part = target.resolveSibling("." + target.getFileName() + ".part");
+        // In sight, so that whoever pulled the plug finds and deletes it: it may hold all of the diary.
+        Path part = target.resolveSibling(target.getFileName() + UNFINISHED);
+        part.toFile().deleteOnExit();
         try {
             Files.deleteIfExists(part);
             Archive.Exported exported = writePart(part, personId);

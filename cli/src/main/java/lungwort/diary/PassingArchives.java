@@ -18,7 +18,7 @@ import org.jspecify.annotations.Nullable;
 final class PassingArchives {
     private static final Pattern NAME =
             Pattern.compile("\\.?unfinished-(?:export|import)-(?:(\\d+)-)?[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}"
-                    + "\\.zip(?:\\.part)?");
+                    + "\\.zip(?:\\.part|\\.unfinished)?");
 
     /** Those of older versions do not name their process; none takes so long. */
     private static final Duration LONGEST = Duration.ofDays(1);

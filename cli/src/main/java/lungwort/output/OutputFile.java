@@ -13,7 +13,7 @@ import lungwort.BadInput;
 import lungwort.diary.OwnerOnly;
 
 /**
- * Writes files whole or not at all: who stops the program finds the old one or none. An older file is replaced only by one of its own kind, so that a slip on the command line costs no recording and no
+ * Writes files whole or not at all: who stops the program finds the old one or none, and nothing half written beside it. An older file is replaced only by one of its own kind, so that a slip on the command line costs no recording and no
  * diary.
  */
 public final class OutputFile {
@@ -123,6 +123,7 @@ public final class OutputFile {
         check(file, kind);
         Path absolute = file.toAbsolutePath();
         Path part = partOf(file);
+        part.toFile().deleteOnExit();
         try {
             try {
                 try (FileChannel channel = opening.open(part)) {

@@ -227,7 +227,9 @@ class EraserTest {
             diary.archive().write(being, person.id());
             for (String name : List.of(
                     "unfinished-export-%d-%s.zip",
-                    ".unfinished-export-%d-%s.zip.part", "unfinished-import-%d-%s.zip")) {
+                    ".unfinished-export-%d-%s.zip.part",
+                    "unfinished-export-%d-%s.zip.unfinished",
+                    "unfinished-import-%d-%s.zip")) {
                 left.add(Files.copy(being, folder.resolve(name.formatted(ended.pid(), id))));
             }
             // As older versions called them.

@@ -220,6 +220,52 @@ class DiaryProcessesTest {
         assertThat(recordingFiles()).isEmpty();
     }
 
+    /** Whoever presses Ctrl-C, closes the terminal or shuts the computer down leaves no half copy of the diary behind. */
+    @Test
+    void anExportThatIsStoppedLeavesNothingBehind() throws Exception {
+        byte[] sound = new byte[60_000_000];
+        new Random(SEED).nextBytes(sound);
+        try (Diary diary = Diary.open(folder)) {
+            Round round = diary.rounds().start(diary.persons().need("Mia").id());
+            diary.takes()
+                    .add(
+                            new NewTake(round.id(), Sites.of("neck"), TakeReason.FIRST, "long.wav"),
+                            new ByteArrayInputStream(sound));
+        }
+        Path elsewhere = Files.createDirectory(temp.resolve("elsewhere"));
+        Process process = new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                        "-cp",
+                        System.getProperty("java.class.path"),
+                        "lungwort.cli.Main",
+                        "diary",
+                        "export",
+                        elsewhere.resolve("copy.zip").toString(),
+                        "--diary",
+                        folder.toString())
+                .redirectErrorStream(true)
+                .redirectOutput(temp.resolve("export").toFile())
+                .start();
+        while (process.isAlive() && filesIn(elsewhere).isEmpty()) {
+            Thread.sleep(5);
+        }
+        assertThat(filesIn(elsewhere))
+                .as("begun, in sight, and not yet whole: %s", Files.readString(temp.resolve("export")))
+                .containsExactly("copy.zip.unfinished");
+
+        process.destroy();
+
+        // 128 + 15: it was asked to end.
+        assertThat(process.waitFor()).isEqualTo(143);
+        assertThat(filesIn(elsewhere)).isEmpty();
+    }
+
+    private static List<String> filesIn(Path folder) throws IOException {
+        try (Stream<Path> files = Files.list(folder)) {
+            return files.map(f -> f.getFileName().toString()).toList();
+        }
+    }
+
     private List<Path> recordingFiles() throws IOException {
         try (Stream<Path> files = Files.walk(folder.resolve("recordings"))) {
             return files.filter(Files::isRegularFile).toList();
