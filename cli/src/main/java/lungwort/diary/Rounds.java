@@ -119,6 +119,11 @@ public final class Rounds {
         return at == 0 ? Optional.empty() : Optional.of(Instant.ofEpochMilli(at));
     }
 
+    /** True if there is a round with that id. */
+    public boolean has(UUID id) {
+        return database.read(c -> Sql.number(c, "select count(*) from round where id = ?", id)) > 0;
+    }
+
     /** @throws BadInput if there is no round with that id */
     public Round get(UUID id) {
         return database.read(c -> Sql.first(c, Rounds::round, "select * from round where id = ?", id))

@@ -6,6 +6,8 @@ import io.javalin.http.Context;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.YearMonth;
+import java.util.ArrayList;
+import java.util.List;
 import lungwort.BadInput;
 import lungwort.diary.Diary;
 import lungwort.diary.Person;
@@ -52,6 +54,7 @@ final class PersonRoutes {
         JsonNode form = Body.json(context);
         Person changed = diary.together(() -> {
             Person person = diary.persons().get(Ids.of(context));
+            refuseChangedMeanwhile(form, person);
             Person now = person.withNickname(form.path("nickname").asText(person.nickname()))
                     .withBirthMonth(form.has("birthMonth") ? month(Json.text(form, "birthMonth")) : person.birthMonth())
                     .withConditions(conditions(form, person.conditions()))
@@ -61,6 +64,27 @@ final class PersonRoutes {
             return now;
         });
         answer(context, changed);
+    }
+
+    /** Two windows that change the same thing of a person: the second would take back what the first one wrote, without having seen it. */
+    private static void refuseChangedMeanwhile(JsonNode form, Person stored) {
+        JsonNode before = form.path("before");
+        List<String> changed = new ArrayList<>();
+        if (form.has("conditions") && !conditions(before, stored.conditions()).equals(stored.conditions())) {
+            changed.add("\"Known conditions\"");
+        }
+        if (form.has("about") && !before.path("about").asText(stored.about()).equals(stored.about())) {
+            changed.add("\"Anything else worth knowing\"");
+        }
+        if (form.has("limits") && !limits(before, stored.limits()).equals(stored.limits())) {
+            changed.add("\"Limits that a clinician set\"");
+        }
+        if (!changed.isEmpty()) {
+            throw new Refused(
+                    409,
+                    "This was changed in another window meanwhile: %s. Nothing was stored; open this page again, look at what stands there now, and change that."
+                            .formatted(String.join(", ", changed)));
+        }
     }
 
     private void answer(Context context, Person person) {

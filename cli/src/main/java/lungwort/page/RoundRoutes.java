@@ -40,7 +40,7 @@ final class RoundRoutes {
                     service.view(
                             service.start(diary.persons().get(Ids.of(context))).id()));
         });
-        routes.get("/api/rounds/{id}", context -> answer(context, service.view(Ids.of(context))));
+        routes.get("/api/rounds/{id}", this::look);
         routes.put("/api/rounds/{id}/danger-signs", this::dangerSigns);
         routes.put("/api/rounds/{id}/answers", this::answers);
         routes.post("/api/rounds/{id}/notes", this::note);
@@ -52,18 +52,37 @@ final class RoundRoutes {
         });
     }
 
+    /** A page that shows a round looks again whether it is still there. */
+    private void look(Context context) {
+        UUID id = Ids.of(context);
+        if (!diary.rounds().has(id)) {
+            throw new Refused(404, "This round is not in the diary any more; it was erased.");
+        }
+        answer(context, service.view(id));
+    }
+
     private void dangerSigns(Context context) {
         JsonNode body = Body.json(context);
-        Json.requireFields(body, "the form", Set.of("yes", "no", "notSure"));
+        Json.requireFields(body, "the form", Set.of("yes", "no", "notSure", "noneOf"));
         DangerAnswers given = GuidanceJson.dangerAnswers(body);
-        List<String> takenBack = new ArrayList<>();
-        if (body.has("notSure")) {
-            Json.list(body, "notSure").forEach(id -> takenBack.add(id.asText()));
-        }
-        // What another tab answered stays, unless the same question is answered again.
+        List<String> takenBack = ids(body, "notSure");
+        DangerAnswers none = new DangerAnswers(Set.of(), Set.copyOf(ids(body, "noneOf")));
+        // What another tab answered stays, unless the same question is answered again; a yes that whoever says "none of
+        // them" has not seen is no such question.
         change(
                 context,
-                round -> round.with(round.dangerSigns().without(takenBack).correctedBy(given)));
+                round -> round.with(round.dangerSigns()
+                        .without(takenBack)
+                        .correctedBy(given)
+                        .and(none)));
+    }
+
+    private static List<String> ids(JsonNode body, String field) {
+        List<String> ids = new ArrayList<>();
+        if (body.has(field)) {
+            Json.list(body, field).forEach(id -> ids.add(id.asText()));
+        }
+        return ids;
     }
 
     /** Only fields that were sent are changed. */

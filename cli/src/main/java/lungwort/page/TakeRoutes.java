@@ -77,12 +77,17 @@ final class TakeRoutes {
 
     private void begin(Context context) {
         JsonNode form = Body.json(context);
-        UUID round = diary.rounds().get(Ids.of(context)).id();
+        UUID round = Ids.of(context);
         Unfinished.Entry entry = unfinished.begin(
                 round,
                 Sites.of(Json.text(form, "site")),
                 TakeReason.ofId(Json.text(form, "take")),
                 Json.integer(form, "sampleRateHz"));
+        if (!diary.rounds().has(round)) {
+            // Looked for before it was begun, it could be erased between: what is unfinished of it would stay.
+            unfinished.drop(entry.id());
+            throw new Refused(404, "This round is not in the diary any more; it was erased.");
+        }
         Answer.json(context, PageJson.unfinished(entry));
     }
 
@@ -110,8 +115,9 @@ final class TakeRoutes {
         NewTake take =
                 new NewTake(entry.roundId(), entry.site(), entry.reason(), name, truth(form, "breathHeard"), false);
         answer(context, alone(entry.id().toString(), () -> {
-            // It is there already where the program fell between storing it and forgetting its parts.
-            Take added = service.held(take, wav).orElseGet(() -> service.add(take, wav));
+            // It is there already where the program fell between storing it and forgetting its parts, or where another
+            // page of this diary was asked for the same.
+            Take added = service.addOnce(take, wav);
             drop(entry.id());
             return added;
         }));

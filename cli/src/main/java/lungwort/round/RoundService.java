@@ -131,6 +131,20 @@ public final class RoundService {
         return examined(stored, recording);
     }
 
+    /**
+     * Adds a take, or answers with the one that holds the same recording at the same site for the same reason: two pages of one diary, each a process of its own, may be asked for it at the same moment.
+     *
+     * @throws lungwort.BadInput if it cannot be stored; then nothing is stored
+     */
+    public Take addOnce(NewTake take, byte[] content) {
+        Recording recording = read(content, take.fileName());
+        Take stored = diary.together(() -> held(take, content).orElseGet(() -> {
+            reopen(take.roundId());
+            return diary.takes().add(take, new ByteArrayInputStream(content));
+        }));
+        return stored.examined() == null ? examined(stored, recording) : stored;
+    }
+
     /** True if the round already holds the same recording at the same site for the same reason. */
     public boolean holds(NewTake take, byte[] content) {
         return held(take, content).isPresent();

@@ -23,6 +23,7 @@ import java.util.Objects;
 import java.util.UUID;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.CyclicBarrier;
 import java.util.concurrent.TimeUnit;
 import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
@@ -306,7 +307,7 @@ class PageServerTest {
                         .body())
                 .contains("30 to 100");
         assertThat(page().get("/api/rounds/not-an-id").status()).isEqualTo(404);
-        assertThat(page().get("/api/rounds/" + UUID.randomUUID()).status()).isEqualTo(400);
+        assertThat(page().get("/api/rounds/" + UUID.randomUUID()).status()).isEqualTo(404);
         assertThat(faults).isEmpty();
     }
 
@@ -348,6 +349,53 @@ class PageServerTest {
         assertThat(now.medicines()).isEqualTo("two puffs");
         assertThat(now.dangerSigns().no()).containsExactly("blue");
         assertThat(now.dangerSigns().yes()).containsExactly("grunting");
+    }
+
+    /** "None of them" means those that stood there without an answer; whoever pressed it did not see the yes of another window. */
+    @Test
+    void noneOfThemTakesBackNoYesOfAnotherTab() throws IOException {
+        page().send("PUT", rounds("/danger-signs"), "{\"yes\":[\"blue\"],\"no\":[]}");
+
+        RawHttp.Response now = page().send(
+                        "PUT", rounds("/danger-signs"), "{\"yes\":[],\"no\":[],\"noneOf\":[\"blue\",\"grunting\"]}");
+
+        assertThat(Json.parse(now.body(), "round")
+                        .get("nextStep")
+                        .get("outcome")
+                        .asText())
+                .isEqualTo("emergency-now");
+        assertThat(diary.rounds().get(round.id()).dangerSigns().yes()).containsExactly("blue");
+        assertThat(diary.rounds().get(round.id()).dangerSigns().no()).containsExactly("grunting");
+    }
+
+    /** A form that stood open would put back what another window changed meanwhile, such as the limit that a clinician set today. */
+    @Test
+    void twoTabsThatChangeThePersonLoseNothing() throws IOException {
+        String path = "/api/persons/" + person.id();
+        JsonNode seen = Json.parse(page().get("/api/start").body(), "start")
+                .get("persons")
+                .get(0);
+        String limits =
+                "\"limits\":{\"spo2Below\":{\"seenToday\":%d,\"emergency\":85},\"spo2Scale2\":false,\"setBy\":\"Dr. A\",\"setOn\":\"2026-03-01\"}";
+        assertThat(page().send("PUT", path, "{%s,\"before\":%s}".formatted(limits.formatted(88), seen))
+                        .status())
+                .isEqualTo(200);
+
+        RawHttp.Response late = page().send("PUT", path, "{%s,\"before\":%s}".formatted(limits.formatted(92), seen));
+        assertThat(late.status()).isEqualTo(409);
+        assertThat(late.body())
+                .contains("changed in another window")
+                .contains("Limits")
+                .contains("Nothing was stored");
+        page().send("PUT", path, "{\"about\":\"sleeps upright\",\"before\":%s}".formatted(seen));
+
+        Person now = diary.persons().get(person.id());
+        assertThat(now.limits().spo2Below()).isNotNull();
+        assertThat(Objects.requireNonNull(now.limits().spo2Below()).seenToday()).isEqualTo(88);
+        assertThat(now.about()).isEqualTo("sleeps upright");
+        assertThat(page().send("PUT", path, "{\"about\":\"\",\"before\":%s}".formatted(seen))
+                        .status())
+                .isEqualTo(409);
     }
 
     /** Whoever called for help in the middle of a round did not finish it: the diary must not show it as a round in which nothing was found. */
@@ -526,6 +574,74 @@ class PageServerTest {
         assertThat(recording.sampleRateHz()).isEqualTo(8_000);
         assertThat(recording.sample(0)).isEqualTo(10 * 256 / 32_768.0);
         assertThat(page().get(rounds("")).body()).doesNotContain(id);
+    }
+
+    /** Its window still shows the round; an erasure that came between must not be outlasted by a file. */
+    @Test
+    void aRecordingOfAnErasedRoundIsNotBegun() throws IOException {
+        assertThat(page().get(rounds("")).status()).isEqualTo(200);
+        diary.eraser().person(person.id());
+
+        assertThat(page().get(rounds("")).status()).isEqualTo(404);
+        String form = "{\"site\":\"back-lower-left\",\"take\":\"first\",\"sampleRateHz\":8000}";
+        RawHttp.Response refused = page().send("POST", rounds("/recordings"), form);
+        assertThat(refused.status()).isEqualTo(404);
+        assertThat(refused.body()).contains("it was erased");
+        try (Stream<Path> files = Files.walk(temp.resolve("diary"))) {
+            assertThat(files.filter(f -> f.toString().contains("unfinished")).filter(Files::isRegularFile))
+                    .isEmpty();
+        }
+    }
+
+    /** Two pages on one diary, each a process of its own: both looked, and neither saw the take of the other. */
+    @Test
+    void aRecordingThatTwoPagesAreAskedForAtOnceIsStoredOnce() throws Exception {
+        String id = begin();
+        page().send("POST", "/api/recordings/" + id + "/samples?from=0", new byte[16_000], 16_000);
+        CyclicBarrier both = new CyclicBarrier(2);
+        List<CompletableFuture<Integer>> answers = new ArrayList<>();
+        List<AutoCloseable> opened = new ArrayList<>();
+        for (int i = 0; i < 2; i++) {
+            Diary own = Diary.open(temp.resolve("diary"));
+            RoundService its = new RoundService(
+                    own,
+                    (content, name) -> {
+                        meet(both);
+                        return RecordingReader.read(content, name);
+                    },
+                    r -> Examples.examination(2, 0));
+            PageServer one = PageServer.start(its, 0, faults::add);
+            opened.addAll(List.of(one, own));
+            RawHttp http = new RawHttp(one.port());
+            String let = http.get(path(one.address())).header("Set-Cookie").split(";", 2)[0];
+            RawHttp asking = http.with("Cookie: " + let).with("Origin: http://127.0.0.1:" + one.port());
+            answers.add(CompletableFuture.supplyAsync(() -> {
+                try {
+                    return asking.send("POST", "/api/recordings/" + id + "/finish", "{}")
+                            .status();
+                } catch (IOException e) {
+                    throw new java.io.UncheckedIOException(e);
+                }
+            }));
+        }
+        for (CompletableFuture<Integer> answer : answers) {
+            assertThat(answer.get(40, TimeUnit.SECONDS)).isEqualTo(200);
+        }
+        for (AutoCloseable one : opened) {
+            one.close();
+        }
+        assertThat(diary.takes().ofRound(round.id()))
+                .singleElement()
+                .satisfies(take -> assertThat(take.examined()).isNotNull());
+        assertThat(page().get(rounds("")).body()).doesNotContain(id);
+    }
+
+    private static void meet(CyclicBarrier barrier) {
+        try {
+            barrier.await(20, TimeUnit.SECONDS);
+        } catch (Exception e) {
+            throw new IllegalStateException("the other page did not come", e);
+        }
     }
 
     @Test

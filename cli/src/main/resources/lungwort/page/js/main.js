@@ -2,6 +2,7 @@ import { html, render, nothing } from '/lib/lit-html.js';
 import { loadTexts, t } from './texts.js';
 import { get } from './api.js';
 import { pause } from './ui.js';
+import { watch } from './watch.js';
 import { guardDoublePress } from './double-press.js';
 import * as start from './screens/start.js';
 import * as person from './screens/person.js';
@@ -39,6 +40,7 @@ let cameFrom = '/';
 let path = '/';
 
 let leave = () => {};
+let unwatch = () => {};
 let turn = 0;
 
 function shell(content) {
@@ -72,6 +74,8 @@ async function go() {
   const mine = ++turn;
   const leaving = leave;
   leave = () => {};
+  unwatch();
+  unwatch = () => {};
   // A screen may still have to keep what was entered; what comes next then shows it.
   await leaving();
   if (mine !== turn) {
@@ -106,6 +110,12 @@ async function go() {
         leave = action;
       } else {
         action();
+      }
+    },
+    /** Keeps the round that is shown as it is in the diary; one that was erased is no longer shown. */
+    watch(id, shown, renewed) {
+      if (mine === turn) {
+        unwatch = watch(`/api/rounds/${id}`, shown, renewed, go);
       }
     },
     /** Says something to a screen reader. */

@@ -11,6 +11,9 @@ const RETRY_LEFT_MS = 2000;
 /** A part or two are always under way while it is recorded. */
 const UNSAVED_SECONDS = 3;
 
+/** The server's answer where the recording is not there any more. */
+export const GONE = 404;
+
 /** Where the server stops too. */
 const MAX_SECONDS = 175;
 
@@ -126,6 +129,9 @@ export class Recorder {
         this.waiting = [...parts, ...this.waiting];
         this.waitingSamples += count;
         this.unsent = fault;
+        if (fault.status === GONE) {
+          this.forget();
+        }
         this.told({ fault });
       }
     });
@@ -151,6 +157,14 @@ export class Recorder {
   /** True if nothing of the recording lies on the server or waits here, so that there is nothing to send again. */
   get empty() {
     return this.sent === 0 && this.waitingSamples === 0;
+  }
+
+  /** It was kept, thrown away or erased elsewhere: nothing of it can be sent any more. */
+  forget() {
+    this.recording = false;
+    this.waiting = [];
+    this.waitingSamples = 0;
+    this.close();
   }
 
   /** Ends without examining; what was sent stays on the server, and what could not be sent follows as soon as it can. */

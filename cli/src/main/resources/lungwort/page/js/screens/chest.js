@@ -4,15 +4,11 @@ import { get, post, remove } from '../api.js';
 import { alarm, goTo, nothingNow, once, problem, soFar, steps, toHeading } from '../ui.js';
 import { chestMap } from '../chest-map.js';
 
-const LOOK_AGAIN_MS = 5000;
-
 /** The chest with the site that is asked for next. */
 export async function show(screen, id) {
   let round = await get(`/api/rounds/${id}`);
   const state = { fault: '', site: round.asked?.site ?? null, dropping: null, takingOut: null, done: '' };
   const failed = (fault) => { state.fault = fault.message; draw(); };
-  let timer = 0;
-  screen.onLeave(() => clearTimeout(timer));
 
   const keep = (entry) => once(async () => {
     const take = await post(`/api/recordings/${entry.id}/finish`, {});
@@ -111,10 +107,6 @@ export async function show(screen, id) {
   }
 
   function draw() {
-    clearTimeout(timer);
-    if (round.unfinished.some((e) => e.active)) {
-      timer = setTimeout(lookAgain, LOOK_AGAIN_MS);
-    }
     const done = round.plan.filter((s) => !round.sitesOpen.includes(s)).length;
     screen.draw(t('chest.title'), html`
       ${steps(round, 'chest')}
@@ -157,4 +149,5 @@ export async function show(screen, id) {
       <button type="button" class="quiet small" id="take-out-${take.id}" aria-label=${t('takeout.askOf', names)} @click=${() => askToTakeOut(take)}>${t('takeout.ask')}</button>`;
   }
   draw();
+  screen.watch(id, () => round, (now) => { round = now; draw(); });
 }

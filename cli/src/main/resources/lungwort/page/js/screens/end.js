@@ -1,7 +1,7 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
 import { get, post } from '../api.js';
-import { alarm, goTo, number, once, oxygenTarget, plain, problem, slowly, steps } from '../ui.js';
+import { alarm, goTo, number, once, oxygenTarget, plain, problem, slowly, steps, toAlarm } from '../ui.js';
 import { ReportLinks } from '../report-links.js';
 
 /** What only who listened can say, at the take itself. */
@@ -10,11 +10,18 @@ const ASKED_AT_A_TAKE = ['pause', 'breath-heard'];
 /** The end of a round: what to do next, why, what is missing, and what stood beside what. */
 export async function show(screen, id) {
   let round = await get(`/api/rounds/${id}`);
-  const state = { fault: '' };
+  const state = { fault: '', other: false };
   const report = new ReportLinks(`/api/rounds/${id}/report`, draw);
   const failed = (fault) => { state.fault = fault.message; draw(); };
 
   const finish = once(async () => {
+    const now = await get(`/api/rounds/${id}`);
+    if (now.nextStep.outcome !== round.nextStep.outcome) {
+      // What is finished is what was read, and not what another window made of it a moment ago.
+      renewed(now);
+      toAlarm();
+      return;
+    }
     await post(`/api/rounds/${id}/finish`);
     goTo(`/diary/${round.person.id}`);
   }, failed);
@@ -28,6 +35,12 @@ export async function show(screen, id) {
       screen.say(t('settings.kept'));
     }
   }, failed);
+
+  function renewed(now) {
+    state.other ||= now.nextStep.outcome !== round.nextStep.outcome;
+    round = now;
+    draw();
+  }
 
   function step() {
     const s = round.nextStep;
@@ -139,6 +152,7 @@ export async function show(screen, id) {
       ${steps(round, 'end')}
       ${alarm(round)}
       ${problem(state.fault)}
+      ${state.other ? html`<p class="verdict warn" id="other-window" role="alert" tabindex="-1">${t('end.otherWindow')}</p>` : nothing}
       ${step()}
       ${sounds()}
       ${beside()}
@@ -155,6 +169,7 @@ export async function show(screen, id) {
       <p class="hint">${t('end.finishHint')}</p>`);
   }
   draw();
+  screen.watch(id, () => round, renewed);
 }
 
 /** Numbers of two takes beside each other; a number that says nothing is not told. */

@@ -28,15 +28,11 @@ export async function show(screen, id) {
 
   const save = once(async (event) => {
     const form = new FormData(event.target);
-    const body = {
-      nickname: form.get('nickname').trim(),
-      birthMonth: `${form.get('year')}-${form.get('month')}`,
-      conditions: form.getAll('condition'),
-      about: form.get('about'),
-      limits: limits(form, event.target),
-    };
+    const body = entered(event.target, form);
     if (known) {
-      await put(`/api/persons/${id}`, body);
+      // Only what was changed here: another window may have changed the rest meanwhile.
+      const changed = Object.fromEntries(Object.entries(body).filter(([name, value]) => JSON.stringify(value) !== JSON.stringify(untouched[name])));
+      await put(`/api/persons/${id}`, { ...changed, before: { conditions: person.conditions, about: person.about, limits: person.limits } });
     } else {
       await post('/api/persons', body);
     }
@@ -46,7 +42,7 @@ export async function show(screen, id) {
   function draw() {
     const [year, month] = person.birthMonth.split('-');
     screen.draw(known ? t('person.change', { name: person.nickname }) : t('person.title'), html`
-      <form @submit=${save}>
+      <form id="person" @submit=${save}>
         ${problem(state.fault)}
         <div class="field"><label for="nickname">${t('person.nickname')}</label>
           <input id="nickname" name="nickname" required maxlength="60" autocomplete="off" .value=${person.nickname} aria-describedby="nickname-hint">
@@ -73,6 +69,17 @@ export async function show(screen, id) {
       </form>`);
   }
   draw();
+  const untouched = entered(document.getElementById('person'));
+}
+
+function entered(element, form = new FormData(element)) {
+  return {
+    nickname: form.get('nickname').trim(),
+    birthMonth: `${form.get('year')}-${form.get('month')}`,
+    conditions: form.getAll('condition'),
+    about: form.get('about'),
+    limits: limits(form, element),
+  };
 }
 
 /** No clinician has to set it: whoever has asthma and a meter knows it, and without it a fall says nothing. */

@@ -3,19 +3,16 @@ import { t } from '../texts.js';
 import { get, Sentence } from '../api.js';
 import { alarm, goTo, once, problem, steps } from '../ui.js';
 import { microphones } from '../capture.js';
-import { Recorder } from '../recorder.js';
+import { GONE, Recorder } from '../recorder.js';
 import { LevelMeter } from '../level-meter.js';
 import { bringFile } from '../files.js';
 
 const DEVICE = 'microphone';
 const ENOUGH_SECONDS = 15;
 
-/** The server's answer where another window has kept the recording, or thrown it away. */
-const GONE = 404;
-
 /** Records one take, or brings a file. */
 export async function show(screen, id, site, reason) {
-  const round = await get(`/api/rounds/${id}`);
+  let round = await get(`/api/rounds/${id}`);
   const place = round.places[site];
   if (!place) {
     throw new Sentence(404, t('record.noSite'));
@@ -33,6 +30,11 @@ export async function show(screen, id, site, reason) {
       state.lost = '';
       speak();
       draw();
+    } else if (news.fault?.status === GONE && state.phase !== 'examining') {
+      // Nothing goes on, and nothing will be sent: it is not in the diary any more.
+      Object.assign(state, { fault: news.fault.message, phase: 'closed' });
+      draw();
+      document.getElementById('open')?.focus();
     } else if (news.fault) {
       state.lost = news.fault.message;
       draw();
@@ -262,4 +264,5 @@ export async function show(screen, id, site, reason) {
         <p><a href="#/round/${id}/chest">${t('record.back')}</a></p>`}`);
   }
   draw();
+  screen.watch(id, () => round, (now) => { round = now; draw(); });
 }

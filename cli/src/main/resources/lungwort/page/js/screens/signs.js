@@ -30,8 +30,8 @@ export async function show(screen, id) {
   }
 
   const noneOfThem = once(async () => {
-    const open = round.dangerSigns.filter((s) => s.answer === null).map((s) => s.id);
-    round = await put(`/api/rounds/${id}/danger-signs`, { yes: [], no: open });
+    const others = round.dangerSigns.filter((s) => s.answer === null).map((s) => s.id);
+    round = await put(`/api/rounds/${id}/danger-signs`, { yes: [], no: [], noneOf: others });
     if (round.dangerSigns.some((s) => s.answer === 'yes')) {
       draw();
       toAlarm();
@@ -87,4 +87,5 @@ export async function show(screen, id) {
         <ul>${round.dangerSigns.map((s) => html`<li>${s.question} <span class="hint">${s.sources}</span></li>`)}</ul></details>`);
   }
   draw();
+  screen.watch(id, () => round, (now) => { round = now; draw(); });
 }

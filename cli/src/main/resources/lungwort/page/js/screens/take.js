@@ -30,6 +30,20 @@ export async function show(screen, id) {
     }
   }
 
+  /** What another window said of this take is seen in the round, too. */
+  async function renewed(now) {
+    round = now;
+    draw();
+    const before = take;
+    try {
+      const again = await get(`/api/takes/${id}`);
+      take = take === before ? { ...take, ...again } : take;
+    } catch (fault) {
+      state.fault = fault.message;
+    }
+    draw();
+  }
+
   /** A low chance of what the model can miss here would read as if there were none. */
   const chance = (e, sort, value) => (e.tellsProbability[sort] ? `${number(100 * value)} %` : t('take.noChance'));
 
@@ -160,6 +174,7 @@ export async function show(screen, id) {
   }
 
   draw();
+  screen.watch(take.round, () => round, renewed);
   screen.say(spoken());
   if (take.examination) {
     try {

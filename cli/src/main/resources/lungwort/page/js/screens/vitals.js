@@ -225,4 +225,5 @@ export async function show(screen, id) {
       </form>`);
   }
   draw();
+  screen.watch(id, () => round, (now) => { round = now; draw(); });
 }
