@@ -2,6 +2,7 @@ package lungwort.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Objects;
 import java.util.concurrent.Callable;
@@ -131,10 +132,12 @@ final class ReportCommand implements Callable<Integer> {
         return reports.ofRound(round.id(), options);
     }
 
-    /** On a journey the date can go back, and the newest round may not have the latest. */
+    /** On a journey the date can go back, and the newest round may not have the latest. One dated by a clock that went ahead does not count: it would be told in full as the newest. */
     private static LocalDate lastDay(Diary diary, Person person) {
         LocalDate newest = DiaryRound.newest(diary, person).day();
+        Instant now = diary.clock().instant();
         return diary.rounds().ofPerson(person.id()).stream()
+                .filter(round -> !round.startedAt().toInstant().isAfter(now))
                 .map(Round::day)
                 .reduce(newest, (a, b) -> a.isAfter(b) ? a : b);
     }

@@ -145,10 +145,15 @@ public final class Rounds {
 
     /** The newest round of a person. One that a clock dated ahead of time counts as newest only where there is no other: it would stand before those that are made now until its day comes. */
     public Optional<Round> newest(UUID personId) {
-        return database.read(c -> Sql.first(
+        return newestFirst(personId).stream().findFirst();
+    }
+
+    /** All rounds of a person, the newest first, as {@link #newest}: those that a clock dated ahead of time come last. */
+    public List<Round> newestFirst(UUID personId) {
+        return database.read(c -> Sql.list(
                 c,
                 Rounds::round,
-                "select * from round where person_id = ? order by started_at > ?, started_at desc, id limit 1",
+                "select * from round where person_id = ? order by started_at > ?, started_at desc, id",
                 personId,
                 clock.instant()));
     }

@@ -11,6 +11,7 @@ import java.util.UUID;
 import java.util.function.BiFunction;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import lungwort.BadInput;
 import lungwort.audio.Recording;
 import lungwort.diary.Diary;
@@ -66,10 +67,8 @@ public final class ReportService {
      * The newest round of a person that has something to tell: one that was begun and holds nothing yet would hide what was found before it. The newest where none has; empty where there is no round.
      */
     public Optional<Round> newest(Person person) {
-        List<Round> telling = telling(rounds.diary().rounds().ofPerson(person.id()));
-        return telling.isEmpty()
-                ? rounds.diary().rounds().newest(person.id())
-                : Optional.of(telling.get(telling.size() - 1));
+        List<Round> all = rounds.diary().rounds().newestFirst(person.id());
+        return Stream.concat(telling(all).stream(), all.stream()).findFirst();
     }
 
     private List<Round> telling(List<Round> all) {

@@ -8,11 +8,19 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFileAttributeView;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
 import java.time.YearMonth;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Stream;
+import lungwort.diary.Diary;
 import lungwort.diary.Examples;
+import lungwort.diary.Round;
+import lungwort.guidance.DangerAnswers;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -65,6 +73,27 @@ class ReportCommandTest {
         try (Stream<Path> left = Files.list(temp)) {
             assertThat(left).noneMatch(file -> file.toString().endsWith(".part"));
         }
+    }
+
+    /** A clinician who is shown the round of a year to come for the newest reads good numbers beside which today's stand nowhere. */
+    @Test
+    void aRoundDatedByAClockThatWentAheadIsNotToldForTheNewest() throws Exception {
+        Instant ahead = Instant.now().plus(Duration.ofDays(400));
+        try (Diary diary = Diary.open(temp.resolve("diary"), Clock.fixed(ahead, ZoneOffset.UTC))) {
+            Round round = diary.rounds().start(diary.persons().need("Mia").id());
+            diary.rounds().change(round.with(new DangerAnswers(Set.of(), Set.of("blue"))));
+        }
+        String day = ahead.toString().substring(0, 10);
+        run("round", "start", "--person", "Mia", "--no-other-danger-signs", "--spo2", "91");
+
+        Result newest = run("report", "--person", "mia", "--out", file("r.html"));
+        Result days = run("report", "--person", "mia", "--from", "2026-01-01", "--out", file("d.html"));
+
+        assertThat(newest.exit()).as(newest.err()).isZero();
+        assertThat(newest.out()).doesNotContain("holds nothing yet");
+        assertThat(Files.readString(temp.resolve("r.html"))).contains("91 %").doesNotContain(day);
+        assertThat(days.exit()).as(days.err()).isZero();
+        assertThat(Files.readString(temp.resolve("d.html"))).contains("91 %").doesNotContain(day);
     }
 
     /** A report holds health data; who else has an account on the computer must not read it. */
