@@ -4,11 +4,11 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import lungwort.diary.Diary;
 import lungwort.examine.Examination;
 import lungwort.guidance.Age;
@@ -93,8 +93,7 @@ final class RoundSheetCommand implements Callable<Integer> {
 
     private SheetContent content() {
         if (nickname == null) {
-            Set<Condition> known = new HashSet<>();
-            conditions.forEach(id -> known.add(Condition.ofId(id)));
+            Set<Condition> known = conditions.stream().map(Condition::ofId).collect(Collectors.toSet());
             return new SheetContent(
                     "",
                     Age.parse(Objects.requireNonNull(age)),

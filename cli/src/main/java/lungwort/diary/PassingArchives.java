@@ -52,6 +52,6 @@ final class PassingArchives {
                 ? Files.getLastModifiedTime(file)
                         .toInstant()
                         .isBefore(Instant.now().minus(LONGEST))
-                : ProcessHandle.of(Long.parseLong(process)).isEmpty();
+                : RecordingStore.hasEnded(process);
     }
 }

@@ -372,7 +372,8 @@ public final class RecordingStore {
         return found;
     }
 
-    private static boolean hasEnded(String process) {
+    /** True if no process with that number runs. */
+    static boolean hasEnded(String process) {
         return ProcessHandle.of(Long.parseLong(process)).isEmpty();
     }
 

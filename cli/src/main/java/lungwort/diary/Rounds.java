@@ -19,6 +19,9 @@ import org.jspecify.annotations.Nullable;
 
 /** The rounds of a diary. */
 public final class Rounds {
+    /** Those that a clock dated ahead of the instant that is given come last. */
+    private static final String NEWEST_FIRST = " order by started_at > ?, started_at desc, id";
+
     private static final String COLUMNS =
             "person_id, started_at, started_offset, finished_at, danger_signs_json, vitals_json, symptoms_json, symptom_words, medicines, next_step_json, changed_at, id";
 
@@ -145,17 +148,18 @@ public final class Rounds {
 
     /** The newest round of a person. One that a clock dated ahead of time counts as newest only where there is no other: it would stand before those that are made now until its day comes. */
     public Optional<Round> newest(UUID personId) {
-        return newestFirst(personId).stream().findFirst();
+        return database.read(c -> Sql.first(
+                c,
+                Rounds::round,
+                "select * from round where person_id = ?" + NEWEST_FIRST + " limit 1",
+                personId,
+                clock.instant()));
     }
 
     /** All rounds of a person, the newest first, as {@link #newest}: those that a clock dated ahead of time come last. */
     public List<Round> newestFirst(UUID personId) {
         return database.read(c -> Sql.list(
-                c,
-                Rounds::round,
-                "select * from round where person_id = ? order by started_at > ?, started_at desc, id",
-                personId,
-                clock.instant()));
+                c, Rounds::round, "select * from round where person_id = ?" + NEWEST_FIRST, personId, clock.instant()));
     }
 
     /** The newest round of a person that is finished, as {@link #newest}: what it said is kept. */
@@ -163,7 +167,7 @@ public final class Rounds {
         return database.read(c -> Sql.first(
                 c,
                 Rounds::round,
-                "select * from round where person_id = ? and finished_at is not null order by started_at > ?, started_at desc, id limit 1",
+                "select * from round where person_id = ? and finished_at is not null" + NEWEST_FIRST + " limit 1",
                 personId,
                 clock.instant()));
     }
@@ -173,7 +177,7 @@ public final class Rounds {
         return database.read(c -> Sql.first(
                 c,
                 Rounds::round,
-                "select * from round where person_id = ? and finished_at is null order by started_at > ?, started_at desc, id limit 1",
+                "select * from round where person_id = ? and finished_at is null" + NEWEST_FIRST + " limit 1",
                 personId,
                 clock.instant()));
     }

@@ -14,4 +14,9 @@ final class Refused extends RuntimeException {
     int status() {
         return status;
     }
+
+    /** Of a round that is not there, so that a page can tell it from one that cannot be read now. */
+    static Refused erasedRound() {
+        return new Refused(404, "This round is not in the diary any more; it was erased.");
+    }
 }

@@ -56,7 +56,7 @@ final class RoundRoutes {
     private void look(Context context) {
         UUID id = Ids.of(context);
         if (!diary.rounds().has(id)) {
-            throw new Refused(404, "This round is not in the diary any more; it was erased.");
+            throw Refused.erasedRound();
         }
         answer(context, service.view(id));
     }

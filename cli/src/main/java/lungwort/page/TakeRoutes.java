@@ -86,7 +86,7 @@ final class TakeRoutes {
         if (!diary.rounds().has(round)) {
             // Looked for before it was begun, it could be erased between: what is unfinished of it would stay.
             unfinished.drop(entry.id());
-            throw new Refused(404, "This round is not in the diary any more; it was erased.");
+            throw Refused.erasedRound();
         }
         Answer.json(context, PageJson.unfinished(entry));
     }

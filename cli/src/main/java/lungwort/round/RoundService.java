@@ -124,11 +124,7 @@ public final class RoundService {
      * @throws lungwort.BadInput if it cannot be stored; then nothing is stored
      */
     public Take add(NewTake take, byte[] content, Recording recording) {
-        Take stored = diary.together(() -> {
-            reopen(take.roundId());
-            return diary.takes().add(take, new ByteArrayInputStream(content));
-        });
-        return examined(stored, recording);
+        return examined(diary.together(() -> stored(take, content)), recording);
     }
 
     /**
@@ -138,11 +134,13 @@ public final class RoundService {
      */
     public Take addOnce(NewTake take, byte[] content) {
         Recording recording = read(content, take.fileName());
-        Take stored = diary.together(() -> held(take, content).orElseGet(() -> {
-            reopen(take.roundId());
-            return diary.takes().add(take, new ByteArrayInputStream(content));
-        }));
+        Take stored = diary.together(() -> held(take, content).orElseGet(() -> stored(take, content)));
         return stored.examined() == null ? examined(stored, recording) : stored;
+    }
+
+    private Take stored(NewTake take, byte[] content) {
+        reopen(take.roundId());
+        return diary.takes().add(take, new ByteArrayInputStream(content));
     }
 
     /** True if the round already holds the same recording at the same site for the same reason. */
