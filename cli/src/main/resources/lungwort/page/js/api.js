@@ -1,5 +1,8 @@
 import { t } from './texts.js';
 
+/** The server's answer where a round or a recording is not in the diary any more. */
+export const GONE = 404;
+
 /** An answer of the server that says, in one sentence, why something could not be done. */
 export class Sentence extends Error {
   constructor(status, message) {

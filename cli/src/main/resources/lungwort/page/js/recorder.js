@@ -1,5 +1,5 @@
 import { Capture, levelDb, toPcm } from './capture.js';
-import { post, send } from './api.js';
+import { GONE, post, send } from './api.js';
 
 /** A part is sent as soon as it is this long, so that a reload loses no more. */
 const PART_SECONDS = 1;
@@ -10,9 +10,6 @@ const RETRY_LEFT_MS = 2000;
 
 /** A part or two are always under way while it is recorded. */
 const UNSAVED_SECONDS = 3;
-
-/** The server's answer where the recording is not there any more. */
-export const GONE = 404;
 
 /** Where the server stops too. */
 const MAX_SECONDS = 175;

@@ -1,9 +1,6 @@
-import { get } from './api.js';
+import { GONE, get } from './api.js';
 
 const LOOK_AGAIN_MS = 5000;
-
-/** The server's answer where the round is no longer in the diary. */
-const GONE = 404;
 
 /**
  * Looks at a round again every few seconds, and at once when its window is come back to: answers given in another window, in another page or by a command may have made it an emergency, and what stood here

@@ -1,9 +1,9 @@
 import { html, nothing } from '/lib/lit-html.js';
 import { t } from '../texts.js';
-import { get, Sentence } from '../api.js';
+import { GONE, get, Sentence } from '../api.js';
 import { alarm, goTo, once, problem, steps } from '../ui.js';
 import { microphones } from '../capture.js';
-import { GONE, Recorder } from '../recorder.js';
+import { Recorder } from '../recorder.js';
 import { LevelMeter } from '../level-meter.js';
 import { bringFile } from '../files.js';
 
